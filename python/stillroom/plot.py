@@ -1,0 +1,66 @@
+"""Plots that an engineer can put into a report; they return matplotlib axes and style little."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from ._core import Requirement, Study
+
+__all__ = ["plot_study"]
+
+
+def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | None = None) -> Axes:
+    """Every leak and the whole against frequency.
+
+    Parameters
+    ----------
+    study : Study
+        What to draw.
+    requirement : Requirement, optional
+        Drawn as a dashed line that the whole should stay above.
+    ax : matplotlib.axes.Axes, optional
+        Where to draw; a new figure otherwise.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+        Numbers outside a model's domain are drawn dotted. Levels far above what matters are cut off
+        at the top of the plot, not dropped.
+    """
+    import matplotlib.pyplot as plt
+    from matplotlib.ticker import EngFormatter
+
+    if ax is None:
+        _, ax = plt.subplots(figsize=(9.0, 5.5), layout="constrained")
+    frequency_hz = study.frequency_hz
+    for name, level_db, valid in zip(study.leaks, study.shielding_db, study.valid, strict=True):
+        (line,) = ax.plot(frequency_hz, np.where(valid, level_db, np.nan), label=name, linewidth=1.2)
+        # Dotted runs start at the last valid point, so that the line does not break.
+        shown = ~valid | np.append(~valid[1:], False) | np.insert(~valid[:-1], 0, False)
+        ax.plot(frequency_hz, np.where(shown, level_db, np.nan), ":", color=line.get_color(), linewidth=1.2)
+    ax.plot(frequency_hz, study.total_db, color="black", linewidth=2.2, label="total")
+    ax.plot(frequency_hz, study.total_worst_case_db, color="black", linewidth=0.8, label="total, worst case")
+    top = 1.25 * float(np.max(study.total_db)) if study.total_db.size else 1.0
+    if requirement is not None:
+        points = np.array(requirement.points)
+        ax.plot(points[:, 0], points[:, 1], "--", color="tab:red", linewidth=1.6, label="required")
+        top = max(top, 1.25 * float(points[:, 1].max()))
+    ax.set_xscale("log")
+    ax.xaxis.set_major_formatter(EngFormatter(unit="Hz"))
+    low = min(0.0, float(np.min(study.total_worst_case_db, initial=0.0)))
+    ax.set_ylim(low, max(top, low + 1.0))
+    ax.set_xlabel("frequency")
+    ax.set_ylabel("shielding effectiveness, dB")
+    ax.grid(visible=True, which="major", alpha=0.3)
+    handles, labels = ax.get_legend_handles_labels()
+    if not study.valid.all():
+        handles.append(ax.plot([], [], ":", color="grey")[0])
+        labels.append("outside a model's domain")
+    beside = {"loc": "upper left", "bbox_to_anchor": (1.01, 1.0), "borderaxespad": 0.0}
+    ax.legend(handles, labels, fontsize="small", **beside)
+    return ax

@@ -1,0 +1,398 @@
+//! What can be wrong with an input, said with its name, its value, and what would be accepted.
+//!
+//! Errors hold fields, never a prepared sentence: Python exceptions and other tools read the
+//! fields, people read the text that is made from them.
+
+use thiserror::Error;
+
+/// The one error type of the crate.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// A single value outside its domain.
+    #[error("`{quantity}` = {value:e}{}: must be {accepted}", spaced(unit))]
+    OutOfRange {
+        /// Name of the argument, with the path to it where it is nested.
+        quantity: String,
+        /// The value given.
+        value: f64,
+        /// SI unit, empty for pure numbers.
+        unit: &'static str,
+        /// What would be accepted.
+        accepted: &'static str,
+    },
+    /// A value outside its domain inside an array or a table.
+    #[error("`{quantity}[{index}]` = {value:e}{}: must be {accepted}", spaced(unit))]
+    AtIndex {
+        /// Name of the array argument.
+        quantity: String,
+        /// Position of the first offending value, from zero, in row-major order.
+        index: usize,
+        /// The value found there.
+        value: f64,
+        /// SI unit, empty for pure numbers.
+        unit: &'static str,
+        /// What would be accepted.
+        accepted: &'static str,
+    },
+    /// Two values that contradict each other.
+    #[error("`{quantity}` = {value:e}{0}: must be {relation} `{other}` = {other_value:e}{0}", spaced(unit))]
+    Relation {
+        /// Name of the argument at fault.
+        quantity: String,
+        /// Its value.
+        value: f64,
+        /// SI unit of both.
+        unit: &'static str,
+        /// The relation that should hold, for example "smaller than".
+        relation: &'static str,
+        /// Name of the argument it is compared with.
+        other: String,
+        /// The value of that argument.
+        other_value: f64,
+    },
+    /// Something that needs at least one entry and has none.
+    #[error("`{quantity}` is empty: must have at least one entry")]
+    Empty {
+        /// Name of the argument.
+        quantity: String,
+    },
+    /// Two arrays that should be equally long and are not.
+    #[error("`{quantity}` has {length} entries but `{other}` has {other_length}: must be equally many")]
+    LengthMismatch {
+        /// Name of the argument.
+        quantity: String,
+        /// Its length.
+        length: usize,
+        /// Name of the argument it is compared with.
+        other: String,
+        /// The length of that argument.
+        other_length: usize,
+    },
+    /// A sequence that should rise and does not.
+    #[error("`{quantity}[{index}]` = {value:e}{0} after {previous:e}{0}: must increase", spaced(unit))]
+    NotIncreasing {
+        /// Name of the argument.
+        quantity: String,
+        /// Position of the first value that is not greater than the one before it.
+        index: usize,
+        /// The value found there.
+        value: f64,
+        /// The value before it.
+        previous: f64,
+        /// SI unit, empty for pure numbers.
+        unit: &'static str,
+    },
+    /// A name that is not in a list of known ones.
+    #[error("unknown {kind} {name:?}: known are {}", known.join(", "))]
+    UnknownName {
+        /// What kind of thing was named: "material", "polarization", ...
+        kind: &'static str,
+        /// The name given.
+        name: String,
+        /// The names that exist.
+        known: Vec<String>,
+    },
+    /// A parameter path that leads nowhere.
+    #[error("unknown parameter {path:?}: known are {}", known.join(", "))]
+    UnknownParameter {
+        /// The path given.
+        path: String,
+        /// The paths that exist.
+        known: Vec<String>,
+    },
+    /// A name that is used twice where names must differ.
+    #[error("{kind} {name:?} is given twice: names must differ")]
+    DuplicateName {
+        /// What kind of thing was named.
+        kind: &'static str,
+        /// The name given twice.
+        name: String,
+    },
+    /// A name that cannot be used, since paths or the wall need it.
+    #[error("{kind} name {name:?}: must not be empty, contain a dot, or be `wall` or `interior`")]
+    Reserved {
+        /// What kind of thing was named.
+        kind: &'static str,
+        /// The name given.
+        name: String,
+    },
+    /// A target that no allowed value reaches.
+    #[error("`{quantity}` cannot reach {target:e}{0}: the best is {best:e}{0} at {at}", spaced(unit))]
+    Unreachable {
+        /// What was to be reached.
+        quantity: String,
+        /// The target.
+        target: f64,
+        /// The best that can be had.
+        best: f64,
+        /// Unit of both.
+        unit: &'static str,
+        /// Where the best is found, in words with numbers and units.
+        at: String,
+    },
+    /// A file or a text that does not follow its format.
+    #[error("{what}, line {line}: found {found:?}, expected {expected}")]
+    Parse {
+        /// What was being read.
+        what: &'static str,
+        /// Line number, from one.
+        line: usize,
+        /// The text found.
+        found: String,
+        /// What would be accepted.
+        expected: String,
+    },
+}
+
+/// The crate's result.
+pub type Result<T> = std::result::Result<T, Error>;
+
+impl Error {
+    /// The same error, told from one level further out: `cell` turns `across_flats_m` into
+    /// `cell.across_flats_m`.
+    #[must_use]
+    pub fn within(mut self, outer: &str) -> Self {
+        let name = match &mut self {
+            Self::OutOfRange { quantity, .. }
+            | Self::AtIndex { quantity, .. }
+            | Self::Relation { quantity, .. }
+            | Self::Empty { quantity }
+            | Self::LengthMismatch { quantity, .. }
+            | Self::NotIncreasing { quantity, .. }
+            | Self::Unreachable { quantity, .. } => quantity,
+            Self::UnknownName { .. }
+            | Self::UnknownParameter { .. }
+            | Self::DuplicateName { .. }
+            | Self::Reserved { .. }
+            | Self::Parse { .. } => return self,
+        };
+        *name = format!("{outer}.{name}");
+        self
+    }
+}
+
+fn spaced(unit: &str) -> String {
+    if unit.is_empty() { String::new() } else { format!(" {unit}") }
+}
+
+/// Checks shared by all constructors; each gives the value back, so that a constructor reads as a
+/// list of what it accepts.
+pub mod check {
+    use super::{Error, Result};
+
+    fn out_of_range(quantity: &str, unit: &'static str, value: f64, accepted: &'static str) -> Error {
+        Error::OutOfRange { quantity: quantity.to_owned(), value, unit, accepted }
+    }
+
+    /// Any finite number.
+    pub fn finite(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
+        if value.is_finite() { Ok(value) } else { Err(out_of_range(quantity, unit, value, "finite")) }
+    }
+
+    /// A finite number greater than zero.
+    pub fn positive(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
+        if value.is_finite() && value > 0.0 {
+            Ok(value)
+        } else {
+            Err(out_of_range(quantity, unit, value, "positive and finite"))
+        }
+    }
+
+    /// A finite number, zero or greater.
+    pub fn non_negative(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
+        if value.is_finite() && value >= 0.0 {
+            Ok(value)
+        } else {
+            Err(out_of_range(quantity, unit, value, "zero or positive, and finite"))
+        }
+    }
+
+    /// A number from zero to one, both included.
+    pub fn fraction(quantity: &str, value: f64) -> Result<f64> {
+        if (0.0..=1.0).contains(&value) { Ok(value) } else { Err(out_of_range(quantity, "", value, "from 0 to 1")) }
+    }
+
+    /// A finite number that is at least one, such as a relative permittivity.
+    pub fn at_least_one(quantity: &str, value: f64) -> Result<f64> {
+        if value.is_finite() && value >= 1.0 {
+            Ok(value)
+        } else {
+            Err(out_of_range(quantity, "", value, "at least 1, and finite"))
+        }
+    }
+
+    /// A number within an interval that the caller describes in `accepted`.
+    pub fn within(
+        quantity: &str,
+        unit: &'static str,
+        value: f64,
+        (low, high): (f64, f64),
+        accepted: &'static str,
+    ) -> Result<f64> {
+        if value.is_finite() && value >= low && value <= high {
+            Ok(value)
+        } else {
+            Err(out_of_range(quantity, unit, value, accepted))
+        }
+    }
+
+    /// An angle of incidence from the normal: zero or more, and less than 90 degrees.
+    pub fn incidence_angle(quantity: &str, value: f64) -> Result<f64> {
+        if (0.0..90.0).contains(&value) {
+            Ok(value)
+        } else {
+            Err(out_of_range(quantity, "deg", value, "at least 0 and less than 90"))
+        }
+    }
+
+    /// A value smaller than another one.
+    pub fn less_than(quantity: &str, unit: &'static str, value: f64, other: &str, other_value: f64) -> Result<f64> {
+        if value < other_value {
+            Ok(value)
+        } else {
+            Err(Error::Relation {
+                quantity: quantity.to_owned(),
+                value,
+                unit,
+                relation: "smaller than",
+                other: other.to_owned(),
+                other_value,
+            })
+        }
+    }
+
+    /// A value not greater than another one.
+    pub fn at_most(quantity: &str, unit: &'static str, value: f64, other: &str, other_value: f64) -> Result<f64> {
+        if value <= other_value {
+            Ok(value)
+        } else {
+            Err(Error::Relation {
+                quantity: quantity.to_owned(),
+                value,
+                unit,
+                relation: "at most",
+                other: other.to_owned(),
+                other_value,
+            })
+        }
+    }
+
+    /// Every entry of a slice finite and greater than zero.
+    pub fn all_positive(quantity: &str, unit: &'static str, values: &[f64]) -> Result<()> {
+        all(quantity, unit, values, "positive and finite", |v| v.is_finite() && v > 0.0)
+    }
+
+    /// Every entry of a slice finite.
+    pub fn all_finite(quantity: &str, unit: &'static str, values: &[f64]) -> Result<()> {
+        all(quantity, unit, values, "finite", f64::is_finite)
+    }
+
+    /// Every entry of a slice fulfils a condition that the caller describes in `accepted`.
+    pub fn all(
+        quantity: &str,
+        unit: &'static str,
+        values: &[f64],
+        accepted: &'static str,
+        holds: impl Fn(f64) -> bool,
+    ) -> Result<()> {
+        match values.iter().position(|&v| !holds(v)) {
+            None => Ok(()),
+            Some(index) => {
+                Err(Error::AtIndex { quantity: quantity.to_owned(), index, value: values[index], unit, accepted })
+            }
+        }
+    }
+
+    /// A frequency in hertz: finite and greater than zero.
+    pub fn frequency(value: f64) -> Result<f64> {
+        positive("frequency_hz", "Hz", value)
+    }
+
+    /// Frequencies in hertz: every one finite and greater than zero.
+    pub fn frequencies(values: &[f64]) -> Result<()> {
+        all_positive("frequency_hz", "Hz", values)
+    }
+
+    /// At least one entry.
+    pub fn not_empty<T>(quantity: &str, values: &[T]) -> Result<()> {
+        if values.is_empty() { Err(Error::Empty { quantity: quantity.to_owned() }) } else { Ok(()) }
+    }
+
+    /// Two sequences of the same length.
+    pub fn same_length(quantity: &str, length: usize, other: &str, other_length: usize) -> Result<()> {
+        if length == other_length {
+            Ok(())
+        } else {
+            Err(Error::LengthMismatch { quantity: quantity.to_owned(), length, other: other.to_owned(), other_length })
+        }
+    }
+
+    /// Strictly increasing values (finiteness is checked by the caller).
+    pub fn increasing(quantity: &str, unit: &'static str, values: &[f64]) -> Result<()> {
+        match values.windows(2).position(|pair| pair[1] <= pair[0]) {
+            None => Ok(()),
+            Some(before) => Err(Error::NotIncreasing {
+                quantity: quantity.to_owned(),
+                index: before + 1,
+                value: values[before + 1],
+                previous: values[before],
+                unit,
+            }),
+        }
+    }
+
+    /// A count given as a number: whole, and at least `least`.
+    pub fn count(quantity: &str, value: f64, least: usize) -> Result<usize> {
+        // Beyond 2^53 a number no longer knows whether it is whole.
+        const LARGEST: f64 = 9.0e15;
+        if value.fract() == 0.0 && value >= least as f64 && value <= LARGEST {
+            Ok(value as usize)
+        } else {
+            let accepted = if least == 0 { "a whole number, 0 or more" } else { "a whole number, 1 or more" };
+            Err(out_of_range(quantity, "", value, accepted))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_names_quantity_value_and_what_is_accepted() {
+        let error = check::positive("gap_m", "m", -2e-5).unwrap_err();
+        assert_eq!(error.to_string(), "`gap_m` = -2e-5 m: must be positive and finite");
+        assert_eq!(error.within("door").to_string(), "`door.gap_m` = -2e-5 m: must be positive and finite");
+    }
+
+    #[test]
+    fn nan_is_refused_by_every_check() {
+        assert!(check::finite("x", "", f64::NAN).is_err());
+        assert!(check::positive("x", "", f64::NAN).is_err());
+        assert!(check::non_negative("x", "", f64::NAN).is_err());
+        assert!(check::fraction("x", f64::NAN).is_err());
+        assert!(check::at_least_one("x", f64::NAN).is_err());
+        assert!(check::incidence_angle("x", f64::NAN).is_err());
+        assert!(check::within("x", "", f64::NAN, (0.0, 1.0), "").is_err());
+        assert!(check::less_than("x", "", f64::NAN, "y", 1.0).is_err());
+        assert!(check::at_most("x", "", f64::NAN, "y", 1.0).is_err());
+        assert!(check::count("x", f64::NAN, 0).is_err());
+    }
+
+    #[test]
+    fn arrays_name_the_first_offender() {
+        let error = check::frequencies(&[1e6, f64::NAN, -1.0]).unwrap_err();
+        assert_eq!(error.to_string(), "`frequency_hz[1]` = NaN Hz: must be positive and finite");
+        let error = check::increasing("frequency_hz", "Hz", &[1.0, 3.0, 3.0]).unwrap_err();
+        assert_eq!(error.to_string(), "`frequency_hz[2]` = 3e0 Hz after 3e0 Hz: must increase");
+    }
+
+    #[test]
+    fn counts_are_whole() {
+        assert_eq!(check::count("n", 3.0, 1).unwrap(), 3);
+        assert!(check::count("n", 2.5, 1).is_err());
+        assert!(check::count("n", 0.0, 1).is_err());
+        assert!(check::count("n", 1e300, 1).is_err());
+    }
+}

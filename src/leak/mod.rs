@@ -1,0 +1,142 @@
+//! The one currency: every part of a room is a leak, and leaks add in square metres.
+//!
+//! A leak's *transmission cross-section* is the power that it lets through over the power density
+//! that falls on it, m². It is carried as its logarithm, since a good panel offers 10⁻³⁰ m² and a
+//! thick one offers numbers that no float can hold. An exposure (a plane wave, two antennas) turns
+//! cross-sections into decibels at a place.
+
+mod panel;
+mod tabulated;
+
+use std::any::Any;
+use std::fmt::Debug;
+use std::sync::Arc;
+
+use crate::Result;
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::Sheet;
+
+pub use panel::Panel;
+pub use tabulated::TabulatedLeak;
+
+/// How a leak is spread over the wall.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
+pub enum Extent {
+    /// Small against its distance from the antennas.
+    Point,
+    /// Spread along a straight line, in equal elements.
+    Line {
+        /// Length, m.
+        length_m: f64,
+        /// Number of elements (bays, holes) that share the cross-section.
+        elements: usize,
+    },
+    /// Spread over a rectangle, in equal elements that pass the wave in step.
+    Area {
+        /// Width, m.
+        width_m: f64,
+        /// Height, m.
+        height_m: f64,
+        /// Number of elements (cells, holes) that share the cross-section.
+        elements: usize,
+    },
+}
+
+/// Quasi-static polarizabilities of an opening that is small against the wavelength, m³.
+///
+/// Convention: the dipole moments radiate in the presence of the closed wall, as in H. A. Bethe,
+/// "Theory of diffraction by small holes", Phys. Rev. 66 (1944) 163; a round hole of radius a has
+/// the magnetic polarizability 4a³/3 and the electric one 2a³/3.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+pub struct Polarizability {
+    /// Electric, for the field normal to the wall.
+    pub electric_m3: f64,
+    /// Magnetic, for the field in the wall along the opening's first axis (the longer one).
+    pub magnetic_along_m3: f64,
+    /// Magnetic, for the field in the wall across that axis.
+    pub magnetic_across_m3: f64,
+}
+
+/// A part of the enclosure that lets power through.
+pub trait Leak: LeakObject + Debug + Send + Sync {
+    /// Natural logarithm of the transmission cross-section in m², averaged over angle and
+    /// polarization of waves from the outer half-space. For several elements, of all together.
+    ///
+    /// Domain: finite positive frequency, Hz.
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64;
+
+    /// The same at many frequencies; `out` has the length of `frequency_hz`.
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
+            *ln = self.ln_cross_section(frequency_hz);
+        }
+    }
+
+    /// How it is spread over the wall.
+    fn extent(&self) -> Extent {
+        Extent::Point
+    }
+
+    /// Directivity of what one element radiates, in its strongest direction inside.
+    ///
+    /// 3 for a small hole: a dipole in front of a conducting plane.
+    fn directivity(&self, frequency_hz: f64) -> f64 {
+        let _ = frequency_hz;
+        3.0
+    }
+
+    /// Quasi-static polarizabilities, where the leak is an opening small enough to have them.
+    fn polarizability(&self, frequency_hz: f64) -> Option<Polarizability> {
+        let _ = frequency_hz;
+        None
+    }
+
+    /// The sheet, where the leak is the wall itself: waves then pass it as a whole, in step.
+    fn as_sheet(&self) -> Option<&dyn Sheet> {
+        None
+    }
+
+    /// What a user of the result should be told about safety, where people or mains are involved.
+    fn caution(&self) -> Option<&'static str> {
+        None
+    }
+
+    /// Where the answer holds.
+    fn validity(&self, frequency_hz: f64) -> Validity;
+}
+
+/// Access to the type behind a pointer, and comparison across pointers.
+pub trait AnyObject {
+    /// For downcasting.
+    fn as_any(&self) -> &dyn Any;
+    /// Equality with another object: same type and equal.
+    fn equals(&self, other: &dyn Any) -> bool;
+}
+
+impl<T: PartialEq + 'static> AnyObject for T {
+    fn as_any(&self) -> &dyn Any {
+        self
+    }
+    fn equals(&self, other: &dyn Any) -> bool {
+        other.downcast_ref::<T>().is_some_and(|other| self == other)
+    }
+}
+
+/// What a boxed leak can do; there for every [`Leak`] that can be compared and rebuilt.
+pub trait LeakObject: AnyObject {
+    /// [`Rebuild::rebuild`] behind a pointer.
+    ///
+    /// # Errors
+    /// Those of the constructor.
+    fn rebuild_boxed(&self, knobs: &mut Knobs<'_>) -> Result<Arc<dyn Leak>>;
+}
+
+impl<T: Leak + Rebuild + PartialEq + 'static> LeakObject for T {
+    fn rebuild_boxed(&self, knobs: &mut Knobs<'_>) -> Result<Arc<dyn Leak>> {
+        Ok(Arc::new(self.rebuild(knobs)?))
+    }
+}

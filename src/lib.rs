@@ -1,0 +1,42 @@
+//! Engineering mathematics of RF-shielded rooms and boxes: how much gets in (or out), through
+//! which part, and how sure we are.
+//!
+//! Three ideas hold the crate together.
+//!
+//! 1. **Everything is a leak, and leaks add in square metres.** Sheets, holes, seams, vents, tubes
+//!    and filtered lines each offer a transmission cross-section ([`leak::Leak`]); an exposure turns
+//!    it into decibels at a place. The part that limits a room is then a matter of sorting.
+//! 2. **Every element is a set of named parameters** ([`parameter`]), read and changed by path, such
+//!    as `vent.cell.across_flats_m`.
+//! 3. **A number carries where it holds** ([`validity`]).
+//!
+//! All quantities are SI `f64` with the unit in the name; losses are positive dB; the time
+//! convention is exp(+jωt).
+//!
+//! When not to use it: it does not mesh your geometry. Where the shape of a part decides and no model
+//! here claims to hold for it, use a field solver, or measure, and bring the result in as a
+//! [`leak::TabulatedLeak`].
+
+pub mod complex;
+pub mod constants;
+pub mod decibel;
+pub mod enclosure;
+pub mod error;
+pub mod leak;
+pub mod material;
+pub mod parameter;
+pub mod sheet;
+pub mod validity;
+pub mod wave;
+// subjects: one line each, in alphabetical order
+
+#[cfg(feature = "python")]
+mod python;
+
+pub use enclosure::{AntennaTest, Enclosure, Exposure, Requirement, Study};
+pub use error::{Error, Result};
+pub use material::Material;
+pub use parameter::{Parameters, Rebuild};
+pub use sheet::{Laminate, Layer};
+pub use validity::Validity;
+pub use wave::{PlaneWave, Polarization};

@@ -1,0 +1,227 @@
+//! Named parameters: the one mechanism behind sweeps, tolerances, sizing and fault injection.
+//!
+//! An element describes itself once, in [`Rebuild::rebuild`]: it hands every number that defines it
+//! to a [`Knobs`] and builds itself anew from what comes back. Turned with no changes the walk
+//! lists the parameters; turned with changes it makes the changed element, through the same checked
+//! constructor that made the first one. Nothing that turns knobs needs to know what a seam is.
+//!
+//! Paths are joined by dots: `vent.cell.across_flats_m`.
+
+use crate::error::{Error, Result, check};
+
+/// One number that defines an element.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Parameter {
+    /// Where it stands, for example `vent.cell.across_flats_m`.
+    pub path: String,
+    /// SI unit, empty for pure numbers.
+    pub unit: &'static str,
+    /// Present value.
+    pub value: f64,
+    /// What values make sense, in words.
+    pub domain: &'static str,
+}
+
+/// The walk over an element's parameters.
+#[derive(Debug)]
+pub struct Knobs<'a> {
+    changes: &'a [(&'a str, f64)],
+    used: Vec<bool>,
+    prefix: String,
+    seen: Vec<Parameter>,
+}
+
+impl<'a> Knobs<'a> {
+    fn new(changes: &'a [(&'a str, f64)]) -> Self {
+        Self { changes, used: vec![false; changes.len()], prefix: String::new(), seen: Vec::new() }
+    }
+
+    /// Shows one number and takes back the value to build with.
+    pub fn value(&mut self, name: &str, unit: &'static str, current: f64, domain: &'static str) -> f64 {
+        let path = self.path(name);
+        let mut value = current;
+        for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes) {
+            if wanted == path {
+                value = new;
+                *used = true;
+            }
+        }
+        self.seen.push(Parameter { path, unit, value: current, domain });
+        value
+    }
+
+    /// Shows a whole number (at least `least`) and takes back the one to build with.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] where the change is not a whole number or is too small.
+    pub fn count(&mut self, name: &str, current: usize, least: usize) -> Result<usize> {
+        let domain = if least == 0 { "whole number, 0 or more" } else { "whole number, 1 or more" };
+        let value = self.value(name, "", current as f64, domain);
+        check::count(name, value, least)
+    }
+
+    /// Walks into a part: its parameters appear as `name.…`, and so do its errors.
+    ///
+    /// # Errors
+    /// Those of the part, told from here.
+    pub fn enter<T>(&mut self, name: &str, walk: impl FnOnce(&mut Self) -> Result<T>) -> Result<T> {
+        let outer = std::mem::take(&mut self.prefix);
+        self.prefix = if outer.is_empty() { name.to_owned() } else { format!("{outer}.{name}") };
+        let part = walk(self).map_err(|error| error.within(name));
+        self.prefix = outer;
+        part
+    }
+
+    fn path(&self, name: &str) -> String {
+        if self.prefix.is_empty() { name.to_owned() } else { format!("{}.{name}", self.prefix) }
+    }
+
+    fn finish(&self) -> Result<()> {
+        match self.used.iter().position(|used| !used) {
+            None => Ok(()),
+            Some(unused) => Err(Error::UnknownParameter {
+                path: self.changes[unused].0.to_owned(),
+                known: self.seen.iter().map(|parameter| parameter.path.clone()).collect(),
+            }),
+        }
+    }
+}
+
+/// An element that can be built anew from its named numbers.
+pub trait Rebuild: Sized {
+    /// Hands every defining number to `knobs` and builds a new element from what comes back.
+    ///
+    /// # Errors
+    /// Those of the element's constructor, if a changed value is outside its domain.
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self>;
+}
+
+/// Reading and changing by name; there for every [`Rebuild`].
+pub trait Parameters: Rebuild {
+    /// All numbers that define this element, in the order of its constructor.
+    #[must_use]
+    fn parameters(&self) -> Vec<Parameter> {
+        list(|knobs| self.rebuild(knobs).map(drop))
+    }
+
+    /// The value of one parameter.
+    ///
+    /// # Errors
+    /// [`Error::UnknownParameter`] with the paths that exist.
+    fn parameter(&self, path: &str) -> Result<f64> {
+        find(&self.parameters(), path)
+    }
+
+    /// The same element with one parameter changed.
+    ///
+    /// # Errors
+    /// [`Error::UnknownParameter`], or the constructor's error for a value outside its domain.
+    fn with_parameter(&self, path: &str, value: f64) -> Result<Self> {
+        self.with_parameters(&[(path, value)])
+    }
+
+    /// The same element with several parameters changed at once.
+    ///
+    /// # Errors
+    /// [`Error::UnknownParameter`], or the constructor's error for a value outside its domain.
+    fn with_parameters(&self, changes: &[(&str, f64)]) -> Result<Self> {
+        change(changes, |knobs| self.rebuild(knobs))
+    }
+}
+
+impl<T: Rebuild> Parameters for T {}
+
+/// Lists what a walk shows. For elements behind a pointer, where [`Parameters`] cannot be used.
+#[must_use]
+pub fn list(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Vec<Parameter> {
+    let mut knobs = Knobs::new(&[]);
+    // Without changes every constructor sees the values that it has accepted before.
+    let rebuilt = walk(&mut knobs);
+    debug_assert!(rebuilt.is_ok(), "an element refuses its own parameters: {rebuilt:?}");
+    knobs.seen
+}
+
+/// Runs a walk with changes, and sees to it that each change was taken up.
+///
+/// # Errors
+/// Those of the walk; [`Error::UnknownParameter`] for a change that nothing took up.
+pub fn change<T>(changes: &[(&str, f64)], walk: impl FnOnce(&mut Knobs<'_>) -> Result<T>) -> Result<T> {
+    let mut knobs = Knobs::new(changes);
+    let rebuilt = walk(&mut knobs)?;
+    knobs.finish()?;
+    Ok(rebuilt)
+}
+
+/// Looks up one value in a list of parameters.
+///
+/// # Errors
+/// [`Error::UnknownParameter`] with the paths that exist.
+pub fn find(parameters: &[Parameter], path: &str) -> Result<f64> {
+    parameters.iter().find(|parameter| parameter.path == path).map(|parameter| parameter.value).ok_or_else(|| {
+        Error::UnknownParameter {
+            path: path.to_owned(),
+            known: parameters.iter().map(|parameter| parameter.path.clone()).collect(),
+        }
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[derive(Debug, Clone, PartialEq)]
+    struct Cell {
+        width_m: f64,
+    }
+    impl Cell {
+        fn new(width_m: f64) -> Result<Self> {
+            Ok(Self { width_m: check::positive("width_m", "m", width_m)? })
+        }
+    }
+    impl Rebuild for Cell {
+        fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+            Self::new(knobs.value("width_m", "m", self.width_m, "positive"))
+        }
+    }
+
+    #[derive(Debug, Clone, PartialEq)]
+    struct Panel {
+        cell: Cell,
+        rows: usize,
+    }
+    impl Rebuild for Panel {
+        fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+            Ok(Self {
+                cell: knobs.enter("cell", |knobs| self.cell.rebuild(knobs))?,
+                rows: knobs.count("rows", self.rows, 1)?,
+            })
+        }
+    }
+
+    fn panel() -> Panel {
+        Panel { cell: Cell { width_m: 0.01 }, rows: 4 }
+    }
+
+    #[test]
+    fn one_walk_lists_and_changes() {
+        let paths: Vec<_> = panel().parameters().into_iter().map(|p| p.path).collect();
+        assert_eq!(paths, ["cell.width_m", "rows"]);
+        let changed = panel().with_parameters(&[("cell.width_m", 0.02), ("rows", 5.0)]).unwrap();
+        assert_eq!(changed, Panel { cell: Cell { width_m: 0.02 }, rows: 5 });
+        assert_eq!(panel().parameter("rows").unwrap(), 4.0);
+    }
+
+    #[test]
+    fn faults_are_told_with_their_path() {
+        assert_eq!(
+            panel().with_parameter("cell.width_m", -1.0).unwrap_err().to_string(),
+            "`cell.width_m` = -1e0 m: must be positive and finite"
+        );
+        assert_eq!(
+            panel().with_parameter("cell.depth_m", 1.0).unwrap_err().to_string(),
+            "unknown parameter \"cell.depth_m\": known are cell.width_m, rows"
+        );
+        assert!(panel().with_parameter("rows", 1.5).is_err());
+    }
+}

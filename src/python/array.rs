@@ -1,0 +1,324 @@
+//! Arguments and results that behave like numpy's: scalar in, scalar out; array in, array out.
+
+use crate::error::Error;
+use ndarray::{Array, ArrayD, ArrayViewD, Dimension, IxDyn};
+use num_complex::Complex64;
+use numpy::{Element, IntoPyArray, PyArrayDyn, PyArrayMethods, PyReadonlyArrayDyn, PyUntypedArrayMethods};
+use pyo3::IntoPyObjectExt;
+use pyo3::prelude::*;
+use pyo3::sync::PyOnceLock;
+use pyo3::types::{PyBool, PyFloat, PyInt};
+#[cfg(feature = "stubs")]
+use pyo3::{inspect::PyStaticExpr, type_hint_identifier, type_hint_subscript, type_hint_union};
+
+/// An argument not yet read: reading needs the argument's name for its error text, and the extractor is not told it.
+pub struct RealArg<'py>(Bound<'py, PyAny>);
+
+impl<'a, 'py> FromPyObject<'a, 'py> for RealArg<'py> {
+    type Error = std::convert::Infallible;
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = type_hint_identifier!("numpy.typing", "ArrayLike");
+
+    fn extract(object: Borrowed<'a, 'py, PyAny>) -> Result<Self, Self::Error> {
+        Ok(Self(object.to_owned()))
+    }
+}
+
+/// A real argument once read.
+pub enum Real<'py> {
+    Scalar(f64),
+    Array(PyReadonlyArrayDyn<'py, f64>),
+}
+
+impl<'py> RealArg<'py> {
+    pub fn read(&self, name: &'static str) -> PyResult<Real<'py>> {
+        let object = &self.0;
+        // Fast path: a float (np.float64 is one too) or an int, with no numpy in sight.
+        if let Ok(float) = object.cast::<PyFloat>() {
+            return Ok(Real::Scalar(float.extract()?));
+        }
+        if object.is_instance_of::<PyInt>() && !object.is_instance_of::<PyBool>() {
+            return Ok(Real::Scalar(object.extract()?));
+        }
+        if is_plain(object)
+            && let Ok(array) = object.cast::<PyArrayDyn<f64>>()
+        {
+            return Real::from_array(array);
+        }
+        let py = object.py();
+        let refuse = |found: String| -> PyErr {
+            pyo3::exceptions::PyTypeError::new_err(format!(
+                "`{name}` must be a real number or an array of real numbers, not {found}"
+            ))
+        };
+        if is_masked(object)? {
+            return Err(refuse("a masked array: fill or drop the masked entries first".into()));
+        }
+        static AS_ARRAY: PyOnceLock<Py<PyAny>> = PyOnceLock::new();
+        let array = AS_ARRAY.import(py, "numpy", "asarray")?.call1((object,)).map_err(|error| {
+            let refused = refuse(format!("`{}`", type_name(object)));
+            refused.set_cause(py, Some(error));
+            refused
+        })?;
+        let dtype = array.getattr("dtype")?;
+        let kind: String = dtype.getattr("kind")?.extract()?;
+        if !matches!(kind.as_str(), "f" | "i" | "u") {
+            return Err(refuse(format!("`{}` of dtype {dtype}", type_name(object))));
+        }
+        let array = array.call_method1("astype", ("float64",))?;
+        Real::from_array(array.cast::<PyArrayDyn<f64>>()?)
+    }
+}
+
+fn type_name(object: &Bound<'_, PyAny>) -> String {
+    object.get_type().name().map_or_else(|_| "object".into(), |n| n.to_string())
+}
+
+/// An ndarray itself, no subclass: a subclass may carry a mask or a unit that the bare numbers would lose.
+fn is_plain(object: &Bound<'_, PyAny>) -> bool {
+    static NDARRAY: PyOnceLock<Py<PyAny>> = PyOnceLock::new();
+    NDARRAY.import(object.py(), "numpy", "ndarray").is_ok_and(|class| object.get_type().is(class))
+}
+
+fn is_masked(object: &Bound<'_, PyAny>) -> PyResult<bool> {
+    object.hasattr(pyo3::intern!(object.py(), "mask"))
+}
+
+impl<'py> Real<'py> {
+    fn from_array(array: &Bound<'py, PyArrayDyn<f64>>) -> PyResult<Self> {
+        // `readonly` would panic where another extension holds the array for writing.
+        let array = array.try_readonly().map_err(|error| pyo3::exceptions::PyValueError::new_err(error.to_string()))?;
+        if array.ndim() == 0 { Ok(Self::Scalar(array.as_array()[IxDyn(&[])])) } else { Ok(Self::Array(array)) }
+    }
+}
+
+/// What a function of broadcast arguments gives back: scalar in, scalar out; array in, array out.
+pub enum Out<T: Element> {
+    Scalar(T),
+    Array(ArrayD<T>),
+}
+
+/// Names a result type in the stubs.
+pub trait Hint {
+    #[cfg(feature = "stubs")]
+    const OUTPUT: PyStaticExpr;
+}
+impl Hint for f64 {
+    #[cfg(feature = "stubs")]
+    const OUTPUT: PyStaticExpr = type_hint_union!(
+        type_hint_identifier!("builtins", "float"),
+        type_hint_subscript!(
+            type_hint_identifier!("numpy.typing", "NDArray"),
+            type_hint_identifier!("numpy", "float64")
+        )
+    );
+}
+impl Hint for Complex64 {
+    #[cfg(feature = "stubs")]
+    const OUTPUT: PyStaticExpr = type_hint_union!(
+        type_hint_identifier!("builtins", "complex"),
+        type_hint_subscript!(
+            type_hint_identifier!("numpy.typing", "NDArray"),
+            type_hint_identifier!("numpy", "complex128")
+        )
+    );
+}
+
+impl<'py, T: Element + Hint + IntoPyObject<'py>> IntoPyObject<'py> for Out<T> {
+    type Target = PyAny;
+    type Output = Bound<'py, PyAny>;
+    type Error = PyErr;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: PyStaticExpr = T::OUTPUT;
+
+    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
+        match self {
+            Self::Scalar(value) => value.into_bound_py_any(py),
+            Self::Array(array) => Ok(array.into_pyarray(py).into_any()),
+        }
+    }
+}
+/// One array argument to one array result by a batch kernel over contiguous slices; the GIL is released.
+pub fn batch<T, F>(py: Python<'_>, name: &'static str, arg: &RealArg<'_>, zero: T, kernel: F) -> PyResult<Out<T>>
+where
+    T: Element + Copy,
+    F: FnOnce(&[f64], &mut [T]) -> Result<(), Error> + Send,
+{
+    match arg.read(name)? {
+        Real::Scalar(x) => {
+            let mut out = [zero];
+            kernel(&[x], &mut out)?;
+            Ok(Out::Scalar(out[0]))
+        }
+        Real::Array(array) => {
+            let view = array.as_array();
+            let shape = view.raw_dim();
+            let work = || -> Result<_, Error> {
+                let contiguous = view.as_standard_layout();
+                let mut out = vec![zero; contiguous.len()];
+                kernel(contiguous.as_slice().unwrap_or(&[]), &mut out)?;
+                Ok(out)
+            };
+            let out = if view.len() < DETACH_FROM { work() } else { py.detach(work) }?;
+            // The length is the shape's product by construction.
+            ArrayD::from_shape_vec(shape, out)
+                .map(Out::Array)
+                .map_err(|e| pyo3::exceptions::PyValueError::new_err(e.to_string()))
+        }
+    }
+}
+
+/// Below this many elements letting go of the interpreter costs more than it gives.
+const DETACH_FROM: usize = 16;
+
+/// Joint broadcasting of N real arguments through a scalar function; the GIL is released.
+pub fn broadcast<const N: usize, T, F>(
+    py: Python<'_>,
+    names: [&'static str; N],
+    args: [&RealArg<'_>; N],
+    mut f: F,
+) -> PyResult<Out<T>>
+where
+    T: Element + Copy,
+    F: FnMut([f64; N]) -> Result<T, Error> + Send,
+{
+    let mut read = Vec::with_capacity(N);
+    for (arg, name) in args.iter().zip(names) {
+        read.push(arg.read(name)?);
+    }
+    let mut shape: Vec<usize> = Vec::new();
+    let mut scalars = [0.0; N];
+    let mut any_array = false;
+    for (i, real) in read.iter().enumerate() {
+        match real {
+            Real::Scalar(x) => scalars[i] = *x,
+            Real::Array(a) => {
+                any_array = true;
+                shape = joint(&shape, a.shape()).ok_or_else(|| {
+                    pyo3::exceptions::PyValueError::new_err(format!(
+                        "`{}` of shape {:?} does not broadcast with shape {:?} of the arguments before it",
+                        names[i],
+                        a.shape(),
+                        shape
+                    ))
+                })?;
+            }
+        }
+    }
+    if !any_array {
+        return Ok(Out::Scalar(f(scalars)?));
+    }
+    let zero_d: Vec<ArrayD<f64>> = scalars.iter().map(|x| ArrayD::from_elem(IxDyn(&[]), *x)).collect();
+    let views: Vec<ArrayViewD<'_, f64>> = read
+        .iter()
+        .zip(&zero_d)
+        .map(|(r, z)| match r {
+            Real::Scalar(_) => z.view(),
+            Real::Array(a) => a.as_array(),
+        })
+        .collect();
+    let out = py.detach(|| -> Result<_, Error> {
+        let mut iterators: Vec<_> = Vec::with_capacity(N);
+        for view in &views {
+            // `joint` has shown that every view broadcasts.
+            if let Some(wide) = view.broadcast(IxDyn(&shape)) {
+                iterators.push(wide.into_iter());
+            }
+        }
+        let count = shape.iter().product();
+        let mut out = Vec::with_capacity(count);
+        for _ in 0..count {
+            let mut x = [0.0; N];
+            for (slot, it) in x.iter_mut().zip(&mut iterators) {
+                *slot = it.next().copied().unwrap_or(f64::NAN);
+            }
+            out.push(f(x)?);
+        }
+        Ok(out)
+    })?;
+    ArrayD::from_shape_vec(IxDyn(&shape), out)
+        .map(Out::Array)
+        .map_err(|e| pyo3::exceptions::PyValueError::new_err(e.to_string()))
+}
+
+fn joint(a: &[usize], b: &[usize]) -> Option<Vec<usize>> {
+    let n = a.len().max(b.len());
+    let at = |s: &[usize], i: usize| {
+        if i + s.len() < n { 1 } else { s[i + s.len() - n] }
+    };
+    (0..n)
+        .map(|i| match (at(a, i), at(b, i)) {
+            (x, y) if x == y => Some(x),
+            (1, y) => Some(y),
+            (x, 1) => Some(x),
+            _ => None,
+        })
+        .collect()
+}
+
+/// An array of fixed rank on its way to Python.
+pub struct Nd<T, D>(pub Array<T, D>);
+
+/// Names an element type in the stubs.
+pub trait ElementHint {
+    #[cfg(feature = "stubs")]
+    const ELEMENT: PyStaticExpr;
+}
+impl ElementHint for f64 {
+    #[cfg(feature = "stubs")]
+    const ELEMENT: PyStaticExpr = type_hint_identifier!("numpy", "float64");
+}
+impl ElementHint for Complex64 {
+    #[cfg(feature = "stubs")]
+    const ELEMENT: PyStaticExpr = type_hint_identifier!("numpy", "complex128");
+}
+impl ElementHint for bool {
+    #[cfg(feature = "stubs")]
+    const ELEMENT: PyStaticExpr = type_hint_identifier!("numpy", "bool_");
+}
+
+impl<'py, T: Element + ElementHint, D: Dimension> IntoPyObject<'py> for Nd<T, D> {
+    type Target = PyAny;
+    type Output = Bound<'py, PyAny>;
+    type Error = PyErr;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: PyStaticExpr =
+        type_hint_subscript!(type_hint_identifier!("numpy.typing", "NDArray"), T::ELEMENT);
+
+    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
+        Ok(self.0.into_pyarray(py).into_any())
+    }
+}
+
+/// An object of a Python library that we only hand through, typed in the stubs.
+macro_rules! foreign {
+    ($name:ident = $module:literal . $class:literal) => {
+        #[doc = concat!("`", $module, ".", $class, "`.")]
+        pub struct $name<'py>(pub Bound<'py, PyAny>);
+
+        impl<'a, 'py> FromPyObject<'a, 'py> for $name<'py> {
+            type Error = std::convert::Infallible;
+            #[cfg(feature = "stubs")]
+            const INPUT_TYPE: PyStaticExpr = type_hint_identifier!($module, $class);
+
+            fn extract(object: Borrowed<'a, 'py, PyAny>) -> Result<Self, Self::Error> {
+                Ok(Self(object.to_owned()))
+            }
+        }
+
+        impl<'py> IntoPyObject<'py> for $name<'py> {
+            type Target = PyAny;
+            type Output = Bound<'py, PyAny>;
+            type Error = std::convert::Infallible;
+            #[cfg(feature = "stubs")]
+            const OUTPUT_TYPE: PyStaticExpr = type_hint_identifier!($module, $class);
+
+            fn into_pyobject(self, _: Python<'py>) -> Result<Self::Output, Self::Error> {
+                Ok(self.0)
+            }
+        }
+    };
+}
+foreign!(DataFrame = "pandas"."DataFrame");
+foreign!(DataSet = "xarray"."Dataset");
+foreign!(Axes = "matplotlib.axes"."Axes");

@@ -1,0 +1,167 @@
+//! What every value class has in common: getters, a repr that rebuilds it, copies and pickling, all
+//! from one list of its constructor's arguments.
+
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyString};
+
+use crate::parameter::Parameter;
+
+/// `Name(key=value, ...)`.
+pub fn repr(name: &str, state: &Bound<'_, PyDict>) -> PyResult<String> {
+    let mut parts = Vec::with_capacity(state.len());
+    for (key, value) in state.iter() {
+        parts.push(format!("{}={}", key.cast::<PyString>()?.to_str()?, value.repr()?.to_str()?));
+    }
+    Ok(format!("{name}({})", parts.join(", ")))
+}
+
+/// The same as a small table for notebooks.
+pub fn repr_html(name: &str, state: &Bound<'_, PyDict>) -> PyResult<String> {
+    let mut rows = String::new();
+    for (key, value) in state.iter() {
+        let key = escape(key.cast::<PyString>()?.to_str()?);
+        let value = escape(value.repr()?.to_str()?);
+        rows.push_str(&format!(
+            "<tr><th style=\"text-align:left\">{key}</th><td style=\"text-align:left\">{value}</td></tr>"
+        ));
+    }
+    Ok(format!("<table><caption style=\"text-align:left\"><b>{}</b></caption>{rows}</table>", escape(name)))
+}
+
+/// Text as it may stand in HTML.
+pub fn escape(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
+/// Adds getters, `__repr__`, `_repr_html_`, `__copy__`, `__deepcopy__` and pickling to a class, from
+/// the arguments of its constructor: names as in the constructor, each with how to read it.
+macro_rules! value_class {
+    ($class:ident, $name:literal { $( $(#[$doc:meta])* $field:ident : $type:ty = |$this:ident| $get:expr ),* $(,)? }) => {
+        #[pyo3::pymethods]
+        impl $class {
+            $(
+                $(#[$doc])*
+                #[getter]
+                fn $field(&self) -> $type { let $this = &self.0; $get }
+            )*
+            fn __repr__(&self, py: pyo3::Python<'_>) -> pyo3::PyResult<String> {
+                $crate::python::class::repr($name, &self.state(py)?)
+            }
+            fn _repr_html_(&self, py: pyo3::Python<'_>) -> pyo3::PyResult<String> {
+                $crate::python::class::repr_html($name, &self.state(py)?)
+            }
+            fn __copy__(slf: pyo3::PyRef<'_, Self>) -> pyo3::PyRef<'_, Self> { slf }
+            fn __deepcopy__<'py>(
+                slf: pyo3::PyRef<'py, Self>,
+                #[allow(unused)] memo: &pyo3::Bound<'py, pyo3::PyAny>,
+            ) -> pyo3::PyRef<'py, Self> { slf }
+            #[pyo3(signature = () -> "tuple[tuple[()], dict[str, object]]")]
+            fn __getnewargs_ex__<'py>(
+                &self,
+                py: pyo3::Python<'py>,
+            ) -> pyo3::PyResult<(pyo3::Bound<'py, pyo3::types::PyTuple>, pyo3::Bound<'py, pyo3::types::PyDict>)> {
+                Ok((pyo3::types::PyTuple::empty(py), self.state(py)?))
+            }
+        }
+        impl $class {
+            fn state<'py>(&self, py: pyo3::Python<'py>) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::types::PyDict>> {
+                let state = pyo3::types::PyDict::new(py);
+                $( state.set_item(stringify!($field), self.$field())?; )*
+                Ok(state)
+            }
+        }
+    };
+}
+pub(crate) use value_class;
+
+/// Values by path, in the order of the walk.
+pub fn parameter_dict<'py>(py: Python<'py>, parameters: &[Parameter]) -> PyResult<Bound<'py, PyDict>> {
+    let values = PyDict::new(py);
+    for parameter in parameters {
+        values.set_item(&parameter.path, parameter.value)?;
+    }
+    Ok(values)
+}
+
+/// Adds `parameters`, `parameter`, `with_parameter` and `with_parameters` to a class whose core type
+/// is a `Rebuild`, and that is built from its core type by `wrap`.
+macro_rules! parameter_methods {
+    ($class:ident) => {
+        #[pyo3::pymethods]
+        impl $class {
+            /// All numbers that define this object, by path.
+            ///
+            /// Returns
+            /// -------
+            /// dict[str, float]
+            ///     Path to value, in the order of the constructor.
+            #[pyo3(signature = () -> "dict[str, float]")]
+            fn parameters<'py>(&self, py: pyo3::Python<'py>) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::types::PyDict>> {
+                $crate::python::class::parameter_dict(py, &$crate::Parameters::parameters(&self.0))
+            }
+
+            /// The value of one parameter.
+            ///
+            /// Parameters
+            /// ----------
+            /// path : str
+            ///     As listed by `parameters`.
+            ///
+            /// Raises
+            /// ------
+            /// UnknownParameterError
+            ///     If there is no such path.
+            fn parameter(&self, path: &str) -> pyo3::PyResult<f64> {
+                Ok($crate::Parameters::parameter(&self.0, path)?)
+            }
+
+            /// The same object with one parameter changed.
+            ///
+            /// Parameters
+            /// ----------
+            /// path : str
+            ///     As listed by `parameters`.
+            /// value : float
+            ///     In the unit that ends the path.
+            ///
+            /// Raises
+            /// ------
+            /// UnknownParameterError
+            ///     If there is no such path.
+            /// StillroomError
+            ///     If the value is outside its domain.
+            fn with_parameter(&self, py: pyo3::Python<'_>, path: &str, value: f64) -> pyo3::PyResult<pyo3::Py<Self>> {
+                pyo3::Py::new(py, Self($crate::Parameters::with_parameter(&self.0, path, value)?))
+            }
+
+            /// The same object with several parameters changed at once.
+            ///
+            /// Parameters
+            /// ----------
+            /// changes : dict[str, float]
+            ///     Path to new value.
+            fn with_parameters(
+                &self,
+                py: pyo3::Python<'_>,
+                changes: std::collections::BTreeMap<String, f64>,
+            ) -> pyo3::PyResult<pyo3::Py<Self>> {
+                let changes: Vec<(&str, f64)> = changes.iter().map(|(path, value)| (path.as_str(), *value)).collect();
+                pyo3::Py::new(py, Self($crate::Parameters::with_parameters(&self.0, &changes)?))
+            }
+        }
+    };
+}
+pub(crate) use parameter_methods;
+
+/// Makes a leak class out of its core type: the base object holds a pointer to the same leak.
+macro_rules! leak_class {
+    ($class:ident) => {
+        impl From<$class> for PyClassInitializer<$class> {
+            fn from(leak: $class) -> Self {
+                PyClassInitializer::from($crate::python::leak::PyLeak(std::sync::Arc::new(leak.0.clone())))
+                    .add_subclass(leak)
+            }
+        }
+    };
+}
+pub(crate) use leak_class;

@@ -1,0 +1,263 @@
+//! The leak base class, the list of leak classes, and leaks that belong to no subject.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+
+use super::array::{Out, RealArg, batch};
+use super::class::{leak_class, parameter_dict, value_class};
+use super::error::warn_outside;
+use super::sheet::{PyLaminate, PySheet};
+use crate::error::check;
+use crate::leak::{Leak, Panel, TabulatedLeak};
+use crate::parameter::{self, Parameter};
+use crate::sheet::Laminate;
+use crate::wave::Sheet;
+
+/// A part of the enclosure that lets power through; the base class of all leaks.
+///
+/// Every leak offers a transmission cross-section, so that unlike things can be compared and added.
+#[pyclass(frozen, subclass, module = "stillroom", name = "Leak")]
+pub struct PyLeak(pub Arc<dyn Leak>);
+
+#[pymethods]
+impl PyLeak {
+    /// Transmission cross-section, m^2, averaged over angle and polarization from the outer half-space.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`. Zero where it is below the smallest number that can be written;
+    ///     `cross_section_db` has no such floor.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the leak's domain.
+    fn cross_section_m2(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
+        self.cross_section(py, &frequency_hz, f64::exp)
+    }
+
+    /// The same in dB relative to 1 m^2: 10 log10(cross-section / m^2).
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`.
+    fn cross_section_db(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
+        self.cross_section(py, &frequency_hz, |ln| -crate::decibel::loss_db_of_ln_power(ln))
+    }
+
+    /// Limits of the model that are passed at a frequency, in words; empty inside its domain.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : float
+    ///     Frequency, Hz.
+    fn limits(&self, frequency_hz: f64) -> PyResult<Vec<String>> {
+        let validity = self.0.validity(check::frequency(frequency_hz)?);
+        Ok(validity.limits().iter().map(ToString::to_string).collect())
+    }
+
+    /// What a user of the results should be told about safety, or None.
+    #[getter]
+    fn caution(&self) -> Option<&'static str> {
+        self.0.caution()
+    }
+
+    /// All numbers that define this leak, by path.
+    ///
+    /// Returns
+    /// -------
+    /// dict[str, float]
+    ///     Path to value, in the order of the constructor.
+    #[pyo3(signature = () -> "dict[str, float]")]
+    fn parameters<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        parameter_dict(py, &self.listed())
+    }
+
+    /// The value of one parameter.
+    ///
+    /// Parameters
+    /// ----------
+    /// path : str
+    ///     As listed by `parameters`.
+    ///
+    /// Raises
+    /// ------
+    /// UnknownParameterError
+    ///     If there is no such path.
+    fn parameter(&self, path: &str) -> PyResult<f64> {
+        Ok(parameter::find(&self.listed(), path)?)
+    }
+
+    /// The same leak with one parameter changed.
+    ///
+    /// Parameters
+    /// ----------
+    /// path : str
+    ///     As listed by `parameters`.
+    /// value : float
+    ///     In the unit that ends the path.
+    ///
+    /// Raises
+    /// ------
+    /// UnknownParameterError
+    ///     If there is no such path.
+    /// StillroomError
+    ///     If the value is outside its domain.
+    #[pyo3(signature = (path, value) -> "Leak")]
+    fn with_parameter(&self, py: Python<'_>, path: &str, value: f64) -> PyResult<Py<PyAny>> {
+        let leak = parameter::change(&[(path, value)], |knobs| self.0.rebuild_boxed(knobs))?;
+        leak_to_python(py, &leak)
+    }
+
+    /// The same leak with several parameters changed at once.
+    ///
+    /// Parameters
+    /// ----------
+    /// changes : dict[str, float]
+    ///     Path to new value.
+    #[pyo3(signature = (changes) -> "Leak")]
+    fn with_parameters(&self, py: Python<'_>, changes: BTreeMap<String, f64>) -> PyResult<Py<PyAny>> {
+        let changes: Vec<(&str, f64)> = changes.iter().map(|(path, value)| (path.as_str(), *value)).collect();
+        let leak = parameter::change(&changes, |knobs| self.0.rebuild_boxed(knobs))?;
+        leak_to_python(py, &leak)
+    }
+}
+
+impl PyLeak {
+    fn listed(&self) -> Vec<Parameter> {
+        parameter::list(|knobs| self.0.rebuild_boxed(knobs).map(drop))
+    }
+
+    fn cross_section(&self, py: Python<'_>, frequency_hz: &RealArg<'_>, scale: fn(f64) -> f64) -> PyResult<Out<f64>> {
+        let mut seen = Vec::new();
+        let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
+            check::frequencies(f)?;
+            self.0.ln_cross_sections(f, out);
+            out.iter_mut().for_each(|ln| *ln = scale(*ln));
+            seen.extend_from_slice(f);
+            Ok(())
+        })?;
+        warn_outside(py, &seen, |f| self.0.validity(f))?;
+        Ok(result)
+    }
+}
+
+/// Lists the classes of a family once: from a core object to its Python class.
+macro_rules! family {
+    ($function:ident : dyn $trait:ident { $($core:ty => $class:ident),* $(,)? }) => {
+        /// The Python object of a core object behind a pointer.
+        pub fn $function(py: Python<'_>, object: &Arc<dyn $trait>) -> PyResult<Py<PyAny>> {
+            let any = (**object).as_any();
+            $(
+                if let Some(core) = any.downcast_ref::<$core>() {
+                    return Ok(Py::new(py, $class(core.clone()))?.into_any());
+                }
+            )*
+            Err(pyo3::exceptions::PyTypeError::new_err(format!("{object:?} has no Python class")))
+        }
+    };
+}
+
+// Every leak class stands here once; subjects add theirs in alphabetical order.
+family!(leak_to_python: dyn Leak {
+    Panel => PyPanel,
+    TabulatedLeak => PyTabulatedLeak,
+});
+
+// Every sheet class stands here once.
+family!(sheet_to_python: dyn Sheet {
+    Laminate => PyLaminate,
+});
+
+/// A sheet of a given area as a leak.
+///
+/// Parameters
+/// ----------
+/// sheet : Sheet
+///     What it is made of.
+/// area_m2 : float
+///     Area, m^2, positive.
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "Panel")]
+#[derive(Clone, PartialEq)]
+pub struct PyPanel(pub Panel);
+leak_class!(PyPanel);
+
+#[pymethods]
+impl PyPanel {
+    #[new]
+    fn new(sheet: Bound<'_, PySheet>, area_m2: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(Panel::new(sheet.get().0.clone(), area_m2)?).into())
+    }
+}
+
+value_class!(PyPanel, "Panel" {
+    /// What it is made of.
+    sheet: SheetObject = |panel| SheetObject(panel.sheet().clone()),
+    /// Area, m^2.
+    area_m2: f64 = |panel| panel.area_m2(),
+});
+
+/// A sheet on its way to Python.
+pub struct SheetObject(pub Arc<dyn Sheet>);
+
+impl<'py> IntoPyObject<'py> for SheetObject {
+    type Target = PyAny;
+    type Output = Bound<'py, PyAny>;
+    type Error = PyErr;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <PySheet as pyo3::PyTypeInfo>::TYPE_HINT;
+
+    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
+        Ok(sheet_to_python(py, &self.0)?.into_bound(py))
+    }
+}
+
+/// A leak known by measurement or computed elsewhere: its cross-section in a table.
+///
+/// Joined in log frequency; held beyond both ends, with a warning.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : sequence of float
+///     Frequencies, Hz, increasing.
+/// values_m2 : sequence of float
+///     Transmission cross-sections, m^2, positive.
+/// scale_db : float, default 0
+///     What is added to the table, dB.
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "TabulatedLeak")]
+#[derive(Clone, PartialEq)]
+pub struct PyTabulatedLeak(pub TabulatedLeak);
+leak_class!(PyTabulatedLeak);
+
+#[pymethods]
+impl PyTabulatedLeak {
+    #[new]
+    #[pyo3(signature = (frequency_hz, values_m2, scale_db=0.0))]
+    fn new(frequency_hz: Vec<f64>, values_m2: Vec<f64>, scale_db: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(TabulatedLeak::new(frequency_hz, values_m2)?.scaled(scale_db)?).into())
+    }
+}
+
+value_class!(PyTabulatedLeak, "TabulatedLeak" {
+    /// Frequencies, Hz.
+    frequency_hz: Vec<f64> = |table| table.frequency_hz().to_vec(),
+    /// Cross-sections, m^2.
+    values_m2: Vec<f64> = |table| table.values_m2().to_vec(),
+    /// What is added to the table, dB.
+    scale_db: f64 = |table| table.scale_db(),
+});

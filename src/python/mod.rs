@@ -1,0 +1,34 @@
+//! The Python module `stillroom._core`: the only place that knows Python.
+//!
+//! A wrapper does four things: take, release the interpreter, call, give. Whatever is a question of
+//! physics is answered in the core.
+
+// Python reads the docstrings of what is exported; the wrappers themselves are private to the crate.
+#![allow(missing_docs, missing_debug_implementations, clippy::must_use_candidate, clippy::needless_pass_by_value)]
+
+mod array;
+mod class;
+mod enclosure;
+mod error;
+mod leak;
+mod material;
+mod sheet;
+mod wave;
+
+/// Compiled core of stillroom.
+#[pyo3::pymodule(name = "_core")]
+mod core_module {
+    // One line for each subject.
+    #[pymodule_export]
+    use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
+    #[pymodule_export]
+    use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
+    #[pymodule_export]
+    use super::material::{
+        PyMaterial, PyPermeabilityTable, PyPowerLaw, PyRelaxingPermeability, catalogue, catalogue_names,
+    };
+    #[pymodule_export]
+    use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PySheet};
+    #[pymodule_export]
+    use super::wave::PyPlaneWave;
+}

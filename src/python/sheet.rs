@@ -1,0 +1,312 @@
+//! Sheets and laminates.
+
+use std::sync::Arc;
+
+use num_complex::Complex64;
+use pyo3::prelude::*;
+
+use super::array::{Out, Real, RealArg, batch, broadcast};
+use super::class::{parameter_methods, value_class};
+use super::error::warn_outside;
+use super::material::PyMaterial;
+use super::wave::{PolarizationArg, PyPlaneWave};
+use crate::decibel::DB_PER_NEPER;
+use crate::error::check;
+use crate::sheet::{Laminate, Layer, LossSplit};
+use crate::wave::{Incidence, Sheet};
+use crate::{Error, PlaneWave, Polarization};
+
+/// Anything flat that a wave goes through as a whole; the base class of laminates.
+#[pyclass(frozen, subclass, module = "stillroom", name = "Sheet")]
+pub struct PySheet(pub Arc<dyn Sheet>);
+
+#[pymethods]
+impl PySheet {
+    /// Shielding effectiveness under a plane wave, dB.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// angle_deg : array_like, default 0
+    ///     Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the sheet.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Joint shape of the arguments; positive where the field behind is weaker.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the sheet's domain.
+    #[pyo3(signature = (frequency_hz, angle_deg=None, polarization=PolarizationArg(Polarization::Te)))]
+    fn shielding_db(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: Option<RealArg<'_>>,
+        polarization: PolarizationArg,
+    ) -> PyResult<Out<f64>> {
+        let sheet = &*self.0;
+        let result = match &angle_deg {
+            None => batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
+                check::frequencies(f)?;
+                sheet.ln_transmissions(f, 0.0, polarization.0, out);
+                out.iter_mut().for_each(|ln| *ln *= -DB_PER_NEPER);
+                Ok(())
+            }),
+            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, angle]| {
+                let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
+                Ok(sheet.transmission(&wave, polarization.0).shielding_db())
+            }),
+        }?;
+        warn_sheet(py, sheet, &frequency_hz)?;
+        Ok(result)
+    }
+
+    /// Complex natural logarithm of the transmission (tangential electric field behind over incident).
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz, angle_deg, polarization
+    ///     As for `shielding_db`.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Real part: minus the loss in nepers. Imaginary part: phase in radians, not unwrapped.
+    #[pyo3(signature = (frequency_hz, angle_deg=None, polarization=PolarizationArg(Polarization::Te)))]
+    fn ln_transmission(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: Option<RealArg<'_>>,
+        polarization: PolarizationArg,
+    ) -> PyResult<Out<Complex64>> {
+        let sheet = &*self.0;
+        let at = |f: f64, angle: f64| -> Result<Complex64, Error> {
+            let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
+            Ok(sheet.transmission(&wave, polarization.0).ln())
+        };
+        let result = match &angle_deg {
+            None => broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| at(f, 0.0)),
+            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, a]| at(f, a)),
+        }?;
+        warn_sheet(py, sheet, &frequency_hz)?;
+        Ok(result)
+    }
+
+    /// Whole thickness, m.
+    #[getter]
+    fn thickness_m(&self) -> f64 {
+        self.0.thickness_m()
+    }
+}
+
+/// Warns once if a sheet was asked outside its domain.
+pub fn warn_sheet(py: Python<'_>, sheet: &dyn Sheet, frequency_hz: &RealArg<'_>) -> PyResult<()> {
+    match frequency_hz.read("frequency_hz")? {
+        Real::Scalar(f) => warn_outside(py, &[f], |f| sheet.validity(f)),
+        Real::Array(array) => {
+            let frequencies: Vec<f64> = array.as_array().iter().copied().collect();
+            warn_outside(py, &frequencies, |f| sheet.validity(f))
+        }
+    }
+}
+
+/// A film so thin that only its sheet resistance counts.
+///
+/// Parameters
+/// ----------
+/// sheet_resistance_ohm : float
+///     Sheet resistance, ohm per square, positive.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Film")]
+#[derive(Clone, PartialEq)]
+pub struct PyFilm(pub f64);
+
+#[pymethods]
+impl PyFilm {
+    #[new]
+    fn new(sheet_resistance_ohm: f64) -> PyResult<Self> {
+        Layer::film(sheet_resistance_ohm)?;
+        Ok(Self(sheet_resistance_ohm))
+    }
+}
+
+value_class!(PyFilm, "Film" {
+    /// Sheet resistance, ohm per square.
+    sheet_resistance_ohm: f64 = |film| *film,
+});
+
+/// A member of a laminate: (material, thickness in m), or a film.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum LayerArg {
+    Slab((PyMaterial, f64)),
+    Film(PyFilm),
+}
+
+impl LayerArg {
+    fn from_core(layer: &Layer) -> Self {
+        match layer {
+            Layer::Slab { material, thickness_m } => Self::Slab((PyMaterial(material.clone()), *thickness_m)),
+            Layer::Film { sheet_resistance_ohm } => Self::Film(PyFilm(*sheet_resistance_ohm)),
+        }
+    }
+
+    fn into_core(self) -> Layer {
+        match self {
+            Self::Slab((material, thickness_m)) => Layer::Slab { material: material.0, thickness_m },
+            Self::Film(film) => Layer::Film { sheet_resistance_ohm: film.0 },
+        }
+    }
+}
+
+/// A stack of plane layers, the first facing the wave.
+///
+/// Parameters
+/// ----------
+/// layers : sequence of (Material, float) or Film
+///     Each layer as a material and its thickness in m, or a film by its sheet resistance.
+///
+/// Raises
+/// ------
+/// EmptyError
+///     For no layers.
+/// OutOfRangeError
+///     For a thickness that is not positive and finite; `quantity` names the layer.
+///
+/// Notes
+/// -----
+/// Shielding is -20 log10 |T| by a recursion that never overflows. The layers are unbounded: real
+/// panels join their faces at the edges, so for two metal faces this is an upper bound. Source:
+/// W. C. Chew, *Waves and Fields in Inhomogeneous Media*, 1990, sec. 2.1.3 (from memory).
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> sheet = sr.Laminate([(sr.materials.copper, 20 * 25.4e-6)])
+/// >>> round(sheet.shielding_db(1e6), 1)
+/// 174.9
+#[pyclass(frozen, eq, from_py_object, extends = PySheet, module = "stillroom", name = "Laminate")]
+#[derive(Clone, PartialEq)]
+pub struct PyLaminate(pub Laminate);
+
+impl From<PyLaminate> for PyClassInitializer<PyLaminate> {
+    fn from(laminate: PyLaminate) -> Self {
+        PyClassInitializer::from(PySheet(Arc::new(laminate.0.clone()))).add_subclass(laminate)
+    }
+}
+
+#[pymethods]
+impl PyLaminate {
+    #[new]
+    fn new(layers: Vec<LayerArg>) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(Laminate::new(layers.into_iter().map(LayerArg::into_core).collect())?).into())
+    }
+
+    /// Reflected over incident tangential electric field.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// angle_deg : array_like, default 0
+    ///     Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the sheet.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Joint shape of the arguments.
+    #[pyo3(signature = (frequency_hz, angle_deg=None, polarization=PolarizationArg(Polarization::Te)))]
+    fn reflection(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: Option<RealArg<'_>>,
+        polarization: PolarizationArg,
+    ) -> PyResult<Out<Complex64>> {
+        let at = |f: f64, angle: f64| -> Result<Complex64, Error> {
+            let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
+            Ok(self.0.scattering(&wave, polarization.0).reflection)
+        };
+        let result = match &angle_deg {
+            None => broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| at(f, 0.0)),
+            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, a]| at(f, a)),
+        }?;
+        warn_sheet(py, &self.0, &frequency_hz)?;
+        Ok(result)
+    }
+
+    /// Absorption, reflection and re-reflection loss of a single layer.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : float
+    ///     Frequency, Hz.
+    /// wave : PlaneWave, optional
+    ///     The wave; along the normal where not given.
+    ///
+    /// Returns
+    /// -------
+    /// LossSplit or None
+    ///     None for several layers or a film, which have no such split.
+    ///
+    /// Notes
+    /// -----
+    /// S. A. Schelkunoff, *Electromagnetic Waves*, 1943, sec. 8.18 (from memory). The re-reflection
+    /// loss is negative for thin sheets: never leave it out.
+    #[pyo3(signature = (frequency_hz, wave=None))]
+    fn split(&self, frequency_hz: f64, wave: Option<PyPlaneWave>) -> PyResult<Option<PyLossSplit>> {
+        let wave = wave.map_or_else(PlaneWave::normal, |wave| wave.0);
+        Ok(self.0.split(check::frequency(frequency_hz)?, &wave).map(PyLossSplit))
+    }
+
+    /// The same stack seen from its other side.
+    fn reversed(&self, py: Python<'_>) -> PyResult<Py<Self>> {
+        Py::new(py, Self(self.0.reversed()))
+    }
+}
+
+value_class!(PyLaminate, "Laminate" {
+    /// The layers, from the side of the wave.
+    layers: Vec<LayerArg> = |laminate| laminate.layers().iter().map(LayerArg::from_core).collect(),
+});
+parameter_methods!(PyLaminate);
+
+/// The three losses of a single layer, dB; their sum is its shielding effectiveness.
+#[pyclass(frozen, eq, module = "stillroom", name = "LossSplit")]
+#[derive(Clone, PartialEq)]
+pub struct PyLossSplit(pub LossSplit);
+
+#[pymethods]
+impl PyLossSplit {
+    #[new]
+    #[pyo3(signature = (*, absorption_db, reflection_db, re_reflection_db))]
+    fn new(absorption_db: f64, reflection_db: f64, re_reflection_db: f64) -> PyResult<Self> {
+        Ok(Self(LossSplit {
+            absorption_db: check::finite("absorption_db", "dB", absorption_db)?,
+            reflection_db: check::finite("reflection_db", "dB", reflection_db)?,
+            re_reflection_db: check::finite("re_reflection_db", "dB", re_reflection_db)?,
+        }))
+    }
+
+    /// The sum, dB.
+    #[getter]
+    fn total_db(&self) -> f64 {
+        self.0.total_db()
+    }
+}
+
+value_class!(PyLossSplit, "LossSplit" {
+    /// What the wave loses on one way through, dB.
+    absorption_db: f64 = |split| split.absorption_db,
+    /// What the two faces turn back, dB.
+    reflection_db: f64 = |split| split.reflection_db,
+    /// What reflections inside change, dB; negative where they help the wave through.
+    re_reflection_db: f64 = |split| split.re_reflection_db,
+});

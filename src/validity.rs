@@ -1,0 +1,122 @@
+//! Where a number holds.
+//!
+//! Every model states its domain; asked outside, it still answers where an answer exists, and says
+//! which limit was passed and what that does to the number.
+
+use std::fmt;
+
+/// One limit of a model that was passed.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Limit {
+    /// The model whose limit it is.
+    pub model: &'static str,
+    /// The quantity that is limited, such as "width / length".
+    pub quantity: &'static str,
+    /// Unit of the quantity, empty for pure numbers.
+    pub unit: &'static str,
+    /// The value met.
+    pub value: f64,
+    /// Least value at which the model holds.
+    pub low: f64,
+    /// Greatest value at which the model holds.
+    pub high: f64,
+    /// What becomes of the result beyond the limit.
+    pub consequence: &'static str,
+}
+
+impl fmt::Display for Limit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
+        write!(f, "{}: {} = {:.4e}{unit}, ", self.model, self.quantity, self.value)?;
+        match (self.low.is_finite() && self.low > 0.0, self.high.is_finite()) {
+            (true, true) => write!(f, "holds from {:.4e} to {:.4e}{unit}", self.low, self.high)?,
+            (true, false) => write!(f, "holds from {:.4e}{unit} upwards", self.low)?,
+            _ => write!(f, "holds up to {:.4e}{unit}", self.high)?,
+        }
+        write!(f, "; beyond, {}", self.consequence)
+    }
+}
+
+/// Whether a model holds at the point asked for.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[must_use]
+pub enum Validity {
+    /// Inside the domain of every model involved.
+    #[default]
+    Holds,
+    /// Outside at least one limit.
+    Outside(Vec<Limit>),
+}
+
+impl Validity {
+    /// Checks one limit: holds if `low <= value <= high`.
+    pub fn within(
+        model: &'static str,
+        quantity: &'static str,
+        unit: &'static str,
+        value: f64,
+        (low, high): (f64, f64),
+        consequence: &'static str,
+    ) -> Self {
+        if value >= low && value <= high {
+            Self::Holds
+        } else {
+            Self::Outside(vec![Limit { model, quantity, unit, value, low, high, consequence }])
+        }
+    }
+
+    /// Both must hold; limits passed are collected, each once.
+    pub fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Holds, other) => other,
+            (this, Self::Holds) => this,
+            (Self::Outside(mut mine), Self::Outside(theirs)) => {
+                for limit in theirs {
+                    if !mine.contains(&limit) {
+                        mine.push(limit);
+                    }
+                }
+                Self::Outside(mine)
+            }
+        }
+    }
+
+    /// True inside the domain.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        matches!(self, Self::Holds)
+    }
+
+    /// The limits passed; empty inside the domain.
+    #[must_use]
+    pub fn limits(&self) -> &[Limit] {
+        match self {
+            Self::Holds => &[],
+            Self::Outside(limits) => limits,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn collects_what_was_passed() {
+        let first = Validity::within("thin slot", "width / length", "", 0.5, (0.0, 0.1), "the loss is too high");
+        assert!(!first.holds());
+        let both = first.clone().and(Validity::Holds).and(first.clone());
+        assert_eq!(both, first);
+        assert_eq!(
+            both.limits()[0].to_string(),
+            "thin slot: width / length = 5.0000e-1, holds up to 1.0000e-1; beyond, the loss is too high"
+        );
+    }
+
+    #[test]
+    fn nan_is_outside() {
+        assert!(!Validity::within("m", "q", "", f64::NAN, (0.0, 1.0), "").holds());
+    }
+}

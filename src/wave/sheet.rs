@@ -1,0 +1,49 @@
+//! Anything flat that a wave goes through as a whole.
+
+use std::fmt::Debug;
+
+use super::incidence::{Incidence, Polarization};
+use crate::decibel::LogTransmission;
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::{Result, leak::AnyObject};
+use std::sync::Arc;
+
+/// A plane structure, uniform on the scale of what it is asked about, with vacuum on both sides.
+///
+/// It answers for travelling and for evanescent waves, so that plane-wave tests and loop tests ask
+/// the same question.
+pub trait Sheet: SheetObject + Debug + Send + Sync {
+    /// Tangential electric field behind the far face over the incident one at the near face.
+    fn transmission(&self, wave: &Incidence, polarization: Polarization) -> LogTransmission;
+
+    /// Many frequencies at once under one angle of incidence; the real part of ln T only.
+    ///
+    /// `out` has the length of `frequency_hz`.
+    fn ln_transmissions(&self, frequency_hz: &[f64], angle_deg: f64, polarization: Polarization, out: &mut [f64]) {
+        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
+            *ln = self.transmission(&Incidence::at_angle(frequency_hz, angle_deg), polarization).ln().re;
+        }
+    }
+
+    /// Whole thickness, m.
+    fn thickness_m(&self) -> f64;
+
+    /// Where the answer holds.
+    fn validity(&self, frequency_hz: f64) -> Validity;
+}
+
+/// What a boxed sheet can do; there for every [`Sheet`] that can be compared and rebuilt.
+pub trait SheetObject: AnyObject {
+    /// [`Rebuild::rebuild`] behind a pointer.
+    ///
+    /// # Errors
+    /// Those of the constructor.
+    fn rebuild_boxed(&self, knobs: &mut Knobs<'_>) -> Result<Arc<dyn Sheet>>;
+}
+
+impl<T: Sheet + Rebuild + PartialEq + 'static> SheetObject for T {
+    fn rebuild_boxed(&self, knobs: &mut Knobs<'_>) -> Result<Arc<dyn Sheet>> {
+        Ok(Arc::new(self.rebuild(knobs)?))
+    }
+}
