@@ -61,6 +61,6 @@ def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | 
     if not study.valid.all():
         handles.append(ax.plot([], [], ":", color="grey")[0])
         labels.append("outside a model's domain")
-    beside = {"loc": "upper left", "bbox_to_anchor": (1.01, 1.0), "borderaxespad": 0.0}
-    ax.legend(handles, labels, fontsize="small", **beside)
+    # Beside the axes, since every corner of the plot may hold a curve.
+    ax.legend(handles, labels, fontsize="small", loc="upper left", bbox_to_anchor=(1.01, 1.0))
     return ax
