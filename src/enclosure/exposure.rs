@@ -10,6 +10,10 @@
 //! cross-section and directivity (for example C. A. Balanis, *Antenna Theory*, 3rd ed., 2005,
 //! sec. 2.6 and 2.17, from memory).
 //!
+//! The cross-section is the one averaged over angles and polarizations, the currency of all leaks. A
+//! small round hole that an antenna faces squarely passes 4/3 of it, so that its reading is 1.2 dB
+//! lower than stated here; a reverberant field is stated right.
+//!
 //! - A leak spread along a line or over an area is summed element by element, each at its own
 //!   distance from the two antennas, which face its middle.
 //! - The elements of an area leak pass the wave in step. The area then acts as an aperture: it
