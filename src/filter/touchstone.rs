@@ -32,6 +32,7 @@ use std::fmt::Write as _;
 
 use num_complex::Complex64;
 
+use super::square::Square;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
 
@@ -361,6 +362,82 @@ impl Touchstone {
             pairs.push(format.pair(value));
         }
         Ok(Self { format, pairs, ..self })
+    }
+
+    fn matrix(&self, index: usize) -> Square {
+        Square::from_fn(self.ports, |row, column| self.value(index, row, column))
+    }
+
+    // Whatever the file holds, as scattering parameters.
+    fn scattering_matrix(&self, index: usize) -> Result<Square> {
+        let (given, one) = (self.matrix(index), Square::identity(self.ports));
+        let singular = || Error::AtIndex {
+            quantity: format!("{} parameters", self.parameter.name()),
+            index,
+            value: self.frequency_hz.get(index).copied().unwrap_or(f64::NAN),
+            unit: "Hz",
+            accepted: "such that scattering parameters exist",
+        };
+        let hybrid = |above: f64, given: &Square| {
+            // For G the roles of reflection and transmission signs are exchanged.
+            let (p, q, r, s) = (given.get(0, 0), given.get(0, 1), given.get(1, 0), given.get(1, 1));
+            let divisor = (p + 1.0) * (s + 1.0) - q * r;
+            if divisor.norm() == 0.0 {
+                return None;
+            }
+            let first = ((p - 1.0) * (s + 1.0) - q * r) * above / divisor;
+            let last = ((p + 1.0) * (s - 1.0) - q * r) * -above / divisor;
+            let (down, up) = (q * (2.0 * above) / divisor, r * (-2.0 * above) / divisor);
+            let entries = [[first, down], [up, last]];
+            Some(Square::from_fn(2, |row, column| entries[row][column]))
+        };
+        match self.parameter {
+            NetworkParameter::S => Some(given),
+            NetworkParameter::Z => given.plus(&one).inverse().map(|inverse| given.minus(&one).times(&inverse)),
+            NetworkParameter::Y => given.plus(&one).inverse().map(|inverse| one.minus(&given).times(&inverse)),
+            NetworkParameter::H => hybrid(1.0, &given),
+            NetworkParameter::G => hybrid(-1.0, &given),
+        }
+        .ok_or_else(singular)
+    }
+
+    /// Scattering parameters at one frequency, row by row, whatever parameters the file holds.
+    ///
+    /// # Errors
+    /// [`Error::AtIndex`] where they do not exist (an ideal connection without resistance, for example).
+    pub fn scattering(&self, index: usize) -> Result<Vec<Complex64>> {
+        let matrix = self.scattering_matrix(index)?;
+        Ok((0..self.ports * self.ports).map(|k| matrix.get(k / self.ports, k % self.ports)).collect())
+    }
+
+    /// How far the data are from passive: at each frequency the largest singular value of S, less one. Zero or
+    /// less is passive; 0.01 lets an amplitude out that is 1 % larger than what goes in.
+    ///
+    /// # Errors
+    /// As [`scattering`](Self::scattering).
+    pub fn excess_gains(&self) -> Result<Vec<f64>> {
+        (0..self.frequency_hz.len())
+            .map(|index| Ok(self.scattering_matrix(index)?.largest_singular_value() - 1.0))
+            .collect()
+    }
+
+    /// Refuses data that give out more than they take in, beyond a tolerance for noise in amplitude.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] that names the frequency at which it is worst, and the largest singular value
+    /// there.
+    pub fn check_passive(&self, tolerance: f64) -> Result<()> {
+        check::non_negative("tolerance", "", tolerance)?;
+        let gains = self.excess_gains()?;
+        match gains.iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1)) {
+            Some((index, &gain)) if gain > tolerance || gain.is_nan() => Err(Error::OutOfRange {
+                quantity: format!("largest singular value of S at {} Hz", self.frequency_hz[index]),
+                value: gain + 1.0,
+                unit: "",
+                accepted: "at most one (within the tolerance) in passive data",
+            }),
+            _ => Ok(()),
+        }
     }
 
     /// The file's text.
@@ -739,6 +816,38 @@ mod tests {
         assert_eq!(Touchstone::parse(&file.to_text(), 2).unwrap(), file);
         let error = Touchstone::parse(&format!("{text}3 1 1 1\n"), 2).unwrap_err();
         assert_eq!(line_of(&error), 6);
+    }
+
+    #[test]
+    fn all_parameters_describe_the_same_network() {
+        // A series 25 ohm, then a shunt 100 ohm, in a 50 ohm system, by hand: z11 = 2.5, z12 = z21 = z22 = 2;
+        // y = z^-1; h11 = dz/z22, h12 = z12/z22, h21 = -z21/z22, h22 = 1/z22; g11 = 1/z11, g12 = -z12/z11,
+        // g21 = z21/z11, g22 = dz/z11; dz = 1.
+        let texts = [
+            "# Hz Z RI R 50\n1 2.5 0 2 0 2 0 2 0\n",
+            "# Hz Y RI R 50\n1 2 0 -2 0 -2 0 2.5 0\n",
+            "# Hz H RI R 50\n1 0.5 0 -1 0 1 0 0.5 0\n",
+            "# Hz G RI R 50\n1 0.4 0 0.8 0 -0.8 0 0.4 0\n",
+        ];
+        // S21 = 2 z21/((z11 + 1)(z22 + 1) - z12 z21) = 4/6.5, S11 = ((z11 - 1)(z22 + 1) - z12 z21)/6.5.
+        let exact = [0.5 / 6.5, 4.0 / 6.5, 4.0 / 6.5, -0.5 / 6.5];
+        for text in texts {
+            let s = Touchstone::parse(text, 2).unwrap().scattering(0).unwrap();
+            for (value, exact) in s.iter().zip(exact) {
+                assert!((value - exact).norm() < 1e-14, "{text} {s:?}");
+            }
+        }
+        let open = Touchstone::parse("# Hz Z RI R 50\n1 -1 0\n", 1).unwrap();
+        assert!(open.scattering(0).is_err());
+    }
+
+    #[test]
+    fn gain_is_told_with_its_place() {
+        let file = Touchstone::parse("# MHz S RI R 50\n1 0.5 0\n2 1.02 0\n3 0.9 0\n", 1).unwrap();
+        assert!((file.excess_gains().unwrap()[1] - 0.02).abs() < 1e-12);
+        assert!(file.check_passive(0.03).is_ok());
+        let error = file.check_passive(0.0).unwrap_err().to_string();
+        assert!(error.contains("2000000 Hz") && error.contains("1.02"), "{error}");
     }
 
     #[test]

@@ -173,9 +173,9 @@ impl LumpedChain {
                 current += value * (voltage + load);
             }
         }
-        let largest = voltage.re.abs().max(voltage.im.abs()).max(current.re.abs()).max(current.im.abs());
-        // Written so that not-a-number, too, takes the careful way.
-        if !(largest < LARGEST) {
+        // A sum, because it keeps the not-a-number that an overflow on the way may have left.
+        let size = voltage.re.abs() + voltage.im.abs() + current.re.abs() + current.im.abs();
+        if size >= LARGEST || size.is_nan() {
             return self.two_port(frequency_hz).ln_insertion(ends).re;
         }
         ln_abs_identity_plus((voltage + source * current) / (source + load))
