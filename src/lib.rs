@@ -22,6 +22,7 @@ pub mod constants;
 pub mod decibel;
 pub mod enclosure;
 pub mod error;
+pub mod filter;
 pub mod leak;
 pub mod material;
 pub mod parameter;

@@ -9,8 +9,10 @@ use pyo3::types::PyDict;
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
+use super::filter::PyFilteredLine;
 use super::sheet::{PyLaminate, PySheet};
 use crate::error::check;
+use crate::filter::FilteredLine;
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
@@ -175,6 +177,7 @@ macro_rules! family {
 
 // Every leak class stands here once; subjects add theirs in alphabetical order.
 family!(leak_to_python: dyn Leak {
+    FilteredLine => PyFilteredLine,
     Panel => PyPanel,
     TabulatedLeak => PyTabulatedLeak,
 });

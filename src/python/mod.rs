@@ -10,6 +10,7 @@ mod array;
 mod class;
 mod enclosure;
 mod error;
+mod filter;
 mod leak;
 mod material;
 mod sheet;
@@ -21,6 +22,11 @@ mod core_module {
     // One line for each subject.
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
+    #[pymodule_export]
+    use super::filter::{
+        PyCapacitor, PyConductor, PyFilteredLine, PyHousing, PyInductor, PyLadder, PyLineNetwork, PyMeasuringCircuit,
+        PyResistor, PySeries, PyShunt, PyWire, strap_inductance_h,
+    };
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]

@@ -4,4 +4,5 @@
 //! computed by hand or by another program from a published formula.
 
 // One module for each subject.
+mod filter;
 mod material;

@@ -1,0 +1,236 @@
+//! The can around a filter and its bond to the wall.
+//!
+//! A ladder on paper has no ceiling to its loss. What is built has three: the inductance of whatever bonds
+//! its case to the wall is common to input and output; some field goes straight from the input to the output
+//! inside the can; and where the can is not divided at the wall, its isolation is a figure of its own.
+//!
+//! * bond: impedance `R + j w L` added to all four impedance parameters; a flush case has a milliohm and no
+//!   inductance worth the name, a strap has some 0.6 uH for each metre;
+//! * stray capacitance from the first to the last conductor of the ladder;
+//! * isolation, dB: added in amplitude to what the ladder passes, the cautious sum.
+//!
+//! Valid up to a case of a tenth of a wavelength; beyond, parts of the case are antennas and cavities.
+
+use num_complex::Complex64;
+
+use crate::constants::wavelength_m;
+use crate::error::{Result, check};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::TwoPort;
+
+/// A filter's can and how it sits on the wall.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct Housing {
+    case_length_m: f64,
+    bond_resistance_ohm: f64,
+    bond_inductance_h: f64,
+    stray_capacitance_f: f64,
+    isolation_db: Option<f64>,
+}
+
+impl Housing {
+    /// A can of the given length in m, perfectly bonded and divided.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn new(case_length_m: f64) -> Result<Self> {
+        Ok(Self {
+            case_length_m: check::positive("case_length_m", "m", case_length_m)?,
+            bond_resistance_ohm: 0.0,
+            bond_inductance_h: 0.0,
+            stray_capacitance_f: 0.0,
+            isolation_db: None,
+        })
+    }
+
+    /// With a bond to the wall of the given resistance (ohm) and inductance (H).
+    ///
+    /// # Errors
+    /// If one is negative or not finite.
+    pub fn with_bond(self, resistance_ohm: f64, inductance_h: f64) -> Result<Self> {
+        Ok(Self {
+            bond_resistance_ohm: check::non_negative("bond_resistance_ohm", "ohm", resistance_ohm)?,
+            bond_inductance_h: check::non_negative("bond_inductance_h", "H", inductance_h)?,
+            ..self
+        })
+    }
+
+    /// With a bond by a flat strap of length, width and thickness in m, of the given resistance.
+    ///
+    /// # Errors
+    /// Unless the sizes are positive and finite and the width is below the length (the formula is for straps).
+    pub fn with_strap(self, resistance_ohm: f64, length_m: f64, width_m: f64, thickness_m: f64) -> Result<Self> {
+        self.with_bond(resistance_ohm, strap_inductance_h(length_m, width_m, thickness_m)?)
+    }
+
+    /// With a capacitance from input to output inside the can, F.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_stray_capacitance_f(self, stray_capacitance_f: f64) -> Result<Self> {
+        let stray_capacitance_f = check::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
+        Ok(Self { stray_capacitance_f, ..self })
+    }
+
+    /// With the isolation between the two ends of the can, dB: the most that any filter in it can lose.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_isolation_db(self, isolation_db: f64) -> Result<Self> {
+        Ok(Self { isolation_db: Some(check::non_negative("isolation_db", "dB", isolation_db)?), ..self })
+    }
+
+    /// Length of the case, m.
+    #[must_use]
+    pub const fn case_length_m(&self) -> f64 {
+        self.case_length_m
+    }
+
+    /// Resistance of the bond, ohm.
+    #[must_use]
+    pub const fn bond_resistance_ohm(&self) -> f64 {
+        self.bond_resistance_ohm
+    }
+
+    /// Inductance of the bond, H.
+    #[must_use]
+    pub const fn bond_inductance_h(&self) -> f64 {
+        self.bond_inductance_h
+    }
+
+    /// Capacitance from input to output, F.
+    #[must_use]
+    pub const fn stray_capacitance_f(&self) -> f64 {
+        self.stray_capacitance_f
+    }
+
+    /// Isolation of the can, dB, if stated.
+    #[must_use]
+    pub const fn isolation_db(&self) -> Option<f64> {
+        self.isolation_db
+    }
+
+    /// A two-port put into this can, at a frequency in Hz: bond and stray capacitance, not the isolation.
+    #[must_use]
+    pub fn around(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
+        let omega = std::f64::consts::TAU * frequency_hz;
+        let mut built = *two_port;
+        if self.stray_capacitance_f > 0.0 {
+            built = built.with_bridging_admittance(Complex64::new(0.0, omega * self.stray_capacitance_f));
+        }
+        if self.bond_resistance_ohm > 0.0 || self.bond_inductance_h > 0.0 {
+            let bond = Complex64::new(self.bond_resistance_ohm, omega * self.bond_inductance_h);
+            built = built.with_common_impedance(bond);
+        }
+        built
+    }
+
+    /// Insertion loss in nepers with what passes beside the filter added to what passes through it.
+    #[must_use]
+    pub(crate) fn isolated(&self, loss_np: f64) -> f64 {
+        match self.isolation_db {
+            None => loss_np,
+            Some(isolation_db) => {
+                let (small, large) = {
+                    let floor = isolation_db / crate::decibel::DB_PER_NEPER;
+                    (loss_np.min(floor), loss_np.max(floor))
+                };
+                small - (small - large).exp().ln_1p()
+            }
+        }
+    }
+
+    /// True if it changes the two-port itself.
+    pub(crate) fn alters_two_port(&self) -> bool {
+        self.bond_resistance_ohm > 0.0 || self.bond_inductance_h > 0.0 || self.stray_capacitance_f > 0.0
+    }
+
+    /// Where lumped parts in a case of this size hold.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        Validity::within(
+            "lumped filter",
+            "case length / wavelength",
+            "",
+            self.case_length_m / wavelength_m(frequency_hz),
+            (0.0, 0.1),
+            "the case and its leads are antennas and cavities, and the loss may be far less",
+        )
+    }
+}
+
+/// Inductance in H of a straight flat strap of the given length, width and thickness in m.
+///
+/// `L = (mu0 l/2 pi) (ln(2 l/(w + t)) + 1/2 + 0.2235 (w + t)/l)`: F. W. Grover, *Inductance Calculations*,
+/// 1946; as quoted by J. R. Barnes, *Electronic System Design: Interference and Noise Control Techniques*, 1987,
+/// p. 166 (read in a public mail archive). No return conductor: near a wall the inductance is less.
+///
+/// # Errors
+/// Unless all are positive and finite, and width and thickness are below the length.
+pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> Result<f64> {
+    check::positive("length_m", "m", length_m)?;
+    check::positive("width_m", "m", width_m)?;
+    check::positive("thickness_m", "m", thickness_m)?;
+    check::less_than("width_m", "m", width_m, "length_m", length_m)?;
+    check::less_than("thickness_m", "m", thickness_m, "length_m", length_m)?;
+    let section = width_m + thickness_m;
+    let shape = (2.0 * length_m / section).ln() + 0.5 + 0.2235 * section / length_m;
+    Ok(crate::constants::VACUUM_PERMEABILITY / std::f64::consts::TAU * length_m * shape)
+}
+
+impl Rebuild for Housing {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let built = Self::new(knobs.value("case_length_m", "m", self.case_length_m, "positive"))?
+            .with_bond(
+                knobs.value("bond_resistance_ohm", "ohm", self.bond_resistance_ohm, "zero or positive"),
+                knobs.value("bond_inductance_h", "H", self.bond_inductance_h, "zero or positive"),
+            )?
+            .with_stray_capacitance_f(knobs.value(
+                "stray_capacitance_f",
+                "F",
+                self.stray_capacitance_f,
+                "zero or positive",
+            ))?;
+        match self.isolation_db {
+            None => Ok(built),
+            Some(value) => built.with_isolation_db(knobs.value("isolation_db", "dB", value, "zero or positive")),
+        }
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    case_length_m: f64,
+    #[serde(default)]
+    bond_resistance_ohm: f64,
+    #[serde(default)]
+    bond_inductance_h: f64,
+    #[serde(default)]
+    stray_capacitance_f: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    isolation_db: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Housing {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        let built = Self::new(record.case_length_m)?
+            .with_bond(record.bond_resistance_ohm, record.bond_inductance_h)?
+            .with_stray_capacitance_f(record.stray_capacitance_f)?;
+        record.isolation_db.map_or(Ok(built), |value| built.with_isolation_db(value))
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Housing> for Record {
+    fn from(housing: Housing) -> Self {
+        let Housing { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db } =
+            housing;
+        Self { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db }
+    }
+}

@@ -1,0 +1,251 @@
+//! Ladders of series and shunt parts, from the source's side to the load's.
+//!
+//! ```
+//! use stillroom::filter::{Capacitor, Element, Inductor, Ladder, MeasuringCircuit};
+//! // 100 uH in the line, then 1 uF across it, at 100 kHz between 50 ohm: 27.91 dB.
+//! let ladder = Ladder::new(vec![
+//!     Element::Series(Inductor::new(100e-6)?.into()),
+//!     Element::Shunt(Capacitor::new(1e-6)?.into()),
+//! ])?;
+//! assert!((ladder.insertion_loss_db(100e3, &MeasuringCircuit::fifty_ohm()) - 27.91).abs() < 0.005);
+//! // The same between 0.1 and 100 ohm gains 19.18 dB at its resonance: negative, and shown as it is.
+//! let gain_db = ladder.insertion_loss_db(15_915.5, &MeasuringCircuit::low_to_high());
+//! assert!((gain_db + 19.18).abs() < 0.005);
+//! # Ok::<(), stillroom::Error>(())
+//! ```
+//!
+//! Insertion loss is 20 log10(V20/V2) as CISPR 17 defines it; see [`two_port`](crate::wave::two_port).
+
+use crate::decibel::DB_PER_NEPER;
+use crate::error::{Result, check};
+use crate::filter::{Housing, MeasuringCircuit, Part};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::lumped_chain::{Ends, LumpedChain};
+use crate::wave::{Scattering, Terminations, TwoPort};
+
+/// One member of a ladder.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Element {
+    /// In the line.
+    Series(Part),
+    /// From the line to the case.
+    Shunt(Part),
+}
+
+impl Rebuild for Element {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Ok(match self {
+            Self::Series(part) => Self::Series(part.rebuild(knobs)?),
+            Self::Shunt(part) => Self::Shunt(part.rebuild(knobs)?),
+        })
+    }
+}
+
+/// A filter: its elements from source to load, the load current, and the can that it sits in.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct Ladder {
+    elements: Vec<Element>,
+    load_current_a: f64,
+    housing: Option<Housing>,
+}
+
+impl Ladder {
+    /// A ladder from its elements, source side first; no load current, ideal can.
+    ///
+    /// # Errors
+    /// For an empty ladder.
+    pub fn new(elements: Vec<Element>) -> Result<Self> {
+        check::not_empty("elements", &elements)?;
+        Ok(Self { elements, load_current_a: 0.0, housing: None })
+    }
+
+    /// The same ladder carrying a load current, A: coils that saturate lose inductance.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
+        Ok(Self { load_current_a: check::non_negative("load_current_a", "A", load_current_a)?, ..self })
+    }
+
+    /// The same ladder in a can.
+    #[must_use]
+    pub fn with_housing(self, housing: Housing) -> Self {
+        Self { housing: Some(housing), ..self }
+    }
+
+    /// The elements, source side first.
+    #[must_use]
+    pub fn elements(&self) -> &[Element] {
+        &self.elements
+    }
+
+    /// Load current, A.
+    #[must_use]
+    pub const fn load_current_a(&self) -> f64 {
+        self.load_current_a
+    }
+
+    /// The can, if one is stated.
+    #[must_use]
+    pub const fn housing(&self) -> Option<&Housing> {
+        self.housing.as_ref()
+    }
+
+    /// The ladder as a two-port at a frequency in Hz, in its can. The can's isolation is not part of a
+    /// two-port: it enters the insertion loss.
+    #[must_use]
+    pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
+        self.in_can(&self.chain().two_port(frequency_hz), frequency_hz)
+    }
+
+    /// Two-ports over a sweep.
+    #[must_use]
+    pub fn two_ports(&self, frequency_hz: &[f64]) -> Vec<TwoPort> {
+        let chain = self.chain();
+        frequency_hz.iter().map(|&f| self.in_can(&chain.two_port(f), f)).collect()
+    }
+
+    /// Insertion loss in dB at a frequency in Hz: 20 log10(V20/V2), negative where it gains.
+    #[must_use]
+    pub fn insertion_loss_db(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> f64 {
+        let mut loss = [0.0];
+        self.insertion_losses_db(&[frequency_hz], circuit, &mut loss);
+        loss[0]
+    }
+
+    /// Insertion loss in dB over a sweep; `out` is as long as `frequency_hz` (what is longer is left alone).
+    pub fn insertion_losses_db(&self, frequency_hz: &[f64], circuit: &MeasuringCircuit, out: &mut [f64]) {
+        match circuit.constant() {
+            Some(ends) => self.insertions_np(frequency_hz, Ends::Same(ends), out),
+            None => {
+                let each: Vec<Terminations> = frequency_hz.iter().map(|&f| circuit.at(f)).collect();
+                self.insertions_np(frequency_hz, Ends::Each(&each), out);
+            }
+        }
+        for loss in out.iter_mut().take(frequency_hz.len()) {
+            *loss *= DB_PER_NEPER;
+        }
+    }
+
+    // Natural logarithm of |V20/V2|, isolation included.
+    fn insertions_np(&self, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
+        let chain = self.chain();
+        match &self.housing {
+            Some(housing) if housing.alters_two_port() => {
+                for (index, (loss, &f)) in out.iter_mut().zip(frequency_hz).enumerate() {
+                    *loss = housing.around(&chain.two_port(f), f).ln_insertion(ends.at(index)).re;
+                }
+            }
+            _ => chain.ln_insertions(frequency_hz, ends, out),
+        }
+        if let Some(housing) = &self.housing {
+            for loss in out.iter_mut().take(frequency_hz.len()) {
+                *loss = housing.isolated(*loss);
+            }
+        }
+    }
+
+    /// Natural logarithm of the transducer power gain at a frequency in Hz: power into the load over the
+    /// power that the source could give at best. What passes beside the filter is included.
+    #[must_use]
+    pub fn ln_transducer_gain(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> f64 {
+        let ends = circuit.at(frequency_hz);
+        let mut loss_np = [0.0];
+        self.insertions_np(&[frequency_hz], Ends::Same(ends), &mut loss_np);
+        TwoPort::THROUGH.ln_transducer_gain(&ends) - 2.0 * loss_np[0]
+    }
+
+    /// Power-wave scattering parameters at a frequency in Hz for references with positive resistance.
+    ///
+    /// # Errors
+    /// For a reference without resistance.
+    pub fn scattering(&self, frequency_hz: f64, references: &Terminations) -> Result<Scattering> {
+        self.two_port(frequency_hz).scattering(references)
+    }
+
+    /// Least insertion loss in dB over all passive sources and loads, over a sweep.
+    ///
+    /// Minus infinity for a ladder without loss. `out` is as long as `frequency_hz`.
+    pub fn worst_insertion_losses_db(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        let chain = self.chain();
+        for (loss, &f) in out.iter_mut().zip(frequency_hz) {
+            let loss_np = -self.in_can(&chain.two_port(f), f).ln_largest_insertion_gain();
+            *loss = DB_PER_NEPER * self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np));
+        }
+    }
+
+    /// Where lumped parts in the stated can hold; without a can there is nothing to compare with the
+    /// wavelength, and the answer is for ideal leads.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        self.housing.as_ref().map_or(Validity::Holds, |housing| housing.validity(frequency_hz))
+    }
+
+    fn in_can(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
+        self.housing.as_ref().map_or(*two_port, |housing| housing.around(two_port, frequency_hz))
+    }
+
+    fn chain(&self) -> LumpedChain {
+        let mut chain = LumpedChain::default();
+        for element in &self.elements {
+            match element {
+                Element::Series(part) => chain.push_series(&part.impedance(self.load_current_a)),
+                Element::Shunt(part) => chain.push_shunt(&part.impedance(self.load_current_a).inverse()),
+            }
+        }
+        chain
+    }
+}
+
+fn element_name(place: usize) -> String {
+    format!("elements.{place}")
+}
+
+impl Rebuild for Ladder {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let elements = self
+            .elements
+            .iter()
+            .enumerate()
+            .map(|(place, element)| knobs.enter(&element_name(place), |knobs| element.rebuild(knobs)))
+            .collect::<Result<_>>()?;
+        let load_current_a = knobs.value("load_current_a", "A", self.load_current_a, "zero or positive");
+        let built = Self::new(elements)?.with_load_current_a(load_current_a)?;
+        match &self.housing {
+            None => Ok(built),
+            Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
+        }
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    elements: Vec<Element>,
+    #[serde(default)]
+    load_current_a: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    housing: Option<Housing>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Ladder {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        let built = Self::new(record.elements)?.with_load_current_a(record.load_current_a)?;
+        Ok(Self { housing: record.housing, ..built })
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Ladder> for Record {
+    fn from(ladder: Ladder) -> Self {
+        Self { elements: ladder.elements, load_current_a: ladder.load_current_a, housing: ladder.housing }
+    }
+}

@@ -1,0 +1,34 @@
+//! Filters: what comes in on the wires, and what keeps it out.
+//!
+//! Every wire is an antenna that walks through the wall. A [`Ladder`] of parts with their parasitics is
+//! judged by its insertion loss between any source and load ([`MeasuringCircuit`]), and as a [`FilteredLine`]
+//! takes its place among the leaks.
+//!
+//! **Caution.** Capacitors to earth carry current in the protective conductor at mains frequency; if that
+//! conductor is open, the case is live. Bond the case before energising, keep to the local code, and leave
+//! mains work to a licensed electrician. Nothing here replaces their judgement. ([`CAUTION`])
+
+mod circuit;
+mod coupled;
+mod filtered_line;
+mod housing;
+mod ladder;
+mod mains;
+mod part;
+mod region;
+mod square;
+mod touchstone;
+
+pub use circuit::{MeasuringCircuit, Termination, Wire};
+pub use coupled::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode};
+pub use filtered_line::{Conductor, FilteredLine};
+pub use housing::{Housing, strap_inductance_h};
+pub use ladder::{Element, Ladder};
+pub use mains::{EarthLeakage, MainsDuty, MainsLimits, MainsSupply, PassedLimit, SupplySystem};
+pub use part::{Capacitor, Inductor, Part, Resistor, Saturation};
+pub use region::{ImpedanceRegion, WorstTerminations, worst_terminations};
+pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
+
+/// What a user of a mains filter should be told beside any result.
+pub const CAUTION: &str = "Mains filters put current into the protective earth: bond the case before energising, \
+     check touch and earth-leakage current against the code that applies, and leave the work to a licensed electrician.";

@@ -1,0 +1,268 @@
+//! Filters through the public face: what must hold for any ladder, and what nonsense gets for an answer.
+
+// Helpers of tests may unwrap as tests do.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use num_complex::Complex64;
+use proptest::prelude::*;
+use stillroom::filter::{
+    Capacitor, Conductor, Element, FilteredLine, Housing, Inductor, Ladder, MeasuringCircuit, Resistor, Saturation,
+    Termination, Wire,
+};
+use stillroom::leak::Leak;
+use stillroom::wave::{Terminations, TwoPort};
+use stillroom::{Error, Parameters};
+
+fn log_range(low: f64, high: f64) -> impl Strategy<Value = f64> {
+    (low.ln()..high.ln()).prop_map(f64::exp)
+}
+
+prop_compose! {
+    fn coil()(l in log_range(1e-9, 1e-2), r in log_range(1e-4, 10.0), c in log_range(1e-13, 1e-9),
+              core in log_range(10.0, 1e6), relaxation in log_range(1e4, 1e9)) -> Inductor {
+        Inductor::new(l).unwrap()
+            .with_resistance_ohm(r).unwrap()
+            .with_parallel_capacitance_f(c).unwrap()
+            .with_core_loss_ohm(core).unwrap()
+            .with_relaxation_hz(relaxation).unwrap()
+    }
+}
+
+prop_compose! {
+    fn capacitor()(c in log_range(1e-12, 1e-4), r in log_range(1e-4, 10.0), l in log_range(1e-10, 1e-7),
+                   tangent in log_range(1e-5, 0.1)) -> Capacitor {
+        Capacitor::new(c).unwrap()
+            .with_series_resistance_ohm(r).unwrap()
+            .with_series_inductance_h(l).unwrap()
+            .with_loss_tangent(tangent).unwrap()
+    }
+}
+
+fn element() -> impl Strategy<Value = Element> {
+    prop_oneof![
+        coil().prop_map(|part| Element::Series(part.into())),
+        capacitor().prop_map(|part| Element::Shunt(part.into())),
+        coil().prop_map(|part| Element::Shunt(part.into())),
+        capacitor().prop_map(|part| Element::Series(part.into())),
+        log_range(1e-3, 1e6).prop_map(|r| Element::Series(Resistor::new(r).unwrap().into())),
+        log_range(1e-3, 1e6).prop_map(|r| Element::Shunt(Resistor::new(r).unwrap().into())),
+    ]
+}
+
+fn ladder() -> impl Strategy<Value = Ladder> {
+    prop::collection::vec(element(), 1..10).prop_map(|elements| Ladder::new(elements).unwrap())
+}
+
+prop_compose! {
+    fn resistive()(r1 in log_range(0.1, 1e4), x1 in -1e3..1e3, r2 in log_range(0.1, 1e4), x2 in -1e3..1e3)
+        -> Terminations {
+        Terminations::new(Complex64::new(r1, x1), Complex64::new(r2, x2)).unwrap()
+    }
+}
+
+fn circuit(ends: &Terminations) -> MeasuringCircuit {
+    MeasuringCircuit::new(
+        Termination::impedance(ends.source_ohm()).unwrap(),
+        Termination::impedance(ends.load_ohm()).unwrap(),
+    )
+}
+
+proptest! {
+    #[test]
+    fn passive_parts_make_passive_ladders(ladder in ladder(), ends in resistive(), f in log_range(1.0, 1e11)) {
+        let s = ladder.scattering(f, &ends).unwrap();
+        prop_assert!(s.excess_gain() < 1e-9, "{}", s.excess_gain());
+        prop_assert!(ladder.ln_transducer_gain(f, &circuit(&ends)) < 1e-9);
+    }
+
+    #[test]
+    fn ladders_are_reciprocal(ladder in ladder(), ends in resistive(), f in log_range(1.0, 1e11)) {
+        let s = ladder.scattering(f, &ends).unwrap();
+        prop_assert_eq!(s.ln_s21, s.ln_s12);
+        // And turned round between exchanged terminations they lose the same.
+        let forward = ladder.insertion_loss_db(f, &circuit(&ends));
+        let turned = Ladder::new(ladder.elements().iter().rev().cloned().collect()).unwrap();
+        let backward = turned.insertion_loss_db(f, &circuit(&ends.reversed()));
+        prop_assert!((forward - backward).abs() < 1e-9 * forward.abs().max(1.0), "{} {}", forward, backward);
+    }
+
+    #[test]
+    fn nothing_is_lost_in_lossless_parts(
+        values in prop::collection::vec((log_range(1e-9, 1e-3), log_range(1e-12, 1e-6)), 1..4),
+        r in log_range(1.0, 1e3),
+        f in log_range(1e3, 1e8),
+    ) {
+        let elements = values.iter().flat_map(|&(l, c)| [
+            Element::Series(Inductor::new(l).unwrap().into()),
+            Element::Shunt(Capacitor::new(c).unwrap().into()),
+        ]).collect();
+        let ends = Terminations::new(r, r).unwrap();
+        let s = Ladder::new(elements).unwrap().scattering(f, &ends).unwrap();
+        // Rounding in the reflection near one is all that is left where next to nothing passes.
+        prop_assert!((s.s11.norm_sqr() + s.s21().norm_sqr() - 1.0).abs() < 1e-8);
+    }
+
+    #[test]
+    fn the_sweep_and_the_two_port_say_the_same(ladder in ladder(), ends in resistive(), f in log_range(1.0, 1e11)) {
+        let swept = ladder.insertion_loss_db(f, &circuit(&ends));
+        let chained = ladder.two_port(f).insertion_loss_db(&ends);
+        prop_assert!((swept - chained).abs() <= 1e-9 * chained.abs().max(1e-3), "{} {}", swept, chained);
+    }
+
+    #[test]
+    fn no_passive_termination_is_worse_than_the_worst(ladder in ladder(), ends in resistive(), f in log_range(1e2, 1e9)) {
+        let two_port = ladder.two_port(f);
+        prop_assert!(two_port.insertion_loss_db(&ends) >= two_port.worst_insertion_loss_db() - 1e-6);
+        let transducer_db = -10.0 / std::f64::consts::LN_10 * two_port.ln_transducer_gain(&ends);
+        prop_assert!(transducer_db >= two_port.worst_transducer_loss_db() - 1e-6);
+    }
+
+    #[test]
+    fn a_named_parameter_comes_back(ladder in ladder(), factor in 0.5..2.0) {
+        for parameter in ladder.parameters().iter().filter(|parameter| parameter.path != "load_current_a") {
+            let changed = ladder.with_parameter(&parameter.path, parameter.value * factor).unwrap();
+            prop_assert_eq!(changed.parameter(&parameter.path).unwrap(), parameter.value * factor);
+            prop_assert_eq!(changed.with_parameter(&parameter.path, parameter.value).unwrap(), ladder.clone());
+        }
+    }
+}
+
+#[test]
+fn thousands_of_decibels_stay_finite_and_add_up() {
+    // Sixty sections at 10 GHz with ideal parts: far beyond what a float can hold as a voltage ratio.
+    let section =
+        || [Element::Series(Inductor::new(1e-3).unwrap().into()), Element::Shunt(Capacitor::new(1e-5).unwrap().into())];
+    let loss = |sections: usize| {
+        let elements = (0..sections).flat_map(|_| section()).collect();
+        Ladder::new(elements).unwrap().insertion_loss_db(1e10, &MeasuringCircuit::fifty_ohm())
+    };
+    let (half, whole) = (loss(30), loss(60));
+    assert!(whole > 15_000.0 && whole.is_finite());
+    // One section adds 20 log10(w^2 L C).
+    let omega = 2.0 * std::f64::consts::PI * 1e10;
+    let each = 20.0 * (omega * omega * 1e-8).log10();
+    assert!(((whole - half) / (30.0 * each) - 1.0).abs() < 1e-12);
+}
+
+#[test]
+fn load_current_costs_inductance_and_loss() {
+    let coil = Inductor::new(1e-3).unwrap().with_saturation(Saturation::new(10.0, 2.0).unwrap());
+    assert!((coil.loaded_inductance_h(10.0) / 0.5e-3 - 1.0).abs() < 1e-15);
+    let ladder = Ladder::new(vec![Element::Series(coil.into())]).unwrap();
+    let loss = |current| {
+        ladder.clone().with_load_current_a(current).unwrap().insertion_loss_db(1e6, &MeasuringCircuit::fifty_ohm())
+    };
+    assert!((loss(0.0) - loss(10.0) - 20.0 * 2f64.log10()).abs() < 0.01);
+}
+
+#[test]
+fn a_can_sets_a_ceiling() {
+    let parts = || {
+        vec![
+            Element::Shunt(Capacitor::new(1e-6).unwrap().into()),
+            Element::Series(Inductor::new(1e-3).unwrap().into()),
+            Element::Shunt(Capacitor::new(1e-6).unwrap().into()),
+        ]
+    };
+    let fifty = MeasuringCircuit::fifty_ohm();
+    let plain = Ladder::new(parts()).unwrap();
+    let isolated = plain.clone().with_housing(Housing::new(0.1).unwrap().with_isolation_db(100.0).unwrap());
+    assert!(plain.insertion_loss_db(30e6, &fifty) > 200.0);
+    assert!((isolated.insertion_loss_db(30e6, &fifty) - 100.0).abs() < 1e-3);
+    // 100 mm of strap, some 60 nH, in common to both sides: at 30 MHz 11 ohm, all but no filter.
+    let strap = Housing::new(0.1).unwrap().with_strap(1e-3, 0.1, 0.02, 1e-3).unwrap();
+    let strapped = plain.clone().with_housing(strap).insertion_loss_db(30e6, &fifty);
+    let flush = plain.clone().with_housing(Housing::new(0.1).unwrap().with_bond(1e-3, 0.0).unwrap());
+    assert!(strapped < 20.0, "{strapped}");
+    assert!(flush.insertion_loss_db(30e6, &fifty) > 80.0);
+    assert!(!isolated.validity(1e9).holds() && isolated.validity(1e8).holds());
+}
+
+fn mains_line() -> FilteredLine {
+    let ladder = Ladder::new(vec![
+        Element::Series(Inductor::new(100e-6).unwrap().with_resistance_ohm(0.02).unwrap().into()),
+        Element::Shunt(Capacitor::new(1e-6).unwrap().with_series_resistance_ohm(0.01).unwrap().into()),
+    ])
+    .unwrap()
+    .with_housing(Housing::new(0.25).unwrap().with_isolation_db(100.0).unwrap());
+    let fifty = || Termination::impedance(50.0).unwrap();
+    FilteredLine::new(ladder, Conductor::new(10.0, fifty()).unwrap(), Conductor::new(3.0, fifty()).unwrap())
+}
+
+#[test]
+fn the_effective_area_is_bounded_by_the_wave_and_by_the_length() {
+    let bare = |length_m: f64, frequency_hz: f64| {
+        let open = Ladder::new(vec![Element::Series(Resistor::new(1e-9).unwrap().into())]).unwrap();
+        let fifty = || Termination::impedance(50.0).unwrap();
+        FilteredLine::new(open, Conductor::new(length_m, fifty()).unwrap(), Conductor::new(100.0, fifty()).unwrap())
+            .ln_cross_section(frequency_hz)
+            .exp()
+    };
+    // Long wires on both sides of no filter: a matched antenna, lambda^2/4 pi.
+    let wave = stillroom::constants::SPEED_OF_LIGHT / 100e6;
+    assert!((bare(10.0, 100e6) / (wave * wave / (4.0 * std::f64::consts::PI)) - 1.0).abs() < 1e-9);
+    // A short wire: eta0 l^2/(12 R).
+    let short = stillroom::constants::VACUUM_IMPEDANCE * 0.01 / (12.0 * 50.0);
+    assert!((bare(0.1, 30e6) / short - 1.0).abs() < 1e-3);
+}
+
+#[test]
+fn a_filtered_line_is_a_leak_with_its_caution() {
+    let line = mains_line();
+    assert!(line.caution().is_some_and(|text| text.contains("licensed electrician")));
+    let before = line.ln_cross_section(1e6);
+    let changed = line.with_parameter("ladder.elements.1.capacitance_f", 10e-6).unwrap();
+    assert!(changed.ln_cross_section(1e6) < before - 3.0);
+    let wired = FilteredLine::new(
+        line.ladder().clone(),
+        Conductor::new(10.0, Termination::Wire(Wire::new(10.0, 1e-3).unwrap())).unwrap(),
+        line.inside().clone(),
+    );
+    for k in 0..200 {
+        assert!(wired.ln_cross_section(10f64.powf(3.0 + 0.04 * f64::from(k))).is_finite());
+    }
+}
+
+#[test]
+fn nonsense_is_refused_by_name() {
+    let quantity = |error: Error| match error {
+        Error::OutOfRange { quantity, .. } | Error::Relation { quantity, .. } | Error::Empty { quantity } => quantity,
+        other => panic!("{other}"),
+    };
+    for value in [0.0, -1e-6, f64::NAN, f64::INFINITY] {
+        assert_eq!(quantity(Inductor::new(value).unwrap_err()), "inductance_h");
+        assert_eq!(quantity(Capacitor::new(value).unwrap_err()), "capacitance_f");
+        assert_eq!(quantity(Resistor::new(value).unwrap_err()), "resistance_ohm");
+        assert_eq!(quantity(Housing::new(value).unwrap_err()), "case_length_m");
+        assert_eq!(quantity(Termination::impedance(value).unwrap_err()), "resistance_ohm");
+        assert_eq!(quantity(Wire::new(value, 1e-3).unwrap_err()), "length_m");
+        let fifty = Termination::impedance(50.0).unwrap();
+        assert_eq!(quantity(Conductor::new(value, fifty).unwrap_err()), "length_m");
+        assert_eq!(quantity(Saturation::new(value, 2.0).unwrap_err()), "half_current_a");
+    }
+    for value in [-1e-6, f64::NAN, f64::INFINITY] {
+        let (coil, capacitor) = (Inductor::new(1e-6).unwrap(), Capacitor::new(1e-6).unwrap());
+        assert_eq!(quantity(coil.with_resistance_ohm(value).unwrap_err()), "resistance_ohm");
+        assert_eq!(quantity(coil.with_parallel_capacitance_f(value).unwrap_err()), "parallel_capacitance_f");
+        assert_eq!(quantity(capacitor.with_series_resistance_ohm(value).unwrap_err()), "series_resistance_ohm");
+        assert_eq!(quantity(capacitor.with_series_inductance_h(value).unwrap_err()), "series_inductance_h");
+        assert_eq!(quantity(capacitor.with_loss_tangent(value).unwrap_err()), "loss_tangent");
+    }
+    assert_eq!(quantity(Ladder::new(vec![]).unwrap_err()), "elements");
+    assert_eq!(quantity(Wire::new(1.0, 0.5).unwrap_err()), "radius_m");
+    let error = mains_line().with_parameter("ladder.elements.1.capacitance_f", -1.0).unwrap_err();
+    assert!(error.to_string().contains("ladder.elements.1.capacitance_f"), "{error}");
+    assert!(matches!(
+        mains_line().with_parameter("ladder.elements.7.capacitance_f", 1.0),
+        Err(Error::UnknownParameter { .. })
+    ));
+}
+
+#[test]
+fn a_chain_matrix_without_meaning_is_refused() {
+    let (one, zero) = (Complex64::new(1.0, 0.0), Complex64::new(0.0, 0.0));
+    assert!(TwoPort::from_chain([[one, zero], [zero, zero]]).is_err());
+    assert!(TwoPort::from_chain([[one, Complex64::new(f64::NAN, 0.0)], [zero, one]]).is_err());
+    let references = Terminations::fifty_ohm();
+    assert!(TwoPort::from_scattering([[zero, one], [zero, zero]], &references).is_err());
+}

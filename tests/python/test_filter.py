@@ -1,0 +1,280 @@
+"""Filters: ladders against forty digits and against a general network library; leaks; errors."""
+
+from __future__ import annotations
+
+import copy
+import math
+import pickle
+import warnings
+
+import mpmath
+import numpy as np
+import pytest
+
+import stillroom as sr
+
+MAINS = sr.Ladder(
+    [
+        sr.Shunt(sr.Capacitor(1e-6, series_resistance_ohm=0.02, series_inductance_h=12e-9, loss_tangent=1e-3)),
+        sr.Series(
+            sr.Inductor(
+                220e-6,
+                resistance_ohm=0.015,
+                parallel_capacitance_f=18e-12,
+                core_loss_ohm=8e3,
+                relaxation_hz=3e6,
+                half_current_a=25.0,
+            )
+        ),
+        sr.Shunt(sr.Capacitor(2.2e-6, series_resistance_ohm=0.01, series_inductance_h=9e-9)),
+        sr.Series(sr.Inductor(47e-6, resistance_ohm=0.01, parallel_capacitance_f=7e-12)),
+        sr.Shunt(sr.Resistor(470e3, parallel_capacitance_f=0.5e-12)),
+    ],
+    load_current_a=16.0,
+)
+CIRCUITS = [
+    sr.MeasuringCircuit(),
+    sr.MeasuringCircuit.low_to_high(),
+    sr.MeasuringCircuit.high_to_low(),
+    sr.MeasuringCircuit(30 + 40j, 5 - 200j),
+]
+
+
+def impedance(part: object, omega: mpmath.mpf, current: float) -> mpmath.mpc:
+    """The equivalent circuits once more, written as they are drawn."""
+    s = mpmath.mpc(0, omega)
+    match part:
+        case sr.Inductor():
+            henry = mpmath.mpf(part.inductance_h)
+            if part.half_current_a is not None:
+                ratio = mpmath.mpf(current) / part.half_current_a
+                henry /= 1 + ratio ** mpmath.mpf(part.saturation_exponent)
+            core = s * henry
+            if part.core_loss_ohm is not None:
+                core = 1 / (1 / core + 1 / mpmath.mpf(part.core_loss_ohm))
+            if part.relaxation_hz is not None:
+                # One more resistance across the inductance: L/(1 + s t) is L beside L/t.
+                tau = 1 / (2 * mpmath.pi * mpmath.mpf(part.relaxation_hz))
+                core = 1 / (1 / core + tau / henry)
+            coil = part.resistance_ohm + core
+            return coil / (1 + s * part.parallel_capacitance_f * coil)
+        case sr.Capacitor():
+            lossy = part.capacitance_f * mpmath.mpc(1, -mpmath.mpf(part.loss_tangent))
+            return 1 / (s * lossy) + part.series_resistance_ohm + s * part.series_inductance_h
+        case sr.Resistor():
+            branch = part.resistance_ohm + s * part.series_inductance_h
+            return branch / (1 + s * part.parallel_capacitance_f * branch)
+    raise TypeError(part)
+
+
+def chain(ladder: sr.Ladder, frequency_hz: float) -> mpmath.matrix:
+    omega = 2 * mpmath.pi * mpmath.mpf(frequency_hz)
+    matrix = mpmath.eye(2)
+    for element in ladder.elements:
+        z = impedance(element.part, omega, ladder.load_current_a)
+        if isinstance(element, sr.Series):
+            matrix *= mpmath.matrix([[1, z], [0, 1]])
+        else:
+            matrix *= mpmath.matrix([[1, 0], [1 / z, 1]])
+    return matrix
+
+
+def insertion_loss_db(ladder: sr.Ladder, frequency_hz: float, source: complex, load: complex) -> mpmath.mpf:
+    with mpmath.workdps(40):
+        m = chain(ladder, frequency_hz)
+        z1, z2 = mpmath.mpc(source), mpmath.mpc(load)
+        ratio = (m[0, 0] * z2 + m[0, 1] + m[1, 0] * z1 * z2 + m[1, 1] * z1) / (z1 + z2)
+        return 20 * mpmath.log10(abs(ratio))
+
+
+@pytest.mark.parametrize("circuit", CIRCUITS, ids=repr)
+def test_insertion_loss_against_forty_digits(circuit: sr.MeasuringCircuit) -> None:
+    frequency_hz = np.geomspace(1.0, 100e9, 45)
+    loss = MAINS.insertion_loss_db(frequency_hz, circuit)
+    exact = [float(insertion_loss_db(MAINS, f, circuit.source, circuit.load)) for f in frequency_hz]
+    np.testing.assert_allclose(loss, exact, rtol=1e-12, atol=1e-13)
+
+
+def test_tiny_losses_keep_their_digits() -> None:
+    ladder = sr.Ladder([sr.Series(sr.Resistor(1e-9)), sr.Shunt(sr.Capacitor(1e-12))])
+    for f in (1.0, 1e3, 1e5):
+        exact = float(insertion_loss_db(ladder, f, 50, 50))
+        assert 0.0 < exact < 1e-6
+        assert ladder.insertion_loss_db(f) == pytest.approx(exact, rel=1e-12)
+
+
+def test_thousands_of_decibels_against_forty_digits() -> None:
+    ladder = sr.Ladder([sr.Series(sr.Inductor(1e-3)), sr.Shunt(sr.Capacitor(1e-5))] * 40)
+    exact = insertion_loss_db(ladder, 1e10, 50, 50)
+    assert exact > 10_000
+    assert ladder.insertion_loss_db(1e10) == pytest.approx(float(exact), rel=1e-12)
+
+
+def test_scattering_for_complex_references_against_forty_digits() -> None:
+    source, load = 30 + 40j, 75 - 20j
+    for f in (1e3, 150e3, 30e6):
+        with mpmath.workdps(40):
+            m = chain(MAINS, f)
+            a, b, c, d = m[0, 0], m[0, 1], m[1, 0], m[1, 1]
+            z1, z2 = mpmath.mpc(source), mpmath.mpc(load)
+            below = a * z2 + b + c * z1 * z2 + d * z1
+            root = mpmath.sqrt(z1.real * z2.real)
+            exact = np.array(
+                [
+                    [(a * z2 + b - c * mpmath.conj(z1) * z2 - d * mpmath.conj(z1)) / below, 2 * root / below],
+                    [2 * root / below, (b + d * z1 - a * mpmath.conj(z2) - c * z1 * mpmath.conj(z2)) / below],
+                ],
+                dtype=complex,
+            )
+        np.testing.assert_allclose(MAINS.scattering(f, source, load), exact, rtol=1e-12)
+
+
+def test_agrees_with_a_general_network_library() -> None:
+    skrf = pytest.importorskip("skrf")
+    frequency_hz = np.geomspace(10e3, 30e6, 31)
+    abcd = np.broadcast_to(np.eye(2), (31, 2, 2)).astype(complex)
+    for element in MAINS.elements:
+        part = element.part
+        current = {"current_a": 16.0} if isinstance(part, sr.Inductor) else {}
+        z = part.impedance_ohm(frequency_hz, **current)
+        one = np.tile(np.eye(2, dtype=complex), (31, 1, 1))
+        if isinstance(element, sr.Series):
+            one[:, 0, 1] = z
+        else:
+            one[:, 1, 0] = 1 / z
+        abcd = abcd @ one
+    for z0 in (50.0, [30 + 40j, 75 - 20j]):
+        network = skrf.Network(s=skrf.network.a2s(abcd, z0=z0), f=frequency_hz, f_unit="Hz", z0=z0)
+        source, load = np.broadcast_to(z0, 2)
+        np.testing.assert_allclose(MAINS.scattering(frequency_hz, source, load), network.s, rtol=1e-9)
+
+
+def test_worst_case_is_reached_by_a_search_over_reactances() -> None:
+    optimize = pytest.importorskip("scipy.optimize")
+    for f in (9e3, 13e3, 150e3, 1e6):
+        bound = MAINS.worst_insertion_loss_db(f)
+        with mpmath.workdps(20):
+            m = chain(MAINS, f)
+        a, b, c, d = (complex(m[i, j]) for i in (0, 1) for j in (0, 1))
+
+        def loss(angles: np.ndarray, a: complex = a, b: complex = b, c: complex = c, d: complex = d) -> float:
+            z1, z2 = 1j * 50 * np.tan(angles)
+            return float(-20 * np.log10(abs((z1 + z2) / (a * z2 + b + c * z1 * z2 + d * z1))))
+
+        limits = [(-math.pi / 2 + 1e-9, math.pi / 2 - 1e-9)] * 2
+        found = optimize.differential_evolution(loss, limits, seed=1, tol=1e-12, maxiter=3000, popsize=40).fun
+        assert bound <= found + 1e-6
+        assert found - bound < 0.05
+        assert MAINS.worst_transducer_loss_db(f) >= 0.0
+
+
+def test_shapes_follow_the_argument() -> None:
+    assert isinstance(MAINS.insertion_loss_db(1e6), float)
+    assert MAINS.insertion_loss_db([1e6, 2e6]).shape == (2,)
+    assert MAINS.insertion_loss_db(np.full((2, 3), 1e6, dtype=np.float32)).shape == (2, 3)
+    assert MAINS.insertion_loss_db(np.empty((0,))).shape == (0,)
+    assert MAINS.scattering(1e6).shape == (2, 2)
+    assert MAINS.scattering(np.full((4, 5), 1e6)).shape == (4, 5, 2, 2)
+    strided = np.geomspace(1e3, 1e6, 20)[::-3]
+    np.testing.assert_array_equal(
+        MAINS.insertion_loss_db(strided), [MAINS.insertion_loss_db(float(f)) for f in strided]
+    )
+
+
+def test_line_network_is_50_ohm_high_up_and_5_ohm_low_down() -> None:
+    shunt = sr.Ladder([sr.Shunt(sr.Resistor(50.0))])
+    circuit = sr.MeasuringCircuit(sr.LineNetwork(), 50.0)
+    high = shunt.insertion_loss_db(30e6, circuit)
+    assert high == pytest.approx(20 * math.log10(1.5), abs=1e-3)
+    with pytest.warns(sr.DomainWarning, match="line network"):
+        shunt.insertion_loss_db(50.0, circuit)
+
+
+LINE = sr.FilteredLine(
+    sr.Ladder(MAINS.elements, housing=sr.Housing(0.25, bond_resistance_ohm=1e-3, isolation_db=100.0)),
+    sr.Conductor(10.0),
+    sr.Conductor(3.0, sr.Wire(3.0, 1e-3)),
+)
+
+
+def test_filtered_line_is_a_leak() -> None:
+    assert isinstance(LINE, sr.Leak)
+    assert "licensed electrician" in LINE.caution
+    assert "licensed electrician" in MAINS.caution
+    for f in (14e3, 1e6, 100e6):
+        gain_db = LINE.cross_section_db(f)
+        assert -300 < gain_db < 0
+    with pytest.warns(sr.DomainWarning, match="case length"):
+        LINE.cross_section_m2(1e9)
+    better = LINE.with_parameter("ladder.elements.1.inductance_h", 2.2e-3)
+    assert isinstance(better, sr.FilteredLine)
+    assert better.cross_section_db(150e3) < LINE.cross_section_db(150e3)
+
+
+def test_filtered_line_takes_its_place_in_a_room() -> None:
+    room = sr.Enclosure(
+        (4.8, 3.6, 3.0), sr.Laminate([(sr.materials.steel, 0.5e-3)]), leaks={"mains filter": LINE}
+    )
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", sr.DomainWarning)
+        study = room.study(np.geomspace(30e6, 100e6, 5), exposure=sr.AntennaTest(1.7, 0.5))
+    assert "mains filter" in repr(study) or "mains filter" in study.to_pandas().to_string()
+
+
+@pytest.mark.parametrize(
+    "thing",
+    [MAINS, LINE, *CIRCUITS, *(e for e in MAINS.elements), *(e.part for e in MAINS.elements)]
+    + [sr.LineNetwork(), sr.Wire(2.0, 1e-3), sr.Conductor(2.0, 30j + 1), sr.Housing(0.2, isolation_db=90.0)],
+    ids=lambda thing: type(thing).__name__,
+)
+def test_values_survive_repr_pickle_and_copy(thing: object) -> None:
+    assert eval(repr(thing), {name: getattr(sr, name) for name in sr.__all__}) == thing
+    assert pickle.loads(pickle.dumps(thing)) == thing
+    assert copy.deepcopy(thing) == thing
+
+
+@pytest.mark.parametrize("value", [0.0, -1e-6, math.nan, math.inf])
+def test_nonsense_is_refused_by_name(value: float) -> None:
+    for build, quantity in [
+        (sr.Inductor, "inductance_h"),
+        (sr.Capacitor, "capacitance_f"),
+        (sr.Resistor, "resistance_ohm"),
+        (sr.Housing, "case_length_m"),
+        (sr.Conductor, "length_m"),
+        (lambda v: sr.MeasuringCircuit(v), "resistance_ohm"),
+        (lambda v: sr.LineNetwork(v), "parallel_ohm"),
+        (lambda v: sr.Wire(v, 1e-3), "length_m"),
+        (lambda v: sr.Inductor(1e-6, core_loss_ohm=v), "core_loss_ohm"),
+        (lambda v: sr.Inductor(1e-6, half_current_a=v), "half_current_a"),
+        (MAINS.insertion_loss_db, "frequency_hz"),
+        (MAINS.worst_insertion_loss_db, "frequency_hz"),
+        (MAINS.scattering, "frequency_hz"),
+    ]:
+        with pytest.raises(sr.OutOfRangeError) as caught:
+            build(value)
+        assert caught.value.quantity == quantity
+        assert quantity in str(caught.value)
+
+
+def test_other_nonsense() -> None:
+    with pytest.raises(sr.EmptyError):
+        sr.Ladder([])
+    with pytest.raises(TypeError):
+        sr.Ladder([sr.Inductor(1e-6)])
+    with pytest.raises(TypeError):
+        sr.Series(50.0)
+    with pytest.raises(sr.OutOfRangeError, match="frequency_hz"):
+        MAINS.insertion_loss_db([1e6, math.nan])
+    with pytest.raises(sr.UnknownParameterError) as caught:
+        MAINS.with_parameter("elements.9.capacitance_f", 1e-6)
+    assert "elements.0.capacitance_f" in caught.value.known
+    with pytest.raises(TypeError, match="frequency_hz"):
+        MAINS.insertion_loss_db("1e6")
+
+
+def test_strap_inductance() -> None:
+    # 100 mm by 20 mm by 1 mm: 2e-7 l (ln(2 l/(w + t)) + 1/2 + 0.2235 (w + t)/l), by hand.
+    by_hand = 2e-7 * 0.1 * (math.log(0.2 / 0.021) + 0.5 + 0.2235 * 0.21)
+    assert sr.strap_inductance_h(0.1, 0.02, 1e-3) == pytest.approx(by_hand, rel=1e-9)
+    with pytest.raises(sr.RelationError):
+        sr.strap_inductance_h(0.01, 0.02, 1e-3)
