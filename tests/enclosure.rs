@@ -1,5 +1,7 @@
 //! The room as a whole: sums, limits, requirements and named parameters.
 
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use std::sync::Arc;
 
 use approx::assert_relative_eq;
