@@ -40,10 +40,10 @@ impl<'py> RealArg<'py> {
         if object.is_instance_of::<PyInt>() && !object.is_instance_of::<PyBool>() {
             return Ok(Real::Scalar(object.extract()?));
         }
-        if is_plain(object)
-            && let Ok(array) = object.cast::<PyArrayDyn<f64>>()
-        {
-            return Real::from_array(array);
+        if is_plain(object) {
+            if let Ok(array) = object.cast::<PyArrayDyn<f64>>() {
+                return Real::from_array(array);
+            }
         }
         let py = object.py();
         let refuse = |found: String| -> PyErr {

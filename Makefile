@@ -1,0 +1,141 @@
+# Everything a developer runs. Each target does its own set-up; what is already done is not done again.
+#
+#   make demo     the collar room: budget table here, HTML page and picture in target/demo/
+#   make test     every check, in the order in which a mistake is cheapest to find
+#   make bench    speed, as ratios against peers run side by side
+#   make help     the rest
+
+SHELL       := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+MAKEFLAGS   += --no-builtin-rules
+.DEFAULT_GOAL := help
+
+PYTHON ?= python3
+CARGO  ?= cargo
+
+# The features that need no Python; the rest of the crate is `python`.
+RUST_FEATURES := parallel,serde
+# The profile of the compiled module. `make PROFILE=dev test` trades its speed for a quicker build.
+PROFILE ?= wheel
+
+VENV   := .venv
+PY     := $(VENV)/bin/python
+# maturin sets variables that PyO3's build script watches: in a folder of its own it doesn't undo cargo's work.
+MATURIN_TARGET := target/python
+STUB   := python/stillroom/_core.pyi
+
+export PYO3_PYTHON := $(CURDIR)/$(PY)
+export PIP_DISABLE_PIP_VERSION_CHECK := 1
+export MPLBACKEND := Agg
+
+RUST_SOURCES := Cargo.toml Cargo.lock $(shell find src -name '*.rs')
+PYTHON_DIRS  := $(wildcard python tests/python benches notebooks-demo)
+
+say = @printf '\n\033[1m== %s\033[0m\n' "$(1)"
+
+.PHONY: help demo test bench build stubs format lint lint-rust lint-python rust features docs python types msrv wheel clean
+
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  make %-12s %s\n", $$1, $$2}' Makefile
+
+# ---- set-up ---------------------------------------------------------------------------------------------------------
+
+$(VENV)/.installed: requirements-dev.txt
+	$(call say,Python environment in $(VENV))
+	@$(PYTHON) -c 'import sys, venv, ensurepip; sys.exit(sys.version_info < (3, 10))' || \
+	  { echo "needs Python 3.10 or newer with its venv module (set PYTHON=...)"; exit 1; }
+	$(PYTHON) -m venv --clear $(VENV)
+	$(PY) -m pip install --quiet --requirement requirements-dev.txt
+	@touch $@
+
+$(VENV)/.module-$(PROFILE): $(VENV)/.installed pyproject.toml $(RUST_SOURCES)
+	$(call say,compiled module ($(PROFILE) profile))
+	@rm -f $(VENV)/.module-*
+	VIRTUAL_ENV=$(CURDIR)/$(VENV) $(VENV)/bin/maturin develop --quiet --locked --profile $(PROFILE) --target-dir $(MATURIN_TARGET)
+	@touch $@
+
+build: $(VENV)/.module-$(PROFILE) ## compile the Python module into .venv
+
+# ---- the job --------------------------------------------------------------------------------------------------------
+
+demo: build ## the collar room's budget: table, target/demo/*.html and *.png
+	@$(PY) notebooks-demo/run_demo.py
+
+# ---- checks ---------------------------------------------------------------------------------------------------------
+
+test: lint rust features docs types python ## every check
+	$(call say,all checks passed)
+
+lint: lint-rust lint-python
+
+lint-rust: $(VENV)/.installed
+	$(call say,cargo fmt)
+	@$(CARGO) fmt --check && echo "formatted"
+	$(call say,clippy without features; with all that need no Python; with python)
+	$(CARGO) clippy --quiet --locked --all-targets --no-default-features -- -D warnings
+	$(CARGO) clippy --quiet --locked --all-targets --features $(RUST_FEATURES) -- -D warnings
+	$(CARGO) clippy --quiet --locked --lib --features $(RUST_FEATURES),python -- -D warnings
+
+lint-python: $(VENV)/.installed
+	$(call say,ruff)
+	@$(VENV)/bin/ruff check $(PYTHON_DIRS)
+	@$(VENV)/bin/ruff format --check $(PYTHON_DIRS)
+
+rust: ## Rust tests and documentation examples; no Python linked
+	$(call say,cargo test)
+	@$(CARGO) test --quiet --locked --features $(RUST_FEATURES)
+
+features: ## each feature by itself compiles
+	$(call say,features one by one)
+	@for f in "" parallel serde; do $(CARGO) check --quiet --locked --lib --no-default-features --features "$$f" && echo "ok: features [$$f]"; done
+	@if $(CARGO) tree --locked --edges normal --prefix none | grep -E '^(pyo3|numpy|rayon|serde) '; then \
+	  echo "the default features must stay light"; exit 1; else echo "ok: default features bring in no pyo3, numpy, rayon or serde"; fi
+
+docs: ## rustdoc with warnings as errors
+	$(call say,rustdoc)
+	@RUSTDOCFLAGS="-D warnings" $(CARGO) doc --quiet --locked --no-deps --features $(RUST_FEATURES) && echo "ok: target/doc/stillroom/index.html"
+
+types: build ## mypy strict, stubs against the module, stubs against the source
+	$(call say,mypy; stubtest; stub drift)
+	@$(VENV)/bin/mypy
+	@MYPYPATH=python $(VENV)/bin/stubtest stillroom
+	@$(MAKE) --no-print-directory target/stubs/stillroom/_core.pyi
+	@diff -u $(STUB) target/stubs/stillroom/_core.pyi && echo "ok: $(STUB) is what the source says" || \
+	  { echo "$(STUB) is behind the source: run 'make stubs' and commit it"; exit 1; }
+
+python: build ## Python tests, notebooks executed
+	$(call say,pytest)
+	@$(PY) -m pytest
+
+# ---- stubs ----------------------------------------------------------------------------------------------------------
+
+target/stubs/stillroom/_core.pyi: $(VENV)/.installed pyproject.toml $(RUST_SOURCES)
+	@$(VENV)/bin/maturin generate-stubs --quiet --features python,stubs --target-dir $(MATURIN_TARGET) --out target/stubs
+	@$(VENV)/bin/ruff format --quiet $@
+	@touch $@
+
+stubs: target/stubs/stillroom/_core.pyi ## write python/stillroom/_core.pyi from the source
+	cp $< $(STUB)
+
+# ---- the rest -------------------------------------------------------------------------------------------------------
+
+bench: build ## Rust benchmarks, then the peers side by side
+	$(call say,cargo bench)
+	@$(CARGO) bench --quiet --locked --features $(RUST_FEATURES)
+	$(call say,peers)
+	@for peer in benches/peers/*.py; do echo "-- $$peer"; $(PY) $$peer; done
+
+format: $(VENV)/.installed ## put every file into the house format
+	$(CARGO) fmt
+	$(VENV)/bin/ruff check --fix --exit-zero --quiet $(PYTHON_DIRS)
+	$(VENV)/bin/ruff format $(PYTHON_DIRS)
+
+msrv: ## compile with the oldest supported Rust (needs that toolchain)
+	$(CARGO) +$$(sed -n 's/^rust-version = "\(.*\)"/\1/p' Cargo.toml) check --locked --lib --features $(RUST_FEATURES)
+
+wheel: $(VENV)/.installed ## the wheel and the source distribution, in dist/
+	$(VENV)/bin/maturin build --locked --profile wheel --target-dir $(MATURIN_TARGET) --out dist
+	$(VENV)/bin/maturin sdist --out dist
+
+clean: ## remove everything that make has made
+	rm -rf target dist $(VENV) python/stillroom/_core*.so
