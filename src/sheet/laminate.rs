@@ -15,11 +15,12 @@ use super::split::LossSplit;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::decibel::{DB_PER_NEPER, LogTransmission};
 use crate::error::{Result, check};
-use crate::material::Material;
+use crate::material::{Material, MaterialLanes};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
-use crate::wave::{Incidence, PlaneWave, Polarization, Sheet};
+use crate::wave::layered_lanes::{LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, pass_all};
+use crate::wave::{Incidence, PlaneWave, Polarization, Sheet, Waves};
 
 /// One member of a [`Laminate`].
 #[derive(Debug, Clone, PartialEq)]
@@ -83,6 +84,17 @@ impl Layer {
             }
             Self::Film { sheet_resistance_ohm } => {
                 Stratum::Film { relative_admittance: Complex64::new(VACUUM_IMPEDANCE / sheet_resistance_ohm, 0.0) }
+            }
+        }
+    }
+
+    fn in_lanes(&self) -> StratumLanes<'_> {
+        match self {
+            Self::Slab { material, thickness_m } => {
+                StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m }
+            }
+            Self::Film { sheet_resistance_ohm } => {
+                StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm }
             }
         }
     }
@@ -191,6 +203,15 @@ impl Laminate {
         self.scattering(&wave.at(frequency_hz), wave.polarization()).reflection
     }
 
+    /// The reflection of many waves, into `out`, which has as many places as there are waves.
+    pub fn reflections(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        pass_all::<Reflection>(&self.in_lanes(waves, polarization), waves, out);
+    }
+
+    fn in_lanes(&self, waves: &Waves<'_>, polarization: Polarization) -> StackLanes<'_> {
+        StackLanes::new(self.layers.iter().map(Layer::in_lanes), waves, polarization)
+    }
+
     /// Absorption, reflection and re-reflection loss of a single layer, whose sum is its shielding.
     ///
     /// `None` for a stack of several layers or a film, which have no such split.
@@ -227,6 +248,15 @@ impl Rebuild for Laminate {
 impl Sheet for Laminate {
     fn transmission(&self, wave: &Incidence, polarization: Polarization) -> LogTransmission {
         LogTransmission(self.scattering(wave, polarization).ln_transmission)
+    }
+
+    fn ln_transmissions(&self, frequency_hz: &[f64], angle_deg: f64, polarization: Polarization, out: &mut [f64]) {
+        let waves = Waves::at_angle(frequency_hz, angle_deg);
+        pass_all::<LnModulus>(&self.in_lanes(&waves, polarization), &waves, out);
+    }
+
+    fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        pass_all::<LnTransmission>(&self.in_lanes(waves, polarization), waves, out);
     }
 
     fn thickness_m(&self) -> f64 {

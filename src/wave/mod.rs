@@ -8,8 +8,13 @@ pub mod plane_wave;
 pub mod sheet;
 pub mod two_port;
 pub mod worst_termination;
+pub(crate) mod layered_lanes;
+pub mod plane_wave;
+pub mod sheet;
+mod waves;
 
 pub use incidence::{Incidence, Polarization};
 pub use plane_wave::PlaneWave;
 pub use sheet::Sheet;
 pub use two_port::{Scattering, Terminations, TwoPort};
+pub use waves::Waves;

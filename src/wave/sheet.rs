@@ -2,7 +2,10 @@
 
 use std::fmt::Debug;
 
+use num_complex::Complex64;
+
 use super::incidence::{Incidence, Polarization};
+use super::waves::Waves;
 use crate::decibel::LogTransmission;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
@@ -23,6 +26,13 @@ pub trait Sheet: SheetObject + Debug + Send + Sync {
     fn ln_transmissions(&self, frequency_hz: &[f64], angle_deg: f64, polarization: Polarization, out: &mut [f64]) {
         for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
             *ln = self.transmission(&Incidence::at_angle(frequency_hz, angle_deg), polarization).ln().re;
+        }
+    }
+
+    /// Complex ln T of many waves at once; `out` has as many places as there are waves.
+    fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        for (ln, wave) in out.iter_mut().zip(waves.iter()) {
+            *ln = self.transmission(&wave, polarization).ln();
         }
     }
 
