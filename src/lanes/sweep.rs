@@ -2,6 +2,7 @@
 
 use super::complex::Complex;
 use super::real::Real;
+use crate::error::Result;
 use num_complex::Complex64;
 use pulp::{Arch, Simd, WithSimd};
 
@@ -35,6 +36,17 @@ impl<'a> Column<'a> {
         match self {
             Self::Same(value) => Self::Same(value),
             Self::Each(values) => Self::Each(&values[start..start + len]),
+        }
+    }
+
+    /// Checks every value; a fault names its place.
+    pub fn check(&self, check: impl Fn(f64) -> Result<f64>) -> Result<()> {
+        match self {
+            Self::Same(value) => check(*value).map(drop),
+            Self::Each(values) => values
+                .iter()
+                .enumerate()
+                .try_for_each(|(place, &value)| check(value).map(drop).map_err(|error| error.at_index(place))),
         }
     }
 

@@ -193,7 +193,7 @@ impl Laminate {
         let frequencies = frequency_hz.to_vec();
         check::frequencies(&frequencies)?;
         let mut ln = vec![0.0; frequencies.len()];
-        self.ln_transmissions(&frequencies, wave.angle_deg(), wave.polarization(), &mut ln);
+        self.ln_moduli(&Waves::at_angle(&frequencies, wave.angle_deg()), wave.polarization(), &mut ln);
         Ok(Array1::from_vec(ln) * -DB_PER_NEPER)
     }
 
@@ -250,9 +250,8 @@ impl Sheet for Laminate {
         LogTransmission(self.scattering(wave, polarization).ln_transmission)
     }
 
-    fn ln_transmissions(&self, frequency_hz: &[f64], angle_deg: f64, polarization: Polarization, out: &mut [f64]) {
-        let waves = Waves::at_angle(frequency_hz, angle_deg);
-        pass_all::<LnModulus>(&self.in_lanes(&waves, polarization), &waves, out);
+    fn ln_moduli(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [f64]) {
+        pass_all::<LnModulus>(&self.in_lanes(waves, polarization), waves, out);
     }
 
     fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {

@@ -57,6 +57,11 @@ impl<'a> Waves<'a> {
         }
     }
 
+    /// `len` waves by their frequencies (Hz) and angles from the normal (degrees).
+    pub(crate) fn from_columns(len: usize, frequency_hz: Column<'a>, angle_deg: Column<'a>) -> Self {
+        Self { len, frequency_hz, direction: Direction::Angle(angle_deg) }
+    }
+
     /// How many waves there are.
     #[must_use]
     pub fn len(&self) -> usize {
