@@ -3,15 +3,13 @@
 
 pub mod incidence;
 pub mod layered;
+pub(crate) mod layered_lanes;
 pub(crate) mod lumped_chain;
 pub mod plane_wave;
 pub mod sheet;
 pub mod two_port;
-pub mod worst_termination;
-pub(crate) mod layered_lanes;
-pub mod plane_wave;
-pub mod sheet;
 mod waves;
+pub mod worst_termination;
 
 pub use incidence::{Incidence, Polarization};
 pub use plane_wave::PlaneWave;
