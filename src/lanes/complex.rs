@@ -30,6 +30,13 @@ impl<S: Simd> Complex<S> {
         Self::new(self.re * factor, self.im * factor)
     }
 
+    /// The conjugate.
+    #[inline(always)]
+    #[must_use]
+    pub fn conj(self) -> Self {
+        Self::new(self.re, -self.im)
+    }
+
     /// `self` times the imaginary unit.
     #[inline(always)]
     #[must_use]
@@ -135,6 +142,22 @@ impl<S: Simd> Complex<S> {
     #[must_use]
     pub fn ln_norm_sqr(self) -> Real<S> {
         self.re.ln_sum_of_squares(self.im)
+    }
+
+    /// ln |1 + `self`|, with no loss where `self` is small.
+    #[inline(always)]
+    #[must_use]
+    pub fn ln_abs_identity_plus(self) -> Real<S> {
+        // |1 + z|^2 - 1, formed without the one
+        let excess = self.re.mul_add(2.0, self.norm_sqr());
+        let near = excess.ln_1p();
+        let cancels = excess.less(-0.5);
+        if cancels.any() {
+            let sum = Self::new(self.re + 1.0, self.im).ln_norm_sqr();
+            cancels.select(sum, near) * 0.5
+        } else {
+            near * 0.5
+        }
     }
 
     /// Principal natural logarithm.

@@ -181,6 +181,13 @@ impl<S: Simd> Mask<S> {
         Real::new(self.isa, self.isa.select_f64s(self.register, yes.register, no.register))
     }
 
+    /// Whether any lane is set.
+    #[inline(always)]
+    #[must_use]
+    pub fn any(self) -> bool {
+        self.isa.first_true_m64s(self.register) < S::F64_LANES
+    }
+
     /// Whether all lanes are set.
     #[inline(always)]
     #[must_use]

@@ -101,6 +101,26 @@ impl<S: Simd> Window<S> {
         Real::splat(self.isa, value)
     }
 
+    /// The same complex number at every place.
+    #[inline(always)]
+    #[must_use]
+    pub fn splat_complex(self, value: Complex64) -> Complex<S> {
+        Complex::new(self.splat(value.re), self.splat(value.im))
+    }
+
+    /// A value for each place covered, by its place in the batch.
+    #[inline(always)]
+    #[must_use]
+    pub fn gather(self, value: impl Fn(usize) -> f64) -> Real<S> {
+        let last = self.start + self.count - 1;
+        let mut gathered = self.splat(0.0);
+        let lanes = pulp::bytemuck::cast_slice_mut::<S::f64s, f64>(std::slice::from_mut(&mut gathered.register));
+        for (offset, lane) in lanes.iter_mut().enumerate() {
+            *lane = value((self.start + offset).min(last));
+        }
+        gathered
+    }
+
     /// The values of a column at the places covered.
     #[inline(always)]
     #[must_use]

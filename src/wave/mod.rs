@@ -5,6 +5,7 @@ pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
 pub(crate) mod lumped_chain;
+pub(crate) mod lumped_chain_lanes;
 pub mod plane_wave;
 pub mod sheet;
 pub mod two_port;

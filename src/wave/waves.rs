@@ -33,8 +33,7 @@ impl<'a> Waves<'a> {
     /// Waves of several frequencies (Hz), all at `angle_deg` degrees from the normal, 0 to less than 90.
     #[must_use]
     pub fn at_angle(frequency_hz: &'a [f64], angle_deg: f64) -> Self {
-        let direction = Direction::Angle(Column::Same(angle_deg));
-        Self { len: frequency_hz.len(), frequency_hz: Column::Each(frequency_hz), direction }
+        Self::from_columns(frequency_hz.len(), Column::Each(frequency_hz), Column::Same(angle_deg))
     }
 
     /// Waves of several frequencies (Hz), each at its own angle from the normal, degrees. The shorter
@@ -42,8 +41,7 @@ impl<'a> Waves<'a> {
     #[must_use]
     pub fn at_angles(frequency_hz: &'a [f64], angle_deg: &'a [f64]) -> Self {
         let len = frequency_hz.len().min(angle_deg.len());
-        let direction = Direction::Angle(Column::Each(angle_deg));
-        Self { len, frequency_hz: Column::Each(frequency_hz), direction }
+        Self::from_columns(len, Column::Each(frequency_hz), Column::Each(angle_deg))
     }
 
     /// Waves of one frequency (Hz) by their wavenumbers along the boundary (rad/m, zero or positive):
