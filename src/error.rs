@@ -149,6 +149,28 @@ pub enum Error {
 pub type Result<T> = std::result::Result<T, Error>;
 
 impl Error {
+    /// The same fault of a number that is one of several.
+    #[must_use]
+    pub fn at_index(self, index: usize) -> Self {
+        match self {
+            Self::OutOfRange { quantity, value, unit, accepted } => {
+                Self::AtIndex { quantity, index, value, unit, accepted }
+            }
+            other => other,
+        }
+    }
+
+    /// The same fault of a number that stands alone.
+    #[must_use]
+    pub fn without_index(self) -> Self {
+        match self {
+            Self::AtIndex { quantity, value, unit, accepted, .. } => {
+                Self::OutOfRange { quantity, value, unit, accepted }
+            }
+            other => other,
+        }
+    }
+
     /// The same error, told from one level further out: `cell` turns `across_flats_m` into
     /// `cell.across_flats_m`.
     #[must_use]

@@ -33,7 +33,7 @@ use crate::decibel::loss_db_of_ln_power;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::validity::Validity;
-use crate::wave::{PlaneWave, Sheet};
+use crate::wave::{PlaneWave, Sheet, Waves};
 
 /// What a test reads through one leak, as powers relative to the reading without the wall.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -198,7 +198,8 @@ impl Setup<'_> {
     }
 
     fn through_sheet(&self, sheet: &dyn Sheet, frequency_hz: &[f64], mut ln: Vec<f64>) -> Vec<Reading> {
-        sheet.ln_transmissions(frequency_hz, self.wave.angle_deg(), self.wave.polarization(), &mut ln);
+        let waves = Waves::at_angle(frequency_hz, self.wave.angle_deg());
+        sheet.ln_moduli(&waves, self.wave.polarization(), &mut ln);
         ln.into_iter().map(|ln| Reading { ln_power: 2.0 * ln, ln_worst_power: 2.0 * ln }).collect()
     }
 

@@ -12,6 +12,7 @@
 //! the field strength, and drop where the metal was bent, cut or welded.
 
 pub mod catalogue;
+mod medium_lanes;
 mod permeability;
 
 use std::f64::consts::PI;
@@ -23,6 +24,7 @@ use crate::error::{Error, Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 
+pub(crate) use medium_lanes::{FrequencyLanes, MaterialLanes};
 pub use permeability::{Permeability, PermeabilityTable};
 
 /// Frequency that the power laws of building materials are written in, Hz.

@@ -74,7 +74,7 @@ impl PermeabilityTable {
         &self.loss
     }
 
-    fn at(&self, frequency_hz: f64) -> Complex64 {
+    pub(super) fn at(&self, frequency_hz: f64) -> Complex64 {
         let last = self.frequency_hz.len() - 1;
         let above = self.frequency_hz.partition_point(|&f| f < frequency_hz);
         if above == 0 {

@@ -1,6 +1,9 @@
 //! Arguments and results that behave like numpy's: scalar in, scalar out; array in, array out.
 
+use std::borrow::Cow;
+
 use crate::error::Error;
+use crate::lanes::Column;
 use ndarray::{Array, ArrayD, ArrayViewD, Dimension, IxDyn};
 use num_complex::Complex64;
 use numpy::{Element, IntoPyArray, PyArrayDyn, PyArrayMethods, PyReadonlyArrayDyn, PyUntypedArrayMethods};
@@ -144,28 +147,48 @@ where
     T: Element + Copy,
     F: FnOnce(&[f64], &mut [T]) -> Result<(), Error> + Send,
 {
-    match arg.read(name)? {
-        Real::Scalar(x) => {
-            let mut out = [zero];
-            kernel(&[x], &mut out)?;
-            Ok(Out::Scalar(out[0]))
-        }
-        Real::Array(array) => {
-            let view = array.as_array();
-            let shape = view.raw_dim();
-            let work = || -> Result<_, Error> {
-                let contiguous = view.as_standard_layout();
-                let mut out = vec![zero; contiguous.len()];
-                kernel(contiguous.as_slice().unwrap_or(&[]), &mut out)?;
-                Ok(out)
-            };
-            let out = if view.len() < DETACH_FROM { work() } else { py.detach(work) }?;
-            // The length is the shape's product by construction.
-            ArrayD::from_shape_vec(shape, out)
-                .map(Out::Array)
-                .map_err(|e| pyo3::exceptions::PyValueError::new_err(e.to_string()))
-        }
+    batch_columns(py, [name], [arg], zero, |[column], out| match column {
+        Column::Same(x) => kernel(&[x], out),
+        Column::Each(x) => kernel(x, out),
+    })
+}
+
+/// Joint broadcasting of N real arguments through a batch kernel; the GIL is released. A scalar
+/// argument reaches the kernel as one number, an array as a contiguous slice as long as the result.
+pub fn batch_columns<const N: usize, T, F>(
+    py: Python<'_>,
+    names: [&'static str; N],
+    args: [&RealArg<'_>; N],
+    zero: T,
+    kernel: F,
+) -> PyResult<Out<T>>
+where
+    T: Element + Copy,
+    F: FnOnce([Column<'_>; N], &mut [T]) -> Result<(), Error> + Send,
+{
+    let mut read = [const { Real::Scalar(f64::NAN) }; N];
+    for (slot, (arg, name)) in read.iter_mut().zip(args.into_iter().zip(names)) {
+        *slot = arg.read(name)?;
     }
+    let Some(shape) = joint_shape(&names, &read)? else {
+        let mut out = [zero];
+        kernel(read.each_ref().map(Real::same), &mut out).map_err(Error::without_index)?;
+        return Ok(Out::Scalar(out[0]));
+    };
+    let (views, same) = (read.each_ref().map(Real::view), read.each_ref().map(Real::same));
+    let count = shape.size();
+    let work = || -> Result<_, Error> {
+        let wide = views.each_ref().map(|view| view.as_ref().map(|view| contiguous(view, &shape)));
+        let columns = std::array::from_fn(|i| wide[i].as_deref().map_or(same[i], Column::Each));
+        let mut out = vec![zero; count];
+        kernel(columns, &mut out)?;
+        Ok(out)
+    };
+    let out = if count < DETACH_FROM { work() } else { py.detach(work) }?;
+    // The length is the shape's product by construction.
+    ArrayD::from_shape_vec(shape, out)
+        .map(Out::Array)
+        .map_err(|e| pyo3::exceptions::PyValueError::new_err(e.to_string()))
 }
 
 /// Below this many elements letting go of the interpreter costs more than it gives.
@@ -179,66 +202,65 @@ pub fn broadcast<const N: usize, T, F>(
     mut f: F,
 ) -> PyResult<Out<T>>
 where
-    T: Element + Copy,
+    T: Element + Copy + Default,
     F: FnMut([f64; N]) -> Result<T, Error> + Send,
 {
-    let mut read = Vec::with_capacity(N);
-    for (arg, name) in args.iter().zip(names) {
-        read.push(arg.read(name)?);
-    }
-    let mut shape: Vec<usize> = Vec::new();
-    let mut scalars = [0.0; N];
-    let mut any_array = false;
-    for (i, real) in read.iter().enumerate() {
-        match real {
-            Real::Scalar(x) => scalars[i] = *x,
-            Real::Array(a) => {
-                any_array = true;
-                shape = joint(&shape, a.shape()).ok_or_else(|| {
-                    pyo3::exceptions::PyValueError::new_err(format!(
-                        "`{}` of shape {:?} does not broadcast with shape {:?} of the arguments before it",
-                        names[i],
-                        a.shape(),
-                        shape
-                    ))
-                })?;
-            }
+    batch_columns(py, names, args, T::default(), |columns, out| {
+        for (place, slot) in out.iter_mut().enumerate() {
+            *slot = f(columns.map(|column| column.get(place))).map_err(|error| match &error {
+                Error::OutOfRange { quantity, .. } if is_array(&names, &columns, quantity) => error.at_index(place),
+                _ => error,
+            })?;
+        }
+        Ok(())
+    })
+}
+
+fn is_array<const N: usize>(names: &[&'static str; N], columns: &[Column<'_>; N], quantity: &str) -> bool {
+    names.iter().zip(columns).any(|(name, column)| *name == quantity && matches!(column, Column::Each(_)))
+}
+
+impl Real<'_> {
+    fn same(&self) -> Column<'static> {
+        match self {
+            Self::Scalar(x) => Column::Same(*x),
+            Self::Array(_) => Column::Same(f64::NAN),
         }
     }
-    if !any_array {
-        return Ok(Out::Scalar(f(scalars)?));
+
+    fn view(&self) -> Option<ArrayViewD<'_, f64>> {
+        match self {
+            Self::Scalar(_) => None,
+            Self::Array(array) => Some(array.as_array()),
+        }
     }
-    let zero_d: Vec<ArrayD<f64>> = scalars.iter().map(|x| ArrayD::from_elem(IxDyn(&[]), *x)).collect();
-    let views: Vec<ArrayViewD<'_, f64>> = read
-        .iter()
-        .zip(&zero_d)
-        .map(|(r, z)| match r {
-            Real::Scalar(_) => z.view(),
-            Real::Array(a) => a.as_array(),
-        })
-        .collect();
-    let out = py.detach(|| -> Result<_, Error> {
-        let mut iterators: Vec<_> = Vec::with_capacity(N);
-        for view in &views {
-            // `joint` has shown that every view broadcasts.
-            if let Some(wide) = view.broadcast(IxDyn(&shape)) {
-                iterators.push(wide.into_iter());
-            }
+}
+
+/// The values of `view` stretched to `shape`, borrowed where they lie in order already.
+fn contiguous<'a>(view: &'a ArrayViewD<'_, f64>, shape: &IxDyn) -> Cow<'a, [f64]> {
+    match view.as_slice() {
+        Some(slice) if view.raw_dim() == *shape => Cow::Borrowed(slice),
+        // `joint` has shown that every view broadcasts.
+        _ => Cow::Owned(view.broadcast(shape.clone()).map_or(Vec::new(), |wide| wide.iter().copied().collect())),
+    }
+}
+
+/// The shape that all arrays broadcast to; none where there is no array.
+fn joint_shape<const N: usize>(names: &[&'static str; N], read: &[Real<'_>; N]) -> PyResult<Option<IxDyn>> {
+    let mut shape: Option<Vec<usize>> = None;
+    for (real, name) in read.iter().zip(names) {
+        if let Real::Array(array) = real {
+            let before = shape.unwrap_or_default();
+            let joined = joint(&before, array.shape()).ok_or_else(|| {
+                pyo3::exceptions::PyValueError::new_err(format!(
+                    "`{name}` of shape {:?} does not broadcast with shape {before:?} of the arguments before it",
+                    array.shape(),
+                ))
+            })?;
+            shape = Some(joined);
         }
-        let count = shape.iter().product();
-        let mut out = Vec::with_capacity(count);
-        for _ in 0..count {
-            let mut x = [0.0; N];
-            for (slot, it) in x.iter_mut().zip(&mut iterators) {
-                *slot = it.next().copied().unwrap_or(f64::NAN);
-            }
-            out.push(f(x)?);
-        }
-        Ok(out)
-    })?;
-    ArrayD::from_shape_vec(IxDyn(&shape), out)
-        .map(Out::Array)
-        .map_err(|e| pyo3::exceptions::PyValueError::new_err(e.to_string()))
+    }
+    Ok(shape.map(|shape| IxDyn(&shape)))
 }
 
 fn joint(a: &[usize], b: &[usize]) -> Option<Vec<usize>> {

@@ -3,18 +3,20 @@
 use std::sync::Arc;
 
 use num_complex::Complex64;
+use numpy::Element;
 use pyo3::prelude::*;
 
-use super::array::{Out, Real, RealArg, batch, broadcast};
+use super::array::{Out, Real, RealArg, batch_columns};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::material::PyMaterial;
 use super::wave::{PolarizationArg, PyPlaneWave};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
+use crate::lanes::Column;
 use crate::sheet::{Laminate, Layer, LossSplit};
-use crate::wave::{Incidence, Sheet};
-use crate::{Error, PlaneWave, Polarization};
+use crate::wave::{Sheet, Waves};
+use crate::{PlaneWave, Polarization};
 
 /// Anything flat that a wave goes through as a whole; the base class of laminates.
 #[pyclass(frozen, subclass, module = "stillroom", name = "Sheet")]
@@ -51,18 +53,10 @@ impl PySheet {
         polarization: PolarizationArg,
     ) -> PyResult<Out<f64>> {
         let sheet = &*self.0;
-        let result = match &angle_deg {
-            None => batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
-                check::frequencies(f)?;
-                sheet.ln_transmissions(f, 0.0, polarization.0, out);
-                out.iter_mut().for_each(|ln| *ln *= -DB_PER_NEPER);
-                Ok(())
-            }),
-            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, angle]| {
-                let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
-                Ok(sheet.transmission(&wave, polarization.0).shielding_db())
-            }),
-        }?;
+        let result = waves(py, &frequency_hz, angle_deg.as_ref(), 0.0, |waves, out| {
+            sheet.ln_moduli(waves, polarization.0, out);
+            out.iter_mut().for_each(|ln| *ln *= -DB_PER_NEPER);
+        })?;
         warn_sheet(py, sheet, &frequency_hz)?;
         Ok(result)
     }
@@ -87,14 +81,9 @@ impl PySheet {
         polarization: PolarizationArg,
     ) -> PyResult<Out<Complex64>> {
         let sheet = &*self.0;
-        let at = |f: f64, angle: f64| -> Result<Complex64, Error> {
-            let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
-            Ok(sheet.transmission(&wave, polarization.0).ln())
-        };
-        let result = match &angle_deg {
-            None => broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| at(f, 0.0)),
-            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, a]| at(f, a)),
-        }?;
+        let result = waves(py, &frequency_hz, angle_deg.as_ref(), Complex64::ZERO, |waves, out| {
+            sheet.transmissions(waves, polarization.0, out);
+        })?;
         warn_sheet(py, sheet, &frequency_hz)?;
         Ok(result)
     }
@@ -106,12 +95,43 @@ impl PySheet {
     }
 }
 
+/// Joint broadcasting of frequency and angle (0 where not given) to a batch of waves.
+fn waves<T: Element + Copy>(
+    py: Python<'_>,
+    frequency_hz: &RealArg<'_>,
+    angle_deg: Option<&RealArg<'_>>,
+    zero: T,
+    kernel: impl FnOnce(&Waves<'_>, &mut [T]) + Send,
+) -> PyResult<Out<T>> {
+    let checked = |frequency_hz: Column<'_>, angle_deg: Column<'_>, out: &mut [T]| {
+        frequency_hz.check(check::frequency)?;
+        angle_deg.check(|angle_deg| check::incidence_angle("angle_deg", angle_deg))?;
+        kernel(&Waves::from_columns(out.len(), frequency_hz, angle_deg), out);
+        Ok(())
+    };
+    match angle_deg {
+        None => batch_columns(py, ["frequency_hz"], [frequency_hz], zero, |[frequency_hz], out| {
+            checked(frequency_hz, Column::Same(0.0), out)
+        }),
+        Some(angle_deg) => {
+            let (names, args) = (["frequency_hz", "angle_deg"], [frequency_hz, angle_deg]);
+            batch_columns(py, names, args, zero, |[frequency_hz, angle_deg], out| checked(frequency_hz, angle_deg, out))
+        }
+    }
+}
+
 /// Warns once if a sheet was asked outside its domain.
 pub fn warn_sheet(py: Python<'_>, sheet: &dyn Sheet, frequency_hz: &RealArg<'_>) -> PyResult<()> {
     match frequency_hz.read("frequency_hz")? {
         Real::Scalar(f) => warn_outside(py, &[f], |f| sheet.validity(f)),
         Real::Array(array) => {
-            let frequencies: Vec<f64> = array.as_array().iter().copied().collect();
+            let view = array.as_array();
+            let (low, high) = view.iter().fold((f64::MAX, 0.0_f64), |(low, high), &f| (low.min(f), high.max(f)));
+            // A sheet's domain is one stretch of frequencies.
+            if view.is_empty() || (sheet.validity(low).holds() && sheet.validity(high).holds()) {
+                return Ok(());
+            }
+            let frequencies: Vec<f64> = view.iter().copied().collect();
             warn_outside(py, &frequencies, |f| sheet.validity(f))
         }
     }
@@ -230,14 +250,9 @@ impl PyLaminate {
         angle_deg: Option<RealArg<'_>>,
         polarization: PolarizationArg,
     ) -> PyResult<Out<Complex64>> {
-        let at = |f: f64, angle: f64| -> Result<Complex64, Error> {
-            let wave = Incidence::at_angle(check::frequency(f)?, check::incidence_angle("angle_deg", angle)?);
-            Ok(self.0.scattering(&wave, polarization.0).reflection)
-        };
-        let result = match &angle_deg {
-            None => broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| at(f, 0.0)),
-            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, a]| at(f, a)),
-        }?;
+        let result = waves(py, &frequency_hz, angle_deg.as_ref(), Complex64::ZERO, |waves, out| {
+            self.0.reflections(waves, polarization.0, out);
+        })?;
         warn_sheet(py, &self.0, &frequency_hz)?;
         Ok(result)
     }

@@ -15,11 +15,12 @@ use super::split::LossSplit;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::decibel::{DB_PER_NEPER, LogTransmission};
 use crate::error::{Result, check};
-use crate::material::Material;
+use crate::material::{Material, MaterialLanes};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
-use crate::wave::{Incidence, PlaneWave, Polarization, Sheet};
+use crate::wave::layered_lanes::{LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, pass_all};
+use crate::wave::{Incidence, PlaneWave, Polarization, Sheet, Waves};
 
 /// One member of a [`Laminate`].
 #[derive(Debug, Clone, PartialEq)]
@@ -83,6 +84,17 @@ impl Layer {
             }
             Self::Film { sheet_resistance_ohm } => {
                 Stratum::Film { relative_admittance: Complex64::new(VACUUM_IMPEDANCE / sheet_resistance_ohm, 0.0) }
+            }
+        }
+    }
+
+    fn in_lanes(&self) -> StratumLanes<'_> {
+        match self {
+            Self::Slab { material, thickness_m } => {
+                StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m }
+            }
+            Self::Film { sheet_resistance_ohm } => {
+                StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm }
             }
         }
     }
@@ -181,7 +193,7 @@ impl Laminate {
         let frequencies = frequency_hz.to_vec();
         check::frequencies(&frequencies)?;
         let mut ln = vec![0.0; frequencies.len()];
-        self.ln_transmissions(&frequencies, wave.angle_deg(), wave.polarization(), &mut ln);
+        self.ln_moduli(&Waves::at_angle(&frequencies, wave.angle_deg()), wave.polarization(), &mut ln);
         Ok(Array1::from_vec(ln) * -DB_PER_NEPER)
     }
 
@@ -189,6 +201,15 @@ impl Laminate {
     #[must_use]
     pub fn reflection(&self, frequency_hz: f64, wave: &PlaneWave) -> Complex64 {
         self.scattering(&wave.at(frequency_hz), wave.polarization()).reflection
+    }
+
+    /// The reflection of many waves, into `out`, which has as many places as there are waves.
+    pub fn reflections(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        pass_all::<Reflection>(&self.in_lanes(waves, polarization), waves, out);
+    }
+
+    fn in_lanes(&self, waves: &Waves<'_>, polarization: Polarization) -> StackLanes<'_> {
+        StackLanes::new(self.layers.iter().map(Layer::in_lanes), waves, polarization)
     }
 
     /// Absorption, reflection and re-reflection loss of a single layer, whose sum is its shielding.
@@ -227,6 +248,14 @@ impl Rebuild for Laminate {
 impl Sheet for Laminate {
     fn transmission(&self, wave: &Incidence, polarization: Polarization) -> LogTransmission {
         LogTransmission(self.scattering(wave, polarization).ln_transmission)
+    }
+
+    fn ln_moduli(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [f64]) {
+        pass_all::<LnModulus>(&self.in_lanes(waves, polarization), waves, out);
+    }
+
+    fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        pass_all::<LnTransmission>(&self.in_lanes(waves, polarization), waves, out);
     }
 
     fn thickness_m(&self) -> f64 {

@@ -60,8 +60,7 @@ impl Incidence {
     /// A wave at an angle from the normal, 0 ≤ θ < 90 degrees.
     #[must_use]
     pub fn at_angle(frequency_hz: f64, angle_deg: f64) -> Self {
-        let angle = angle_deg.to_radians();
-        Self::travelling(frequency_hz, angle.sin(), angle.cos())
+        Self::travelling(frequency_hz, angle_deg.to_radians().sin(), cosine_of_deg(angle_deg))
     }
 
     /// A wave by the cosine of its angle from the normal, 0 < cos θ ≤ 1.
@@ -125,6 +124,11 @@ impl Incidence {
     pub fn propagation_squared_per_m2(&self) -> f64 {
         self.across_squared
     }
+}
+
+/// Cosine of an angle in degrees, with its digits kept towards 90 degrees, which no radian is.
+pub(crate) fn cosine_of_deg(angle_deg: f64) -> f64 {
+    if angle_deg > 45.0 { (90.0 - angle_deg).to_radians().sin() } else { angle_deg.to_radians().cos() }
 }
 
 #[cfg(test)]

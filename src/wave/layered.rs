@@ -24,6 +24,10 @@ use super::incidence::{Incidence, Polarization};
 use crate::complex::{decaying_root, exp_m1, ln};
 use crate::material::Medium;
 
+/// Taken from εμ − 1, in which it is far below rounding except where a wave grazes inside a layer
+/// (γ = 0): that case then comes out as its limit instead of 0/0.
+pub(super) const OFF_GRAZING: f64 = 1e-40;
+
 /// One member of a stack, at one frequency.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Stratum {
@@ -61,7 +65,7 @@ pub fn propagation_and_impedance(
     let k0 = wave.wavenumber_per_m();
     let contrast = medium.relative_permittivity * medium.relative_permeability - 1.0;
     // From the value in vacuum, so that a layer of air at grazing incidence keeps its digits.
-    let propagation = decaying_root(wave.propagation_squared_per_m2() - k0 * k0 * contrast);
+    let propagation = decaying_root(wave.propagation_squared_per_m2() - k0 * k0 * (contrast - OFF_GRAZING));
     let impedance = match polarization {
         Polarization::Te => Complex64::i() * k0 * medium.relative_permeability / propagation,
         Polarization::Tm => propagation / (Complex64::i() * k0 * medium.relative_permittivity),

@@ -21,6 +21,7 @@
 
 use num_complex::Complex64;
 
+use super::lumped_chain_lanes;
 use super::two_port::{Terminations, TwoPort, ln_abs_identity_plus};
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
@@ -73,10 +74,13 @@ pub(crate) fn quadratic(coefficients: &[Complex64; 3], omega: f64) -> Complex64 
     coefficients[0] + (coefficients[1] + coefficients[2] * omega) * omega
 }
 
+/// One rounding step beside a pole.
+pub(crate) const NEAR_POLE: f64 = f64::EPSILON * 0.25;
+
 /// A lossless trap has a pole, and a frequency can hit it exactly. What is then answered is the value one
 /// rounding step away, as for every frequency beside it, instead of a division by zero.
 pub(crate) fn nonzero(denominator: Complex64) -> Complex64 {
-    if denominator == ZERO { Complex64::new(f64::EPSILON * 0.25, 0.0) } else { denominator }
+    if denominator == ZERO { Complex64::new(NEAR_POLE, 0.0) } else { denominator }
 }
 
 /// Terminations of a sweep.
@@ -88,7 +92,15 @@ pub(crate) enum Ends<'a> {
     Each(&'a [Terminations]),
 }
 
-impl Ends<'_> {
+impl<'a> Ends<'a> {
+    /// `len` places from `start` on.
+    pub(crate) fn part(&self, start: usize, len: usize) -> Ends<'a> {
+        match self {
+            Self::Same(ends) => Self::Same(*ends),
+            Self::Each(ends) => Self::Each(&ends[start..start + len]),
+        }
+    }
+
     pub(crate) fn at(&self, index: usize) -> &Terminations {
         match self {
             Self::Same(ends) => ends,
@@ -124,7 +136,8 @@ impl LumpedChain {
         self.push(false, admittance);
     }
 
-    fn push(&mut self, in_line: bool, part: &Immittance) {
+    /// Adds a part at the load's end: an impedance in the line, or an admittance across it.
+    pub(crate) fn push(&mut self, in_line: bool, part: &Immittance) {
         self.in_line.push(in_line);
         for power in 0..3 {
             self.numerator_re[power].push(part.numerator[power].re);
@@ -183,8 +196,6 @@ impl LumpedChain {
 
     /// `ln|V20/V2|` over a sweep; `out` is as long as `frequency_hz`.
     pub(crate) fn ln_insertions(&self, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
-        for (index, (ln, &frequency_hz)) in out.iter_mut().zip(frequency_hz).enumerate() {
-            *ln = self.ln_insertion(frequency_hz, ends.at(index));
-        }
+        lumped_chain_lanes::ln_insertions(self, frequency_hz, ends, out);
     }
 }

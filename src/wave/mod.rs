@@ -3,13 +3,17 @@
 
 pub mod incidence;
 pub mod layered;
+pub(crate) mod layered_lanes;
 pub(crate) mod lumped_chain;
+pub(crate) mod lumped_chain_lanes;
 pub mod plane_wave;
 pub mod sheet;
 pub mod two_port;
+mod waves;
 pub mod worst_termination;
 
 pub use incidence::{Incidence, Polarization};
 pub use plane_wave::PlaneWave;
 pub use sheet::Sheet;
 pub use two_port::{Scattering, Terminations, TwoPort};
+pub use waves::Waves;

@@ -2,7 +2,10 @@
 
 use std::fmt::Debug;
 
+use num_complex::Complex64;
+
 use super::incidence::{Incidence, Polarization};
+use super::waves::Waves;
 use crate::decibel::LogTransmission;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
@@ -17,19 +20,25 @@ pub trait Sheet: SheetObject + Debug + Send + Sync {
     /// Tangential electric field behind the far face over the incident one at the near face.
     fn transmission(&self, wave: &Incidence, polarization: Polarization) -> LogTransmission;
 
-    /// Many frequencies at once under one angle of incidence; the real part of ln T only.
-    ///
-    /// `out` has the length of `frequency_hz`.
-    fn ln_transmissions(&self, frequency_hz: &[f64], angle_deg: f64, polarization: Polarization, out: &mut [f64]) {
-        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
-            *ln = self.transmission(&Incidence::at_angle(frequency_hz, angle_deg), polarization).ln().re;
+    /// ln |T| of many waves at once; `out` has as many places as there are waves.
+    fn ln_moduli(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [f64]) {
+        for (ln, wave) in out.iter_mut().zip(waves.iter()) {
+            *ln = self.transmission(&wave, polarization).ln().re;
+        }
+    }
+
+    /// Complex ln T of many waves at once; `out` has as many places as there are waves.
+    fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
+        for (ln, wave) in out.iter_mut().zip(waves.iter()) {
+            *ln = self.transmission(&wave, polarization).ln();
         }
     }
 
     /// Whole thickness, m.
     fn thickness_m(&self) -> f64;
 
-    /// Where the answer holds.
+    /// Where the answer holds: in one stretch of frequencies, so that what holds at two frequencies
+    /// holds at all between them.
     fn validity(&self, frequency_hz: f64) -> Validity;
 }
 

@@ -1,0 +1,261 @@
+//! Insertion loss of a lumped chain at many frequencies, a register at a time: the twin of
+//! [`LumpedChain::ln_insertion`].
+//!
+//! Voltage and current march from the load to the source. The ratios of quadratics of a few parts
+//! share one division, since a division costs as much as all the rest of a part:
+//! 1/(a b c) gives 1/a, 1/b and 1/c by products.
+
+use num_complex::Complex64;
+
+use super::lumped_chain::{Ends, LumpedChain, NEAR_POLE};
+use super::two_port::Terminations;
+use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, sweep};
+
+/// So many parts share a division. The product of their squared denominators must stay in range; a
+/// lane in which it does not is left to the scalar twin, as is one that grew too large.
+const SHARING: usize = 4;
+
+/// Beyond this a lane is left to the scalar twin, which carries an exponent.
+const LARGEST: f64 = 1e120;
+
+/// ln|V20/V2| over a sweep; `out` is as long as `frequency_hz`.
+pub(crate) fn ln_insertions(chain: &LumpedChain, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
+    let columns = ChainLanes::new(chain);
+    in_parts(out, frequency_hz.len() * (chain.len() + 1) / 4, |start, out| {
+        let (frequency_hz, ends) = (&frequency_hz[start..start + out.len()], ends.part(start, out.len()));
+        sweep(out.len(), &mut Insertions { columns: &columns, frequency_hz, ends, out });
+        for (place, ln) in out.iter_mut().enumerate().filter(|(_, ln)| ln.is_nan()) {
+            *ln = chain.ln_insertion(frequency_hz[place], ends.at(place));
+        }
+    });
+}
+
+/// The parts of a chain from the load's end, in groups that share a division.
+#[derive(Debug)]
+struct ChainLanes {
+    groups: Vec<Group>,
+}
+
+#[derive(Debug)]
+struct Group {
+    parts: [PartLanes; SHARING],
+    len: usize,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct PartLanes {
+    in_line: bool,
+    numerator: [Complex64; 3],
+    denominator: [Complex64; 3],
+}
+
+/// Takes no part in anything.
+const NO_PART: PartLanes = PartLanes {
+    in_line: false,
+    numerator: [Complex64::ZERO; 3],
+    denominator: [Complex64::ONE, Complex64::ZERO, Complex64::ZERO],
+};
+
+impl ChainLanes {
+    fn new(chain: &LumpedChain) -> Self {
+        let join = |re: &[Vec<f64>; 3], im: &[Vec<f64>; 3], part: usize| {
+            std::array::from_fn(|power| Complex64::new(re[power][part], im[power][part]))
+        };
+        let parts: Vec<PartLanes> = (0..chain.len())
+            .rev()
+            .map(|part| PartLanes {
+                in_line: chain.in_line[part],
+                numerator: join(&chain.numerator_re, &chain.numerator_im, part),
+                denominator: join(&chain.denominator_re, &chain.denominator_im, part),
+            })
+            .collect();
+        let groups = parts.chunks(SHARING).map(|members| {
+            let mut parts = [NO_PART; SHARING];
+            parts[..members.len()].copy_from_slice(members);
+            Group { parts, len: members.len() }
+        });
+        Self { groups: groups.collect() }
+    }
+}
+
+struct Insertions<'a> {
+    columns: &'a ChainLanes,
+    frequency_hz: &'a [f64],
+    ends: Ends<'a>,
+    out: &'a mut [f64],
+}
+
+impl Kernel for Insertions<'_> {
+    #[inline(always)]
+    fn run<S: Simd>(&mut self, at: Window<S>) {
+        let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
+        let (source, load) = self.terminations(at);
+        let zero = at.splat(0.0);
+        let (mut voltage, mut current) = (Complex::new(zero, zero), Complex::new(zero, zero));
+        for group in &self.columns.groups {
+            let values = group.values(omega);
+            for (part, value) in group.parts.iter().zip(values).take(group.len) {
+                if part.in_line {
+                    voltage = value.mul_add(Complex::new(current.re + 1.0, current.im), voltage);
+                } else {
+                    current = value.mul_add(voltage + load, current);
+                }
+            }
+        }
+        let excess = source.mul_add(current, voltage) / (source + load);
+        let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
+        let ln = excess.ln_abs_identity_plus();
+        at.store(size.less(LARGEST).select(ln, f64::NAN), self.out);
+    }
+}
+
+impl Insertions<'_> {
+    #[inline(always)]
+    fn terminations<S: Simd>(&self, at: Window<S>) -> (Complex<S>, Complex<S>) {
+        match self.ends {
+            Ends::Same(ends) => (at.splat_complex(ends.source_ohm()), at.splat_complex(ends.load_ohm())),
+            Ends::Each(each) => {
+                let gather = |value: fn(&Terminations) -> f64| at.gather(|place| value(&each[place]));
+                (
+                    Complex::new(gather(|ends| ends.source_ohm().re), gather(|ends| ends.source_ohm().im)),
+                    Complex::new(gather(|ends| ends.load_ohm().re), gather(|ends| ends.load_ohm().im)),
+                )
+            }
+        }
+    }
+}
+
+impl Group {
+    /// Impedance or admittance of each part.
+    #[inline(always)]
+    fn values<S: Simd>(&self, omega: Real<S>) -> [Complex<S>; SHARING] {
+        let denominators = self.parts.map(|part| off_pole(quadratic(&part.denominator, omega)));
+        let squares = denominators.map(Complex::norm_sqr);
+        // products of all before, then of all after
+        let first_two = squares[0] * squares[1];
+        let last_two = squares[2] * squares[3];
+        let over_all = 1.0 / (first_two * last_two);
+        let (over_first_two, over_last_two) = (over_all * last_two, over_all * first_two);
+        let over = [
+            over_first_two * squares[1],
+            over_first_two * squares[0],
+            over_last_two * squares[3],
+            over_last_two * squares[2],
+        ];
+        std::array::from_fn(|i| (quadratic(&self.parts[i].numerator, omega) * denominators[i].conj()).scale(over[i]))
+    }
+}
+
+#[inline(always)]
+fn quadratic<S: Simd>(coefficients: &[Complex64; 3], omega: Real<S>) -> Complex<S> {
+    let part = |pick: fn(&Complex64) -> f64| {
+        let [constant, linear, square] = coefficients.each_ref().map(pick);
+        omega.constant(square).mul_add(omega, linear).mul_add(omega, constant)
+    };
+    Complex::new(part(|c| c.re), part(|c| c.im))
+}
+
+/// The twin of [`super::lumped_chain::nonzero`].
+#[inline(always)]
+fn off_pole<S: Simd>(denominator: Complex<S>) -> Complex<S> {
+    let hit = (denominator.re.abs() + denominator.im.abs()).equal(0.0);
+    Complex::new(hit.select(NEAR_POLE, denominator.re), denominator.im)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wave::lumped_chain::Immittance;
+
+    fn frequencies() -> Vec<f64> {
+        (0..=480).map(|i| 10f64.powf(f64::from(i) * 0.025)).collect()
+    }
+
+    /// Alternately in the line and across it.
+    fn ladder(parts: &[(Immittance, bool)]) -> LumpedChain {
+        let mut chain = LumpedChain::default();
+        for (part, in_line) in parts {
+            chain.push(*in_line, part);
+        }
+        chain
+    }
+
+    fn coil(scale: f64) -> (Immittance, bool) {
+        (Immittance::coil(0.02 * scale, 30e-6 * scale, 1e-9, 5e-12 / scale), true)
+    }
+
+    fn capacitor(scale: f64) -> (Immittance, bool) {
+        (Immittance::capacitor(0.5e-6 * scale, 1e-3, 5e-3, 8e-9), false)
+    }
+
+    fn chains() -> Vec<LumpedChain> {
+        let lossless = [
+            (Immittance::coil(0.0, 1e-6, 0.0, 0.0), true),
+            (Immittance::capacitor(1e-9, 0.0, 0.0, 0.0), false),
+            (Immittance::coil(0.0, 1e-6, 0.0, 1e-12), true),
+        ];
+        let long: Vec<_> = (0..37).flat_map(|i| [coil(1.0 + 0.1 * f64::from(i)), capacitor(1.0)]).collect();
+        vec![
+            ladder(&[]),
+            ladder(&[coil(1.0)]),
+            ladder(&[capacitor(1.0), coil(2.0), capacitor(0.1)]),
+            ladder(&[coil(1.0), capacitor(1.0), coil(2.0), capacitor(0.1), coil(1e-3)]),
+            ladder(&lossless),
+            ladder(&long),
+            // so small that only the excess over a plain through can show it
+            ladder(&[(Immittance::coil(1e-9, 1e-15, 0.0, 0.0), true)]),
+        ]
+    }
+
+    fn circuits() -> Vec<Terminations> {
+        vec![
+            Terminations::fifty_ohm(),
+            Terminations::low_to_high(),
+            Terminations::high_to_low(),
+            Terminations::new(Complex64::new(5.0, -300.0), Complex64::new(0.0, 70.0)).unwrap(),
+        ]
+    }
+
+    fn holds_together(chain: &LumpedChain, frequency_hz: &[f64], ends: Ends<'_>) {
+        let mut found = vec![0.0; frequency_hz.len()];
+        ln_insertions(chain, frequency_hz, ends, &mut found);
+        for (i, (&f, &found)) in frequency_hz.iter().zip(&found).enumerate() {
+            let expected = chain.ln_insertion(f, ends.at(i));
+            let error = (found - expected).abs();
+            // where parts cancel at a resonance, the rounding of either twin shows
+            let bound = 1e-12 * expected.abs() + 1e-13;
+            assert!(error <= bound, "{} parts at {f:e} Hz: {found:e}, {expected:e}", chain.len());
+        }
+    }
+
+    #[test]
+    fn twins_hold_together() {
+        let frequency_hz = frequencies();
+        for chain in chains() {
+            for ends in circuits() {
+                holds_together(&chain, &frequency_hz, Ends::Same(ends));
+            }
+            let each: Vec<Terminations> = circuits().into_iter().cycle().take(frequency_hz.len()).collect();
+            holds_together(&chain, &frequency_hz, Ends::Each(&each));
+        }
+    }
+
+    #[test]
+    fn small_losses_keep_their_digits() {
+        let (frequency_hz, chain) = (frequencies(), ladder(&[(Immittance::coil(1e-9, 1e-16, 0.0, 0.0), true)]));
+        let mut found = vec![0.0; frequency_hz.len()];
+        ln_insertions(&chain, &frequency_hz, Ends::Same(Terminations::fifty_ohm()), &mut found);
+        for (&f, found) in frequency_hz.iter().zip(found) {
+            let expected = chain.ln_insertion(f, &Terminations::fifty_ohm());
+            assert!((found / expected - 1.0).abs() < 1e-12, "{f:e}: {found:e}, {expected:e}");
+        }
+    }
+
+    #[test]
+    fn a_pole_hit_exactly_is_a_value_beside_it() {
+        // 1 - w^2 L C = 0 to the last bit for L = C = 1 at w = 1
+        let chain = ladder(&[(Immittance::coil(0.0, 1.0, 0.0, 1.0), true), capacitor(1.0)]);
+        let frequency_hz = [1.0 / std::f64::consts::TAU; 9];
+        holds_together(&chain, &frequency_hz, Ends::Same(Terminations::fifty_ohm()));
+    }
+}
