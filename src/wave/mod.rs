@@ -4,8 +4,11 @@
 pub mod incidence;
 pub mod layered;
 pub(crate) mod lumped_chain;
+pub(crate) mod opening;
 pub mod plane_wave;
 pub mod sheet;
+mod sine_integral;
+pub(crate) mod slit;
 pub mod two_port;
 pub mod worst_termination;
 
