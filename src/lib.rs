@@ -31,6 +31,8 @@ pub mod sheet;
 pub mod validity;
 pub mod wave;
 // subjects: one line each, in alphabetical order
+pub mod aperture;
+pub mod joint;
 
 #[cfg(feature = "python")]
 mod python;

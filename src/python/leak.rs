@@ -6,13 +6,17 @@ use std::sync::Arc;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
+use super::aperture::{PyCircularHole, PyRectangularSlot};
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter::PyFilteredLine;
+use super::joint::{PyContactLine, PySeam};
 use super::sheet::{PyLaminate, PySheet};
+use crate::aperture::{CircularHole, RectangularSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
+use crate::joint::{ContactLine, Seam};
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
@@ -177,8 +181,12 @@ macro_rules! family {
 
 // Every leak class stands here once; subjects add theirs in alphabetical order.
 family!(leak_to_python: dyn Leak {
+    CircularHole => PyCircularHole,
+    ContactLine => PyContactLine,
     FilteredLine => PyFilteredLine,
     Panel => PyPanel,
+    RectangularSlot => PyRectangularSlot,
+    Seam => PySeam,
     TabulatedLeak => PyTabulatedLeak,
 });
 

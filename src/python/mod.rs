@@ -6,11 +6,13 @@
 // Python reads the docstrings of what is exported; the wrappers themselves are private to the crate.
 #![allow(missing_docs, missing_debug_implementations, clippy::must_use_candidate, clippy::needless_pass_by_value)]
 
+mod aperture;
 mod array;
 mod class;
 mod enclosure;
 mod error;
 mod filter;
+mod joint;
 mod leak;
 mod material;
 mod sheet;
@@ -21,12 +23,16 @@ mod wave;
 mod core_module {
     // One line for each subject.
     #[pymodule_export]
+    use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
+    #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
     use super::filter::{
         PyCapacitor, PyConductor, PyFilteredLine, PyHousing, PyInductor, PyLadder, PyLineNetwork, PyMeasuringCircuit,
         PyResistor, PySeries, PyShunt, PyWire, strap_inductance_h,
     };
+    #[pymodule_export]
+    use super::joint::{PyContactLine, PySeam};
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]

@@ -1,0 +1,319 @@
+//! A bolted seam: a slit through an overlap, shorted by fasteners.
+//!
+//! Between two fasteners, a pitch p apart, the gap g of the overlap carries modes sin(mπx/p) that run
+//! through its depth d with
+//!
+//! γ² = β² + (jωμ₀ + 2Z_s/g)(jωε₀ + g y/d),   β = mπ/p,
+//!
+//! Z_s the surface impedance of the faces and y the contact admittance per length of seam. Below
+//! half a wavelength of pitch every mode is cut off in length: the bay is a short slot. Above, waves
+//! run through the overlap, since the field across a gap has no cutoff, and only contact and wall loss
+//! weaken them. Both mouths radiate as the slit does that is complementary to a flat wire.
+//!
+//! Source of the line equations: S. A. Schelkunoff, *Electromagnetic Waves*, 1943, ch. 7 (from
+//! memory); of their use for seams, derived here.
+
+use num_complex::Complex64;
+
+use super::row::gain_in_row;
+use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
+use crate::decibel::LnSum;
+use crate::error::{Result, check};
+use crate::leak::{Extent, Leak};
+use crate::material::{Material, catalogue};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::opening::{Chain, ln_mode_area};
+use crate::wave::slit::Slit;
+
+/// A seam between two panels, with fasteners at equal distances.
+///
+/// Fasteners short the gap through the whole depth of the overlap; between them the faces touch only
+/// as far as the contact admittance says (none by default, which is the cautious assumption). Bays
+/// are equal: for a loose fastener change the seam's parts.
+///
+/// ```
+/// use stillroom::{joint::Seam, leak::Leak};
+/// let seam = Seam::new(42.0, 0.1, 20e-6, 25e-3)?;
+/// // The bays resonate from half a wavelength on (1.5 GHz): below, the seam is tight.
+/// assert!(seam.ln_cross_section(100e6) < seam.ln_cross_section(3e9) - 5.0);
+/// # Ok::<(), stillroom::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
+pub struct Seam {
+    length_m: f64,
+    fastener_pitch_m: f64,
+    gap_m: f64,
+    overlap_m: f64,
+    contact: Contact,
+    faces: Material,
+    slit: Slit,
+}
+
+/// Contact between the faces of an overlap, per length of seam.
+///
+/// A conductance in series with an inductance: y = 1/(1/G + jωL). What presses, plates and ages the
+/// faces decides both, so that they are knobs with a tolerance and no constants.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+pub struct Contact {
+    conductance_s_per_m: f64,
+    inductance_h_m: f64,
+}
+
+impl Contact {
+    /// From a conductance per length (S/m) and an inductance times length (H m).
+    ///
+    /// # Errors
+    /// Unless both are zero or positive, and finite.
+    pub fn new(conductance_s_per_m: f64, inductance_h_m: f64) -> Result<Self> {
+        Ok(Self {
+            conductance_s_per_m: check::non_negative("contact_conductance_s_per_m", "S/m", conductance_s_per_m)?,
+            inductance_h_m: check::non_negative("contact_inductance_h_m", "H m", inductance_h_m)?,
+        })
+    }
+
+    /// Conductance per length of seam, S/m.
+    #[must_use]
+    pub fn conductance_s_per_m(&self) -> f64 {
+        self.conductance_s_per_m
+    }
+
+    /// Inductance times length of seam, H m.
+    #[must_use]
+    pub fn inductance_h_m(&self) -> f64 {
+        self.inductance_h_m
+    }
+
+    /// Admittance per length, S/m.
+    #[must_use]
+    pub fn admittance_s_per_m(&self, frequency_hz: f64) -> Complex64 {
+        let reactance = 2.0 * std::f64::consts::PI * frequency_hz * self.inductance_h_m;
+        self.conductance_s_per_m / Complex64::new(1.0, reactance * self.conductance_s_per_m)
+    }
+}
+
+impl Seam {
+    /// A seam of this length with a fastener every `fastener_pitch_m`, a gap and a depth of overlap,
+    /// all in m. Faces of zinc, no contact between the fasteners.
+    ///
+    /// # Errors
+    /// Unless length, pitch and gap are positive and the overlap zero or positive, all finite; the
+    /// pitch at most the length, the gap smaller than the pitch.
+    pub fn new(length_m: f64, fastener_pitch_m: f64, gap_m: f64, overlap_m: f64) -> Result<Self> {
+        let length_m = check::positive("length_m", "m", length_m)?;
+        let fastener_pitch_m = check::positive("fastener_pitch_m", "m", fastener_pitch_m)?;
+        let fastener_pitch_m = check::at_most("fastener_pitch_m", "m", fastener_pitch_m, "length_m", length_m)?;
+        let gap_m = check::positive("gap_m", "m", gap_m)?;
+        Ok(Self {
+            length_m,
+            fastener_pitch_m,
+            gap_m: check::less_than("gap_m", "m", gap_m, "fastener_pitch_m", fastener_pitch_m)?,
+            overlap_m: check::non_negative("overlap_m", "m", overlap_m)?,
+            contact: Contact::default(),
+            faces: catalogue::get("zinc")?,
+            slit: Slit::new(fastener_pitch_m, gap_m),
+        })
+    }
+
+    /// The same seam with contact between its faces.
+    #[must_use]
+    pub fn with_contact(mut self, contact: Contact) -> Self {
+        self.contact = contact;
+        self
+    }
+
+    /// The same seam with faces of another material.
+    #[must_use]
+    pub fn with_faces(mut self, faces: Material) -> Self {
+        self.faces = faces;
+        self
+    }
+
+    /// Length of the seam, m.
+    #[must_use]
+    pub fn length_m(&self) -> f64 {
+        self.length_m
+    }
+
+    /// Distance between fasteners, m.
+    #[must_use]
+    pub fn fastener_pitch_m(&self) -> f64 {
+        self.fastener_pitch_m
+    }
+
+    /// Gap between the faces, m.
+    #[must_use]
+    pub fn gap_m(&self) -> f64 {
+        self.gap_m
+    }
+
+    /// Depth of the overlap, m.
+    #[must_use]
+    pub fn overlap_m(&self) -> f64 {
+        self.overlap_m
+    }
+
+    /// Contact between the faces.
+    #[must_use]
+    pub fn contact(&self) -> Contact {
+        self.contact
+    }
+
+    /// Material of the faces.
+    #[must_use]
+    pub fn faces(&self) -> &Material {
+        &self.faces
+    }
+
+    /// Number of bays; the last one may be a part.
+    #[must_use]
+    pub fn bays(&self) -> f64 {
+        self.length_m / self.fastener_pitch_m
+    }
+}
+
+/// What a gap between two faces is to a wave that runs through it, at one frequency.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Gap {
+    /// Series impedance relative to jωμ₀: 1 + 2Z_s/(jωμ₀ g).
+    pub series: Complex64,
+    /// −k² times that.
+    pub minus_k_squared: Complex64,
+}
+
+impl Gap {
+    pub(super) fn new(frequency_hz: f64, gap_m: f64, faces: &Material) -> Self {
+        let k = wavenumber_per_m(frequency_hz);
+        let medium = faces.medium(frequency_hz);
+        let face = (medium.relative_permeability / medium.relative_permittivity).sqrt();
+        // Z_s/(jωμ₀) = face/(jk)
+        let series = 1.0 + 2.0 * face / Complex64::new(0.0, k * gap_m);
+        Self { series, minus_k_squared: -k * k * series }
+    }
+}
+
+impl Rebuild for Seam {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let seam = Self::new(
+            knobs.value("length_m", "m", self.length_m, "positive"),
+            knobs.value("fastener_pitch_m", "m", self.fastener_pitch_m, "positive, at most the length"),
+            knobs.value("gap_m", "m", self.gap_m, "positive, smaller than the pitch"),
+            knobs.value("overlap_m", "m", self.overlap_m, "zero or positive"),
+        )?;
+        let conductance = self.contact.conductance_s_per_m;
+        let contact = Contact::new(
+            knobs.value("contact_conductance_s_per_m", "S/m", conductance, "zero or positive"),
+            knobs.value("contact_inductance_h_m", "H m", self.contact.inductance_h_m, "zero or positive"),
+        )?;
+        Ok(seam.with_contact(contact).with_faces(knobs.enter("faces", |knobs| self.faces.rebuild(knobs))?))
+    }
+}
+
+impl Leak for Seam {
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+        let k = wavenumber_per_m(frequency_hz);
+        let gap = Gap::new(frequency_hz, self.gap_m, &self.faces);
+        // jωμ₀ g y: the contact of the whole depth, referred to the section of the gap.
+        let contact =
+            Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) * self.contact.admittance_s_per_m(frequency_hz);
+        let chain = |beta: f64| {
+            if self.overlap_m > 0.0 {
+                let gamma_squared = beta * beta + gap.minus_k_squared + gap.series * contact / self.overlap_m;
+                Chain::through().line(gamma_squared, gap.series, self.overlap_m)
+            } else {
+                Chain::through().shunt(contact)
+            }
+        };
+        let bays = self.bays();
+        let ln_first = chain(self.slit.beta(1)).ln_transmission(self.slit.mouth(1, k));
+        // The gain of a row cannot take a bay beyond full transmission.
+        let gain = gain_in_row(k, self.fastener_pitch_m, bays);
+        let ln_gain = gain.ln() - (ln_first.exp() * (gain - 1.0)).max(-0.5).ln_1p();
+        let sum = LnSum::default() + (ln_first + ln_gain) + self.slit.ln_modes(2, k, chain, |_| 1.0);
+        ln_mode_area(k) + bays.ln() + sum.ln()
+    }
+
+    fn extent(&self) -> Extent {
+        Extent::Line { length_m: self.length_m, elements: (self.bays().round() as usize).max(1) }
+    }
+
+    fn directivity(&self, frequency_hz: f64) -> f64 {
+        // From the dipole's 3 to the 4p/λ of a line source as long as a bay.
+        (4.0 * self.fastener_pitch_m / wavelength_m(frequency_hz)).hypot(3.0)
+    }
+
+    fn validity(&self, frequency_hz: f64) -> Validity {
+        narrow_gap(self.gap_m, frequency_hz)
+            .and(Validity::within(
+                "seam",
+                "gap / fastener pitch",
+                "",
+                self.gap_m / self.fastener_pitch_m,
+                (0.0, 0.2),
+                "the bay is no slit; a row of rectangular slots describes it better",
+            ))
+            .and(self.faces.validity(frequency_hz))
+    }
+}
+
+/// The model of a slit's mouth asks for a gap that is small against the wavelength.
+pub(super) fn narrow_gap(gap_m: f64, frequency_hz: f64) -> Validity {
+    Validity::within(
+        "slit",
+        "gap / wavelength",
+        "",
+        gap_m / wavelength_m(frequency_hz),
+        (0.0, 0.15),
+        "the gap passes further modes, up to half of its area",
+    )
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    length_m: f64,
+    fastener_pitch_m: f64,
+    gap_m: f64,
+    overlap_m: f64,
+    #[serde(default)]
+    contact_conductance_s_per_m: f64,
+    #[serde(default)]
+    contact_inductance_h_m: f64,
+    #[serde(default)]
+    faces: Option<Material>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Seam {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        let seam = Self::new(record.length_m, record.fastener_pitch_m, record.gap_m, record.overlap_m)?
+            .with_contact(Contact::new(record.contact_conductance_s_per_m, record.contact_inductance_h_m)?);
+        Ok(match record.faces {
+            Some(faces) => seam.with_faces(faces),
+            None => seam,
+        })
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Seam> for Record {
+    fn from(seam: Seam) -> Self {
+        Self {
+            length_m: seam.length_m,
+            fastener_pitch_m: seam.fastener_pitch_m,
+            gap_m: seam.gap_m,
+            overlap_m: seam.overlap_m,
+            contact_conductance_s_per_m: seam.contact.conductance_s_per_m,
+            contact_inductance_h_m: seam.contact.inductance_h_m,
+            faces: Some(seam.faces),
+        }
+    }
+}

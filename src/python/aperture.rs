@@ -1,0 +1,220 @@
+//! Holes and slots.
+
+use pyo3::prelude::*;
+
+use super::array::{Out, RealArg, broadcast};
+use super::class::{leak_class, value_class};
+use super::leak::PyLeak;
+use crate::aperture::{CircularHole, RectangularSlot, polarizability, slot_rule_of_thumb_db as rule_of_thumb};
+use crate::leak::Polarizability;
+
+/// Static polarizabilities of an opening that is small against the wavelength, m^3.
+///
+/// Convention: the dipoles act in the presence of the closed wall and are driven by the field on
+/// the closed wall; a round hole of radius a has the magnetic one 4 a^3/3 and the electric one
+/// 2 a^3/3 (H. A. Bethe, Phys. Rev. 66 (1944) 163, from memory).
+#[pyclass(frozen, eq, module = "stillroom", name = "Polarizability")]
+#[derive(Clone, PartialEq)]
+pub struct PyPolarizability(pub Polarizability);
+
+#[pymethods]
+impl PyPolarizability {
+    #[new]
+    #[pyo3(signature = (*, electric_m3, magnetic_along_m3, magnetic_across_m3))]
+    fn new(electric_m3: f64, magnetic_along_m3: f64, magnetic_across_m3: f64) -> Self {
+        Self(Polarizability { electric_m3, magnetic_along_m3, magnetic_across_m3 })
+    }
+
+    /// Of a round hole.
+    ///
+    /// Parameters
+    /// ----------
+    /// diameter_m : float
+    ///     Diameter, m, positive.
+    #[staticmethod]
+    fn of_circle(diameter_m: f64) -> PyResult<Self> {
+        Ok(Self(polarizability::circle(diameter_m)?))
+    }
+
+    /// Of an elliptic hole.
+    ///
+    /// Parameters
+    /// ----------
+    /// length_m, width_m : float
+    ///     Whole axes, m, positive, the width at most the length.
+    #[staticmethod]
+    fn of_ellipse(length_m: f64, width_m: f64) -> PyResult<Self> {
+        Ok(Self(polarizability::ellipse(length_m, width_m)?))
+    }
+
+    /// Of a rectangular hole.
+    ///
+    /// Parameters
+    /// ----------
+    /// length_m, width_m : float
+    ///     Sides, m, positive, the width at most the length.
+    #[staticmethod]
+    fn of_rectangle(length_m: f64, width_m: f64) -> PyResult<Self> {
+        Ok(Self(polarizability::rectangle(length_m, width_m)?))
+    }
+}
+
+value_class!(PyPolarizability, "Polarizability" {
+    /// Electric, for the field normal to the wall, m^3.
+    electric_m3: f64 = |polarizability| polarizability.electric_m3,
+    /// Magnetic, for the field in the wall along the longer axis, m^3.
+    magnetic_along_m3: f64 = |polarizability| polarizability.magnetic_along_m3,
+    /// Magnetic, for the field in the wall across that axis, m^3.
+    magnetic_across_m3: f64 = |polarizability| polarizability.magnetic_across_m3,
+});
+
+/// A round hole in a wall of any thickness.
+///
+/// Parameters
+/// ----------
+/// diameter_m : float
+///     Diameter, m, positive.
+/// wall_thickness_m : float, default 0
+///     Thickness of the wall, m, zero or positive.
+///
+/// Notes
+/// -----
+/// A small thin hole passes 16 k^4 a^6/(9 pi) (D. A. Hill et al., IEEE Trans. EMC 36 (1994) 169, from
+/// memory), a large one half its area, averaged over angle and polarization; in between a few modes
+/// are modelled one by one. Within 0.35 dB of mode matching for k a <= 2 and 1.0 dB for k a <= 10, in
+/// walls up to 1.2 radii thick. The wall is a perfect conductor.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
+/// >>> round(hole.cross_section_db(1e9), 1)
+/// -94.8
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "CircularHole")]
+#[derive(Clone, PartialEq)]
+pub struct PyCircularHole(pub CircularHole);
+leak_class!(PyCircularHole);
+
+#[pymethods]
+impl PyCircularHole {
+    #[new]
+    #[pyo3(signature = (diameter_m, wall_thickness_m=0.0))]
+    fn new(diameter_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(CircularHole::new(diameter_m, wall_thickness_m)?).into())
+    }
+
+    /// Open area, m^2.
+    #[getter]
+    fn area_m2(&self) -> f64 {
+        self.0.area_m2()
+    }
+}
+
+value_class!(PyCircularHole, "CircularHole" {
+    /// Diameter, m.
+    diameter_m: f64 = |hole| hole.diameter_m(),
+    /// Thickness of the wall, m.
+    wall_thickness_m: f64 = |hole| hole.wall_thickness_m(),
+});
+
+/// A rectangular slot in a wall of any thickness, from a crack to a square.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Longer side, m, positive.
+/// width_m : float
+///     Shorter side, m, positive.
+/// wall_thickness_m : float, default 0
+///     Thickness of the wall, m, zero or positive.
+///
+/// Notes
+/// -----
+/// Averaged over angle and polarization. Resonates near half a wavelength, where it passes about
+/// lambda^2/(4 pi) whatever its width. Within 0.4 dB of mode matching up to the half-wave resonance and
+/// 1.6 dB up to a width of one wavelength (width/length 0.1 to 1, walls up to 0.6 lengths); exact for
+/// small and for large slots. The wall is a perfect conductor.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> slot = sr.RectangularSlot(length_m=0.1, width_m=1e-3)
+/// >>> slot.cross_section_m2(1.45e9) > 1e3 * slot.cross_section_m2(0.3e9)
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "RectangularSlot")]
+#[derive(Clone, PartialEq)]
+pub struct PyRectangularSlot(pub RectangularSlot);
+leak_class!(PyRectangularSlot);
+
+#[pymethods]
+impl PyRectangularSlot {
+    #[new]
+    #[pyo3(signature = (length_m, width_m, wall_thickness_m=0.0))]
+    fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(RectangularSlot::new(length_m, width_m, wall_thickness_m)?).into())
+    }
+
+    /// Open area, m^2.
+    #[getter]
+    fn area_m2(&self) -> f64 {
+        self.0.area_m2()
+    }
+}
+
+value_class!(PyRectangularSlot, "RectangularSlot" {
+    /// Longer side, m.
+    length_m: f64 = |slot| slot.length_m(),
+    /// Shorter side, m.
+    width_m: f64 = |slot| slot.width_m(),
+    /// Thickness of the wall, m.
+    wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
+});
+
+#[pymethods]
+impl PyLeak {
+    /// Quasi-static polarizabilities, where the leak is an opening small enough to have them.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : float
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// Polarizability or None
+    ///     With the thickness of the wall taken into account; None for a leak that is not an opening, or
+    ///     one longer than a tenth of a wavelength.
+    fn polarizability(&self, frequency_hz: f64) -> PyResult<Option<PyPolarizability>> {
+        Ok(self.0.polarizability(crate::error::check::frequency(frequency_hz)?).map(PyPolarizability))
+    }
+}
+
+/// Handbook rule for the shielding of a wall with one slot, 20 log10(lambda/2l), dB; for comparison.
+///
+/// Parameters
+/// ----------
+/// length_m : array_like
+///     Length of the slot, m, positive.
+/// frequency_hz : array_like
+///     Frequency, Hz; broadcasts with `length_m`.
+///
+/// Returns
+/// -------
+/// float or ndarray
+///     Joint shape of the arguments; zero from the half-wave length up.
+///
+/// Notes
+/// -----
+/// Assumes a narrow slot in a thin wall, the electric field across it, and nothing that resonates
+/// behind it; it knows neither width nor depth nor distance. H. W. Ott, *Noise Reduction Techniques
+/// in Electronic Systems*, 2nd ed., 1988, ch. 6 (from memory).
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> round(sr.slot_rule_of_thumb_db(0.15, 100e6), 1)
+/// 20.0
+#[pyfunction]
+pub fn slot_rule_of_thumb_db(py: Python<'_>, length_m: RealArg<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
+    broadcast(py, ["length_m", "frequency_hz"], [&length_m, &frequency_hz], |[length_m, f]| rule_of_thumb(length_m, f))
+}

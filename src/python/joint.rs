@@ -1,0 +1,225 @@
+//! Seams and contact lines.
+
+use pyo3::prelude::*;
+
+use super::array::{Out, RealArg, broadcast};
+use super::class::{leak_class, value_class};
+use super::leak::PyLeak;
+use super::material::PyMaterial;
+use crate::error::check;
+use crate::joint::{Contact, ContactLine, Finger, Seam};
+use num_complex::Complex64;
+
+/// A bolted seam between two panels: a slit through an overlap, shorted by fasteners.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length of the seam, m, positive.
+/// fastener_pitch_m : float
+///     Distance between fasteners, m, positive, at most the length.
+/// gap_m : float
+///     Gap between the faces, m, positive, smaller than the pitch.
+/// overlap_m : float
+///     Depth of the overlap, m, zero or positive.
+/// contact_conductance_s_per_m : float, default 0
+///     Conductance between the faces per length of seam, S/m. Zero (no contact between the
+///     fasteners) is the cautious assumption.
+/// contact_inductance_h_m : float, default 0
+///     Inductance of that contact times length of seam, H m.
+/// faces : Material, default zinc
+///     What the faces are made of.
+///
+/// Notes
+/// -----
+/// Below half a wavelength of pitch each bay is a short slot below cutoff; above, waves run through
+/// the overlap and only contact and wall loss weaken them. Fasteners short the gap through the whole
+/// depth. Pressure, plating and ageing decide the contact: treat it as a knob with a tolerance.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> seam = sr.Seam(length_m=42.0, fastener_pitch_m=0.1, gap_m=20e-6, overlap_m=25e-3)
+/// >>> tight = seam.with_parameter("contact_conductance_s_per_m", 1e4)
+/// >>> tight.cross_section_db(18e9) < seam.cross_section_db(18e9) - 30
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "Seam")]
+#[derive(Clone, PartialEq)]
+pub struct PySeam(pub Seam);
+leak_class!(PySeam);
+
+#[pymethods]
+impl PySeam {
+    #[new]
+    #[pyo3(signature = (
+        length_m,
+        fastener_pitch_m,
+        gap_m,
+        overlap_m,
+        contact_conductance_s_per_m=0.0,
+        contact_inductance_h_m=0.0,
+        faces=None,
+    ))]
+    fn new(
+        length_m: f64,
+        fastener_pitch_m: f64,
+        gap_m: f64,
+        overlap_m: f64,
+        contact_conductance_s_per_m: f64,
+        contact_inductance_h_m: f64,
+        faces: Option<PyMaterial>,
+    ) -> PyResult<PyClassInitializer<Self>> {
+        let contact = Contact::new(contact_conductance_s_per_m, contact_inductance_h_m)?;
+        let seam = Seam::new(length_m, fastener_pitch_m, gap_m, overlap_m)?.with_contact(contact);
+        Ok(Self(match faces {
+            Some(faces) => seam.with_faces(faces.0),
+            None => seam,
+        })
+        .into())
+    }
+
+    /// Number of bays; the last one may be a part.
+    #[getter]
+    fn bays(&self) -> f64 {
+        self.0.bays()
+    }
+}
+
+value_class!(PySeam, "Seam" {
+    /// Length of the seam, m.
+    length_m: f64 = |seam| seam.length_m(),
+    /// Distance between fasteners, m.
+    fastener_pitch_m: f64 = |seam| seam.fastener_pitch_m(),
+    /// Gap between the faces, m.
+    gap_m: f64 = |seam| seam.gap_m(),
+    /// Depth of the overlap, m.
+    overlap_m: f64 = |seam| seam.overlap_m(),
+    /// Conductance between the faces per length of seam, S/m.
+    contact_conductance_s_per_m: f64 = |seam| seam.contact().conductance_s_per_m(),
+    /// Inductance of that contact times length of seam, H m.
+    contact_inductance_h_m: f64 = |seam| seam.contact().inductance_h_m(),
+    /// What the faces are made of.
+    faces: PyMaterial = |seam| PyMaterial(seam.faces().clone()),
+});
+
+/// The contact line around a door: rows of spring fingers across a gap.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length of the line, m, positive.
+/// finger_pitch_m : float
+///     Distance between fingers, m, positive, at most the length.
+/// gap_m : float
+///     Gap that the fingers bridge, m, positive.
+/// row_count : int, default 2
+///     Number of rows, one behind the other, at least 1.
+/// row_spacing_m : float, default 0.012
+///     Distance between rows, m, zero or positive.
+/// finger_resistance_ohm : float, optional
+///     Resistance of one finger, ohm; 5 mohm where not given.
+/// finger_inductance_h : float, optional
+///     Inductance of one finger, H; 0.05 nH where not given.
+/// contact_width_m : float, optional
+///     Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+/// faces : Material, default tin
+///     What the faces are made of.
+///
+/// Notes
+/// -----
+/// Each row is a transfer impedance per length; rows follow each other as shunts on a line, and
+/// resonate where their distance is half a wavelength. Above 0.9 wavelengths of pitch waves pass
+/// between the fingers, outside the domain. Finger values are of the usual size (common practice, no
+/// source): wear, dirt and pressure change the resistance by orders of magnitude.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> door = sr.ContactLine(length_m=6.0, finger_pitch_m=5e-3, gap_m=0.5e-3)
+/// >>> door.with_parameter("row_count", 1).cross_section_db(1e9) > door.cross_section_db(1e9) + 10
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "ContactLine")]
+#[derive(Clone, PartialEq)]
+pub struct PyContactLine(pub ContactLine);
+leak_class!(PyContactLine);
+
+#[pymethods]
+impl PyContactLine {
+    #[new]
+    #[pyo3(signature = (
+        length_m,
+        finger_pitch_m,
+        gap_m,
+        row_count=2.0,
+        row_spacing_m=0.012,
+        finger_resistance_ohm=None,
+        finger_inductance_h=None,
+        contact_width_m=None,
+        faces=None,
+    ))]
+    #[allow(clippy::too_many_arguments)]
+    fn new(
+        length_m: f64,
+        finger_pitch_m: f64,
+        gap_m: f64,
+        row_count: f64,
+        row_spacing_m: f64,
+        finger_resistance_ohm: Option<f64>,
+        finger_inductance_h: Option<f64>,
+        contact_width_m: Option<f64>,
+        faces: Option<PyMaterial>,
+    ) -> PyResult<PyClassInitializer<Self>> {
+        let line = ContactLine::new(length_m, finger_pitch_m, gap_m)?;
+        let usual = line.finger();
+        let finger = Finger::new(
+            finger_resistance_ohm.unwrap_or(usual.resistance_ohm()),
+            finger_inductance_h.unwrap_or(usual.inductance_h()),
+            contact_width_m.unwrap_or(usual.contact_width_m()),
+        )?;
+        let rows = check::count("row_count", row_count, 1)?;
+        let line = line.with_finger(finger)?.with_rows(rows, row_spacing_m)?;
+        Ok(Self(match faces {
+            Some(faces) => line.with_faces(faces.0),
+            None => line,
+        })
+        .into())
+    }
+
+    /// Transfer impedance of one row times length, ohm m.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn transfer_impedance_ohm_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+            Ok(self.0.transfer_impedance_ohm_m(check::frequency(f)?))
+        })
+    }
+}
+
+value_class!(PyContactLine, "ContactLine" {
+    /// Length of the line, m.
+    length_m: f64 = |line| line.length_m(),
+    /// Distance between fingers, m.
+    finger_pitch_m: f64 = |line| line.finger_pitch_m(),
+    /// Gap that the fingers bridge, m.
+    gap_m: f64 = |line| line.gap_m(),
+    /// Number of rows.
+    row_count: usize = |line| line.row_count(),
+    /// Distance between rows, m.
+    row_spacing_m: f64 = |line| line.row_spacing_m(),
+    /// Resistance of one finger, ohm.
+    finger_resistance_ohm: f64 = |line| line.finger().resistance_ohm(),
+    /// Inductance of one finger, H.
+    finger_inductance_h: f64 = |line| line.finger().inductance_h(),
+    /// Width of a contact along the joint, m.
+    contact_width_m: f64 = |line| line.finger().contact_width_m(),
+    /// What the faces are made of.
+    faces: PyMaterial = |line| PyMaterial(line.faces().clone()),
+});

@@ -1,0 +1,252 @@
+//! The mouth of a narrow slit: what its modes radiate into a half-space.
+//!
+//! A slit of length l and gap g ≪ l, λ carries a voltage sin(mπx/l) between its faces, zero at both
+//! ends. By Babinet's principle it radiates as the flat wire that would fill it, of equivalent radius
+//! g/4, so that its admittance is the self-impedance of that wire by the induced-EMF method, written
+//! for any frequency and any m. With β = mπ/l, q± = k ± β and Cin, Si the cosine and sine integrals,
+//!
+//! 2π jωμ₀ Y = (β² − k²)(l (S₊ + S₋)/2 − E) − (β² + k²)(S₋ − S₊)/(2jβ),
+//! S(q) = ln(2l/ρ) − Cin(|q| l) − j Si(q l),   E = ∫₀ˡ cos βx exp(−jkx) dx,   ρ = g/4.
+//!
+//! At k = β = π/l this is the half-wave dipole: Y = 2 (73.1 + j42.5) Ω/η₀² for one half-space.
+//!
+//! Sources: H. G. Booker, "Slot aerials and their relation to complementary wire aerials", J. IEE 93
+//! (1946) IIIA 620; C. A. Balanis, *Antenna Theory*, 3rd ed., 2005, sec. 8.5 (both from memory); the
+//! form above is derived here, and checked against the integral that it stands for.
+//!
+//! Along a slit without ends the same voltage exp(−jβx) meets, per length,
+//! Y = (k_t²/2ωμ₀)(1 − (2j/π) ln(e^γ k_t g/8)), k_t² = k² − β² (N. Marcuvitz, *Waveguide Handbook*,
+//! 1951, sec. 4.16, from memory).
+
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
+use super::opening::Chain;
+use super::sine_integral::si_cin;
+use crate::decibel::LnSum;
+
+/// exp(Euler's constant)/8: the argument of the logarithm in units of k_t g.
+const SLIT_LOG: f64 = 1.781_072_417_990_198 / 8.0;
+
+/// Bays longer than this many half-waves start to be treated as a slit without ends …
+const BLEND_FROM: f64 = 16.0;
+/// … and beyond this many, they are.
+const BLEND_TO: f64 = 32.0;
+
+/// Abscissas and weights of the 12-point Gauss-Legendre rule on (0, 1), lower half.
+const GAUSS_12: [(f64, f64); 6] = [
+    (0.009_219_682_876_640_375, 0.023_587_668_193_255_914),
+    (0.047_941_371_814_762_57, 0.053_469_662_997_659_22),
+    (0.115_048_662_902_847_65, 0.080_039_164_271_673_11),
+    (0.206_341_022_856_691_27, 0.101_583_713_361_532_96),
+    (0.316_084_250_500_909_94, 0.116_746_268_269_177_4),
+    (0.437_383_295_744_265_54, 0.124_573_522_906_701_39),
+];
+
+/// The 12-point rule over (0, 1).
+fn gauss(mut term: impl FnMut(f64) -> f64) -> f64 {
+    GAUSS_12.iter().map(|&(x, weight)| weight * (term(x) + term(1.0 - x))).sum()
+}
+
+/// A slit that is shorted at both ends, as its mouths see it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Slit {
+    length_m: f64,
+    gap_m: f64,
+    /// ln(2l/ρ) with ρ = g/4.
+    slenderness: f64,
+}
+
+impl Slit {
+    pub(crate) fn new(length_m: f64, gap_m: f64) -> Self {
+        Self { length_m, gap_m, slenderness: (8.0 * length_m / gap_m).ln() }
+    }
+
+    /// With its static limit set right: the sinusoid of the lowest mode is a few percent short of the
+    /// static field, so ln(2l/ρ) is chosen such that the magnetic polarizability along the slit
+    /// becomes `unit_polarizability` · l³.
+    pub(crate) fn with_polarizability(length_m: f64, gap_m: f64, unit_polarizability: f64) -> Self {
+        // Of mode 1 at k → 0: 2π l jωμ₀ Y = π² (ln(2l/ρ) − Cin π) − π Si π, and that is 4/(π α).
+        let (si, cin) = si_cin(PI);
+        Self { length_m, gap_m, slenderness: 4.0 / (PI.powi(3) * unit_polarizability) + si / PI + cin }
+    }
+
+    /// Wavenumber of mode m along the slit, rad/m.
+    pub(crate) fn beta(&self, mode: usize) -> f64 {
+        mode as f64 * PI / self.length_m
+    }
+
+    /// jωμ₀ times the radiation admittance of mode m, referred to the section of the slit, 1/m.
+    pub(crate) fn mouth(&self, mode: usize, wavenumber_per_m: f64) -> Complex64 {
+        let radiation = radiation(mode, wavenumber_per_m * self.length_m, self.slenderness);
+        radiation * (2.0 * self.gap_m / (self.length_m * self.length_m))
+    }
+
+    /// The same per length of a slit without ends, for a voltage exp(−jβx) with β < k.
+    pub(crate) fn endless_mouth(gap_m: f64, transverse_per_m: f64) -> Complex64 {
+        // The logarithm itself turns negative where the slit is no longer narrow; this does not.
+        let reach = 1.0 / (SLIT_LOG * transverse_per_m * gap_m);
+        let logarithm = 0.5 * (reach * reach).ln_1p();
+        0.5 * gap_m * transverse_per_m * transverse_per_m * Complex64::new(-2.0 / PI * logarithm, 1.0)
+    }
+
+    /// ln Σ w(m) T over the modes from `first` on, where `chain` gives what lies between the mouths
+    /// for a wavenumber along the slit, and `weight` a share from 0 to 1 for each mode.
+    pub(crate) fn ln_modes(
+        &self,
+        first: usize,
+        wavenumber_per_m: f64,
+        chain: impl Fn(f64) -> Chain,
+        weight: impl Fn(f64) -> f64,
+    ) -> f64 {
+        let half_waves = wavenumber_per_m * self.length_m / PI;
+        let endless = smooth_step((half_waves / BLEND_FROM).ln() / (BLEND_TO / BLEND_FROM).ln());
+        let mut sum = LnSum::default();
+        if endless < 1.0 {
+            // Modes far beyond cutoff fade; the last one is faded out, so that no step appears where
+            // its number changes.
+            let last = 1.5 * half_waves + 6.0;
+            let mut mode = first;
+            while (mode as f64) < last {
+                let share = (1.0 - endless) * smooth_step(last - mode as f64) * weight(mode as f64);
+                if share > 0.0 {
+                    sum += share.ln() + chain(self.beta(mode)).ln_transmission(self.mouth(mode, wavenumber_per_m));
+                }
+                mode += 1;
+            }
+        }
+        if endless > 0.0 {
+            // Where a sum over m starts at `first`, its integral starts half a step earlier.
+            let from = first as f64 - 0.5;
+            sum +=
+                endless.ln() + ln_endless_modes((self.length_m, self.gap_m), from, wavenumber_per_m, &chain, &weight);
+        }
+        sum.ln()
+    }
+}
+
+/// The sum over the travelling modes of a slit much longer than the wavelength, as the integral
+/// (l/π) ∫ w T dβ; `from_mode` and the argument of `weight` count half-waves along the slit.
+pub(crate) fn ln_endless_modes(
+    (length_m, gap_m): (f64, f64),
+    from_mode: f64,
+    wavenumber_per_m: f64,
+    chain: impl Fn(f64) -> Chain,
+    weight: impl Fn(f64) -> f64,
+) -> f64 {
+    // β = k sin θ, which crowds the nodes where T falls to zero; several panels, since T has
+    // resonances of the depth.
+    const PANELS: usize = 6;
+    let half_waves = wavenumber_per_m * length_m / PI;
+    let start = (from_mode / half_waves).min(1.0).asin();
+    let width = (PI / 2.0 - start) / PANELS as f64;
+    let mut sum = LnSum::default();
+    for panel in 0..PANELS {
+        for &(x, share) in &GAUSS_12 {
+            for x in [x, 1.0 - x] {
+                let (sine, cosine) = (start + width * (panel as f64 + x)).sin_cos();
+                let worth = share * width * cosine * weight(half_waves * sine);
+                if worth > 0.0 {
+                    let mouth = Slit::endless_mouth(gap_m, wavenumber_per_m * cosine);
+                    sum += worth.ln() + chain(wavenumber_per_m * sine).ln_transmission(mouth);
+                }
+            }
+        }
+    }
+    sum.ln() + half_waves.ln()
+}
+
+/// 0 below 0, 1 above 1, and smooth to the first derivative.
+pub(crate) fn smooth_step(x: f64) -> f64 {
+    let x = x.clamp(0.0, 1.0);
+    x * x * (3.0 - 2.0 * x)
+}
+
+/// l · jωμ₀ Y of mode m for one half-space, by k l and ln(2l/ρ).
+fn radiation(mode: usize, kl: f64, slenderness: f64) -> Complex64 {
+    let b = mode as f64 * PI;
+    let (si_sum, cin_sum) = si_cin(kl + b);
+    let (si_gap, cin_gap) = si_cin((kl - b).abs());
+    let si_gap = si_gap.copysign(kl - b);
+    let (squares, gap) = (b * b + kl * kl, (b - kl) * (b + kl));
+    // E = (E(k+β) + E(k−β))/2 with E(q) = exp(−jq/2) sin(q/2)/(q/2)
+    let sinc = |q: f64| if q == 0.0 { 1.0 } else { (0.5 * q).sin() / (0.5 * q) };
+    let (sinc_sum, sinc_gap) = (sinc(kl + b), sinc(kl - b));
+    let even = 0.5 * ((0.5 * (kl + b)).cos() * sinc_sum + (0.5 * (kl - b)).cos() * sinc_gap);
+    let re = gap * (slenderness - 0.5 * (cin_sum + cin_gap) - even) - squares / (2.0 * b) * (si_sum - si_gap);
+    let im = if kl < RADIATED_BELOW {
+        2.0 * PI * radiated(mode, kl)
+    } else {
+        let odd = -0.5 * ((0.5 * (kl + b)).sin() * sinc_sum + (0.5 * (kl - b)).sin() * sinc_gap);
+        gap * (-0.5 * (si_sum + si_gap) - odd) - squares / (2.0 * b) * (cin_gap - cin_sum)
+    };
+    Complex64::new(re, im) / (2.0 * PI)
+}
+
+/// Below this k l the radiated power is taken from the pattern, since the closed form cancels.
+const RADIATED_BELOW: f64 = 3.0;
+
+/// The imaginary part for short slits, from the radiated power:
+/// (1/4π) ∫ |F(q)|² (k² − q²) dq over |q| < k, F the Fourier transform of the voltage.
+fn radiated(mode: usize, kl: f64) -> f64 {
+    let b = mode as f64 * PI;
+    let integral = gauss(|tau| {
+        let q = kl * tau;
+        let lobe = if mode.is_multiple_of(2) { (0.5 * q).sin() } else { (0.5 * q).cos() };
+        let amplitude = 2.0 * b * lobe / ((b - q) * (b + q));
+        amplitude * amplitude * (1.0 - tau * tau)
+    });
+    kl * kl * kl / (2.0 * PI) * integral
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::constants::VACUUM_IMPEDANCE;
+
+    /// Impedance of the complementary wire: Z = η₀² Y / 2 for the admittance of one half-space.
+    fn wire_impedance(mode: usize, kl: f64, slenderness: f64) -> Complex64 {
+        let l_jwmu_y = radiation(mode, kl, slenderness);
+        l_jwmu_y / Complex64::new(0.0, kl) * VACUUM_IMPEDANCE / 2.0
+    }
+
+    #[test]
+    fn half_wave_slot_is_the_complement_of_the_half_wave_dipole() {
+        // 73.13 + j42.54 ohm with 120π for η₀ (C. A. Balanis, Antenna Theory, 3rd ed., sec. 8.5, from memory).
+        let z = wire_impedance(1, PI, (8e6_f64).ln()) * (120.0 * PI / VACUUM_IMPEDANCE);
+        assert!((z.re - 73.13).abs() < 0.01 && (z.im - 42.54).abs() < 0.01, "{z}");
+    }
+
+    #[test]
+    fn closed_form_and_radiated_power_agree() {
+        for mode in 1..4 {
+            let (below, above) = (2.999_999_9, 3.000_000_1);
+            let jump = radiation(mode, above, 9.0).im / radiation(mode, below, 9.0).im - 1.0;
+            // What is left of the jump is the slope over the step of 2e-7.
+            assert!(jump.abs() < 1e-6, "mode {mode}: {jump}");
+        }
+    }
+
+    #[test]
+    fn short_slots_radiate_as_dipoles() {
+        // l jωμ₀ Y → j 4 (kl)³ / (3 π³ m²) for odd m.
+        for mode in [1, 3, 5] {
+            let kl = 1e-6;
+            let expected = 4.0 * f64::powi(kl, 3) / (3.0 * PI.powi(3) * (mode * mode) as f64);
+            assert!((radiation(mode, kl, 9.0).im / expected - 1.0).abs() < 1e-11);
+        }
+        assert!(radiation(2, 1e-6, 9.0).im < 1e-12 * radiation(1, 1e-6, 9.0).im);
+    }
+
+    #[test]
+    fn a_long_slit_is_a_slit_without_ends() {
+        // Mode by mode the admittance per length meets that of the endless slit.
+        let (length_m, gap_m, k) = (1.0, 1e-4, 400.0);
+        let slit = Slit::new(length_m, gap_m);
+        let mode = 60;
+        let transverse = (k * k - slit.beta(mode).powi(2)).sqrt();
+        let ratio = slit.mouth(mode, k) / Slit::endless_mouth(gap_m, transverse);
+        assert!((ratio - 1.0).norm() < 0.02, "{ratio}");
+    }
+}
