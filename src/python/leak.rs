@@ -11,12 +11,14 @@ use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter::PyFilteredLine;
 use super::sheet::{PyLaminate, PySheet};
+use super::waveguide::{PyHoneycombPanel, PyTube};
 use crate::error::check;
 use crate::filter::FilteredLine;
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
 use crate::wave::Sheet;
+use crate::waveguide::{HoneycombPanel, Tube};
 
 /// A part of the enclosure that lets power through; the base class of all leaks.
 ///
@@ -178,8 +180,10 @@ macro_rules! family {
 // Every leak class stands here once; subjects add theirs in alphabetical order.
 family!(leak_to_python: dyn Leak {
     FilteredLine => PyFilteredLine,
+    HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
     TabulatedLeak => PyTabulatedLeak,
+    Tube => PyTube,
 });
 
 // Every sheet class stands here once.
