@@ -28,11 +28,13 @@ pub mod leak;
 pub mod material;
 pub mod parameter;
 pub mod sheet;
+mod special;
 pub mod validity;
 pub mod wave;
 // subjects: one line each, in alphabetical order
 pub mod aperture;
 pub mod joint;
+pub mod waveguide;
 
 #[cfg(feature = "python")]
 mod python;

@@ -13,6 +13,7 @@ use super::error::warn_outside;
 use super::filter::PyFilteredLine;
 use super::joint::{PyContactLine, PySeam};
 use super::sheet::{PyLaminate, PySheet};
+use super::waveguide::{PyHoneycombPanel, PyTube};
 use crate::aperture::{CircularHole, RectangularSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
@@ -21,6 +22,7 @@ use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
 use crate::wave::Sheet;
+use crate::waveguide::{HoneycombPanel, Tube};
 
 /// A part of the enclosure that lets power through; the base class of all leaks.
 ///
@@ -184,10 +186,12 @@ family!(leak_to_python: dyn Leak {
     CircularHole => PyCircularHole,
     ContactLine => PyContactLine,
     FilteredLine => PyFilteredLine,
+    HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
     RectangularSlot => PyRectangularSlot,
     Seam => PySeam,
     TabulatedLeak => PyTabulatedLeak,
+    Tube => PyTube,
 });
 
 // Every sheet class stands here once.

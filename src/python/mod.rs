@@ -17,6 +17,7 @@ mod leak;
 mod material;
 mod sheet;
 mod wave;
+mod waveguide;
 
 /// Compiled core of stillroom.
 #[pyo3::pymodule(name = "_core")]
@@ -43,4 +44,10 @@ mod core_module {
     use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PySheet};
     #[pymodule_export]
     use super::wave::PyPlaneWave;
+    #[pymodule_export]
+    use super::waveguide::{
+        PyCircularGuide, PyHexagonalCell, PyHexagonalGuide, PyHoneycombPanel, PyMode, PyRectangularGuide, PyRod,
+        PyRoundCell, PySquareCell, PyTube, cells_apart_rule_db, cells_in_step_rule_db, rectangular_tube_rule_db,
+        round_tube_rule_db,
+    };
 }

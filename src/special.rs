@@ -1,0 +1,89 @@
+//! Special functions and quadrature nodes: thin wrappers over the crates that compute them.
+
+use complex_bessel::Scaling;
+use num_complex::Complex64;
+
+/// Bessel functions of the first kind J_ν(x), J_ν₊₁(x), … for ν ≥ 0 and x ≥ 0, as many as fit into `out`.
+pub(crate) fn bessel_j_run(order: f64, x: f64, out: &mut [f64]) {
+    out.fill(0.0);
+    if x == 0.0 {
+        if order == 0.0
+            && let Some(first) = out.first_mut()
+        {
+            *first = 1.0;
+        }
+        return;
+    }
+    // An argument beyond about 1e9, where no digit of the phase is left, leaves the mean of the oscillation: zero.
+    if let Ok(run) = complex_bessel::besselj_seq(order, Complex64::new(x, 0.0), out.len(), Scaling::Unscaled) {
+        for (slot, value) in out.iter_mut().zip(run.values) {
+            *slot = value.re;
+        }
+    }
+}
+
+/// J_m(x) and its derivative for a whole order.
+pub(crate) fn bessel_j_and_slope(order: usize, x: f64) -> (f64, f64) {
+    if order == 0 {
+        let mut run = [0.0; 2];
+        bessel_j_run(0.0, x, &mut run);
+        (run[0], -run[1])
+    } else {
+        let mut run = [0.0; 3];
+        bessel_j_run(order as f64 - 1.0, x, &mut run);
+        (run[1], 0.5 * (run[0] - run[2]))
+    }
+}
+
+/// Nodes and weights of the Gauss–Legendre rule with `count` points on [−1, 1].
+///
+/// Newton's method on the Legendre recurrence (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical
+/// Functions*, 1964, 25.4.29 and 22.7.10).
+pub(crate) fn gauss_legendre(count: usize) -> Vec<(f64, f64)> {
+    let order = count as f64;
+    let mut rule = vec![(0.0, 0.0); count];
+    for (i, slot) in rule.iter_mut().rev().enumerate() {
+        let mut x = (std::f64::consts::PI * (i as f64 + 0.75) / (order + 0.5)).cos();
+        let mut slope = 1.0;
+        for _ in 0..100 {
+            let (mut before, mut value) = (1.0, x);
+            for degree in 2..=count {
+                let degree = degree as f64;
+                (before, value) = (value, ((2.0 * degree - 1.0) * x * value - (degree - 1.0) * before) / degree);
+            }
+            slope = order * (x * value - before) / (x * x - 1.0);
+            let step = value / slope;
+            x -= step;
+            if step.abs() < 1e-15 {
+                break;
+            }
+        }
+        *slot = (x, 2.0 / ((1.0 - x * x) * slope * slope));
+    }
+    rule
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_gauss_rule_is_exact_for_polynomials() {
+        for count in [1, 2, 5, 10, 40] {
+            let rule = gauss_legendre(count);
+            for degree in (0..2 * count).step_by(2) {
+                let sum: f64 = rule.iter().map(|&(x, w)| w * x.powi(degree as i32)).sum();
+                assert!((sum - 2.0 / (degree as f64 + 1.0)).abs() < 1e-13, "{count} {degree} {sum}");
+            }
+        }
+    }
+
+    #[test]
+    fn bessel_values_of_the_tables() {
+        // Abramowitz and Stegun (1964), table 9.1: J0(1) = 0.76519 76866, J1(1) = 0.44005 05857.
+        let (j0, slope) = bessel_j_and_slope(0, 1.0);
+        assert!((j0 - 0.765_197_686_6).abs() < 1e-10 && (slope + 0.440_050_585_7).abs() < 1e-10);
+        assert_eq!(bessel_j_and_slope(0, 0.0), (1.0, 0.0));
+        assert_eq!(bessel_j_and_slope(1, 0.0), (0.0, 0.5));
+    }
+}

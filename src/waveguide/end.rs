@@ -1,0 +1,233 @@
+//! The open end of a guide in a conducting wall, seen by the lowest mode of each symmetry.
+//!
+//! At the end a mode is joined to the half-space and to all higher modes of its symmetry, which are below cutoff and run
+//! out inside the guide. Eliminating them leaves one admittance y(k) and one radiated power g(k) for each lowest mode:
+//! with Y the half-space's matrix ([`super::spectrum::half_space`]) and Y₀ the higher modes' wave admittances,
+//!
+//! u = −(Y_hh + Y₀)⁻¹ Y_h1, y = Y₁₁ + Y_1h u, g = (1, u)† Re Y (1, u).
+//!
+//! Both are smooth in k; they are kept as Chebyshev series in it, after the power law of g at low frequency is taken
+//! out. What they describe does not depend on the guide's length, so that a tube costs a few operations per frequency.
+
+use std::f64::consts::PI;
+use std::sync::{Arc, LazyLock};
+
+use nalgebra::{DMatrix, DVector};
+use num_complex::Complex64;
+
+use super::guide::Shape;
+use super::series::Series;
+use super::spectrum::{Block, Family, circle, hexagon, rectangle};
+use crate::complex::decaying_root;
+
+/// Points of the Chebyshev series.
+const POINTS: usize = 20;
+/// The series end below the cutoff of the next mode by this factor.
+const MARGIN: f64 = 0.97;
+
+/// What an end does with the lowest mode of one symmetry; lengths in units of the size.
+#[derive(Debug, Clone)]
+pub(super) struct Lead {
+    /// How many modes alike.
+    pub(super) count: f64,
+    pub(super) family: Family,
+    pub(super) cutoff: f64,
+    /// g grows as k^(2·order) at low frequency.
+    order: i32,
+    ln_radiation: Series<f64>,
+    admittance: Series<Complex64>,
+}
+
+impl Lead {
+    /// ln g and y, both in units of 1/η₀.
+    pub(super) fn at(&self, k: f64) -> (f64, Complex64) {
+        (self.ln_radiation.at(k) + 2.0 * f64::from(self.order) * k.ln(), self.admittance.at(k) / k)
+    }
+}
+
+/// The ends of one shape with one filling.
+#[derive(Debug, Clone)]
+pub(super) struct End {
+    /// The size, m, that lengths are measured in.
+    pub(super) size_m: f64,
+    pub(super) leads: Arc<Vec<Lead>>,
+    /// Normalised wavenumber up to which the leads describe the end.
+    pub(super) top: f64,
+}
+
+impl End {
+    /// The end of a guide of the given shape and complex relative permittivity.
+    pub(super) fn new(shape: &Shape, permittivity: Complex64) -> Self {
+        static CIRCLE: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(&circle_blocks(), 3.831_705_970));
+        static HEXAGON: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(&hexagon_blocks(), 4.188_790_204));
+        static EMPTY_CIRCLE: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(CIRCLE.leads(Complex64::ONE)));
+        static EMPTY_HEXAGON: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(HEXAGON.leads(Complex64::ONE)));
+        let empty = permittivity == Complex64::ONE;
+        let (size_m, leads, top) = match *shape {
+            Shape::Circle { diameter_m } => {
+                let leads = if empty { EMPTY_CIRCLE.clone() } else { Arc::new(CIRCLE.leads(permittivity)) };
+                (0.5 * diameter_m, leads, CIRCLE.top)
+            }
+            Shape::Hexagon { across_flats_m } => {
+                let leads = if empty { EMPTY_HEXAGON.clone() } else { Arc::new(HEXAGON.leads(permittivity)) };
+                (across_flats_m / (2.0 * hexagon::INRADIUS), leads, HEXAGON.top)
+            }
+            Shape::Rectangle { width_m, height_m } => {
+                let (long, short) = (width_m.max(height_m), width_m.min(height_m));
+                let sampled = rectangle_sampled(short / long);
+                (long, Arc::new(sampled.leads(permittivity)), sampled.top)
+            }
+        };
+        Self { size_m, leads, top: top / permittivity.re.sqrt() }
+    }
+}
+
+fn circle_blocks() -> Vec<Block> {
+    (0..3).filter_map(|order| circle::block(order, 16.0 + order as f64, 60.0)).collect()
+}
+
+fn hexagon_blocks() -> Vec<Block> {
+    const LIMIT: f64 = 30.0;
+    let nodes = hexagon::quadrant_nodes(16);
+    hexagon::Turn::ALL.into_iter().map(|turn| hexagon::block(turn, 10.0, &nodes, LIMIT)).collect()
+}
+
+fn rectangle_sampled(height: f64) -> Sampled {
+    const MODES: usize = 10;
+    let cutoff_limit = 8.0 * PI / height.max(0.2);
+    let spectrum_limit = 20.0 + 20.0 / height.max(0.2);
+    let blocks: Vec<Block> = [(true, false), (false, true)]
+        .into_iter()
+        .filter_map(|odd| rectangle::block(odd, height, cutoff_limit, MODES, spectrum_limit))
+        .collect();
+    // The lowest mode that has no lead: TE20, TE11 or TE02.
+    let next =
+        [(2, 0), (1, 1), (0, 2)].map(|(m, n)| rectangle::cutoff(m, n, height)).into_iter().fold(f64::MAX, f64::min);
+    Sampled::new(&blocks, next)
+}
+
+/// How often a block occurs, its modes with their cutoffs, and its admittance matrix.
+type SampledBlock = (f64, Vec<(Family, f64)>, Series<Complex64>);
+
+/// Blocks with their admittance matrices as Chebyshev series: of Re Y and k Im Y, both smooth in k².
+#[derive(Debug)]
+struct Sampled {
+    blocks: Vec<SampledBlock>,
+    top: f64,
+}
+
+impl Sampled {
+    fn new(blocks: &[Block], next_cutoff: f64) -> Self {
+        let top = MARGIN * next_cutoff;
+        let blocks = blocks
+            .iter()
+            .map(|block| {
+                let entries = block.modes.len().pow(2);
+                let series = Series::fit(top * top, POINTS, entries, |square| {
+                    let k = square.sqrt();
+                    block.space.admittance(k).iter().map(|y| Complex64::new(y.re, k * y.im)).collect()
+                });
+                (block.count, block.modes.clone(), series)
+            })
+            .collect();
+        Self { blocks, top }
+    }
+
+    fn leads(&self, permittivity: Complex64) -> Vec<Lead> {
+        let limit = self.top / permittivity.re.sqrt();
+        self.blocks
+            .iter()
+            .map(|(count, modes, series)| {
+                let dressed = |k: f64| {
+                    let entries = series.all(k * k).into_iter().map(|y| Complex64::new(y.re, y.im / k)).collect();
+                    dress(&DMatrix::from_vec(modes.len(), modes.len(), entries), modes, k, permittivity)
+                };
+                // The power law shows between two low frequencies.
+                let (low, high) = (0.05 * limit, 0.1 * limit);
+                let order = ((dressed(high).0 / dressed(low).0).log2() / 2.0).round() as i32;
+                Lead {
+                    count: *count,
+                    family: modes[0].0,
+                    cutoff: modes[0].1,
+                    order,
+                    ln_radiation: Series::fit(limit, POINTS, 1, |k| {
+                        vec![dressed(k).0.ln() - 2.0 * f64::from(order) * k.ln()]
+                    }),
+                    admittance: Series::fit(limit, POINTS, 1, |k| vec![dressed(k).1 * k]),
+                }
+            })
+            .collect()
+    }
+}
+
+/// g and y of the first mode with all others run out.
+pub(super) fn dress(
+    matrix: &DMatrix<Complex64>,
+    modes: &[(Family, f64)],
+    k: f64,
+    permittivity: Complex64,
+) -> (f64, Complex64) {
+    let higher = modes.len() - 1;
+    let mut block = matrix.view((1, 1), (higher, higher)).into_owned();
+    for (i, &(family, cutoff)) in modes[1..].iter().enumerate() {
+        block[(i, i)] += wave_admittance(family, propagation(cutoff, k, permittivity), k, permittivity);
+    }
+    let to_first = matrix.view((1, 0), (higher, 1)).into_owned();
+    // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
+    let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
+    let mut excited = DVector::from_element(modes.len(), Complex64::ONE);
+    excited.rows_mut(1, higher).copy_from(&(-follow));
+    let y = matrix.row(0).transpose().dot(&excited);
+    let radiation = matrix.map(|entry| entry.re);
+    let power = |part: fn(&Complex64) -> f64| {
+        let part = excited.map(|value| part(&value));
+        part.dot(&(&radiation * &part))
+    };
+    (power(|value| value.re) + power(|value| value.im), y)
+}
+
+/// γ of a mode in a filled guide with a perfect wall, in units of the size.
+pub(super) fn propagation(cutoff: f64, k: f64, permittivity: Complex64) -> Complex64 {
+    let filled = decaying_root(permittivity) * k;
+    decaying_root((cutoff - filled) * (cutoff + filled))
+}
+
+/// Wave admittance of a mode in units of 1/η₀.
+pub(super) fn wave_admittance(family: Family, gamma: Complex64, k: f64, permittivity: Complex64) -> Complex64 {
+    let jk = Complex64::new(0.0, k);
+    if family == Family::Te { gamma / jk } else { jk * permittivity / gamma }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn series_follow_the_dressed_end() {
+        let block = circle::block(1, 17.0, 60.0).unwrap();
+        let end = End::new(&Shape::Circle { diameter_m: 2.0 }, Complex64::ONE);
+        let lead = end.leads.iter().find(|lead| lead.cutoff == block.modes[0].1).unwrap();
+        assert_eq!(lead.order, 1);
+        for k in [1e-9, 0.01, 0.3, 1.0, 1.8411, 2.5, 3.6] {
+            let (g, y) = dress(&block.space.admittance(k), &block.modes, k, Complex64::ONE);
+            let (ln_g, series) = lead.at(k);
+            assert!((ln_g - g.ln()).abs() < 1e-6, "{k} {ln_g} {}", g.ln());
+            assert!(((series - y) / y).norm() < 1e-6, "{k} {series} {y}");
+        }
+    }
+
+    #[test]
+    fn every_shape_has_its_dominant_mode() {
+        for shape in [
+            Shape::Circle { diameter_m: 2.0 },
+            Shape::Hexagon { across_flats_m: 3_f64.sqrt() },
+            Shape::Rectangle { width_m: 1.0, height_m: 0.4 },
+        ] {
+            let end = End::new(&shape, Complex64::new(2.0, -0.01));
+            let lowest = end.leads.iter().map(|lead| lead.cutoff).fold(f64::MAX, f64::min);
+            let dominant = super::super::mode::dominant(&shape).cutoff_wavenumber_per_m() * end.size_m;
+            assert!((lowest / dominant - 1.0).abs() < 1e-12);
+            assert!(end.leads.iter().all(|lead| lead.at(1e-8).0.is_finite()));
+        }
+    }
+}

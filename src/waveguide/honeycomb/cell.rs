@@ -1,0 +1,173 @@
+//! One cell of a honeycomb.
+
+use crate::error::{Result, check};
+use crate::parameter::{Knobs, Rebuild};
+use crate::waveguide::guide::{Guide, Shape};
+use crate::waveguide::spectrum::lattice::Arrangement;
+
+/// One cell of a honeycomb: an opening and the wall between it and its neighbours.
+///
+/// Hexagonal and round cells have six neighbours, square ones four; the pitch is the opening's width plus the wall. Foil
+/// honeycomb has two of the six walls doubled; give the mean.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct Cell {
+    guide: Guide,
+    wall_m: f64,
+}
+
+impl Cell {
+    fn new(shape: Shape, wall_m: f64) -> Result<Self> {
+        let guide = Guide::new(shape)?;
+        check::non_negative("wall_m", "m", wall_m)?;
+        let name = match shape {
+            Shape::Circle { .. } => "diameter_m",
+            Shape::Rectangle { .. } => "side_m",
+            Shape::Hexagon { .. } => "across_flats_m",
+        };
+        check::less_than("wall_m", "m", wall_m, name, shape.width_m())?;
+        Ok(Self { guide, wall_m })
+    }
+
+    /// A hexagonal cell of the inner width `across_flats_m`; `wall_m` is the wall's whole thickness, 0 for thin foil.
+    ///
+    /// # Errors
+    /// Unless the width is positive, and the wall not negative and thinner than the cell.
+    pub fn hexagonal(across_flats_m: f64, wall_m: f64) -> Result<Self> {
+        Self::new(Shape::Hexagon { across_flats_m }, wall_m)
+    }
+
+    /// A square cell of the inner side `side_m`.
+    ///
+    /// # Errors
+    /// Unless the side is positive, and the wall not negative and thinner than the cell.
+    pub fn square(side_m: f64, wall_m: f64) -> Result<Self> {
+        check::positive("side_m", "m", side_m)?;
+        Self::new(Shape::Rectangle { width_m: side_m, height_m: side_m }, wall_m)
+    }
+
+    /// A round cell, as drilled; `wall_m` is the web where neighbours come nearest.
+    ///
+    /// # Errors
+    /// Unless the diameter is positive, and the wall not negative and thinner than the cell.
+    pub fn round(diameter_m: f64, wall_m: f64) -> Result<Self> {
+        Self::new(Shape::Circle { diameter_m }, wall_m)
+    }
+
+    /// The same cell with a wall of the conductivity given, S/m.
+    ///
+    /// # Errors
+    /// Unless the conductivity is positive.
+    pub fn walled(self, wall_conductivity_s_per_m: f64) -> Result<Self> {
+        Ok(Self { guide: self.guide.walled(wall_conductivity_s_per_m)?, ..self })
+    }
+
+    /// The opening as a guide.
+    #[must_use]
+    pub fn guide(&self) -> &Guide {
+        &self.guide
+    }
+
+    /// Inner width: across flats, side or diameter, m.
+    #[must_use]
+    pub fn width_m(&self) -> f64 {
+        self.guide.shape().width_m()
+    }
+
+    /// Thickness of the wall between two cells, m.
+    #[must_use]
+    pub fn wall_m(&self) -> f64 {
+        self.wall_m
+    }
+
+    /// Distance between the axes of neighbours, m.
+    #[must_use]
+    pub fn pitch_m(&self) -> f64 {
+        self.width_m() + self.wall_m
+    }
+
+    /// Area of a cell with its share of the wall, m².
+    #[must_use]
+    pub fn cell_area_m2(&self) -> f64 {
+        self.arrangement().cell_area() * self.pitch_m().powi(2)
+    }
+
+    /// Open area over the whole, 0 to 1.
+    #[must_use]
+    pub fn open_fraction(&self) -> f64 {
+        self.guide.shape().area_m2() / self.cell_area_m2()
+    }
+
+    pub(super) fn arrangement(&self) -> Arrangement {
+        match self.guide.shape() {
+            Shape::Rectangle { .. } => Arrangement::Square,
+            _ => Arrangement::Triangular,
+        }
+    }
+}
+
+impl Rebuild for Cell {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let width = self.width_m();
+        let shape = match self.guide.shape() {
+            Shape::Circle { .. } => Shape::Circle { diameter_m: knobs.value("diameter_m", "m", width, "positive") },
+            Shape::Rectangle { .. } => {
+                let side_m = check::positive("side_m", "m", knobs.value("side_m", "m", width, "positive"))?;
+                Shape::Rectangle { width_m: side_m, height_m: side_m }
+            }
+            Shape::Hexagon { .. } => {
+                Shape::Hexagon { across_flats_m: knobs.value("across_flats_m", "m", width, "positive") }
+            }
+        };
+        let cell = Self::new(shape, knobs.value("wall_m", "m", self.wall_m, "zero or positive, less than the width"))?;
+        match self.guide.wall_conductivity_s_per_m() {
+            f64::INFINITY => Ok(cell),
+            finite => cell.walled(knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive")),
+        }
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    shape: Shape,
+    #[serde(default)]
+    wall_m: f64,
+    /// Absent for a perfect conductor.
+    #[serde(default)]
+    wall_conductivity_s_per_m: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Cell {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        if let Shape::Rectangle { width_m, height_m } = record.shape
+            && width_m != height_m
+        {
+            return Err(crate::Error::Relation {
+                quantity: "height_m".to_owned(),
+                value: height_m,
+                unit: "m",
+                relation: "equal to",
+                other: "width_m".to_owned(),
+                other_value: width_m,
+            });
+        }
+        Self::new(record.shape, record.wall_m)?.walled(record.wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Cell> for Record {
+    fn from(cell: Cell) -> Self {
+        Self {
+            shape: *cell.guide.shape(),
+            wall_m: cell.wall_m,
+            wall_conductivity_s_per_m: Some(cell.guide.wall_conductivity_s_per_m()).filter(|wall| wall.is_finite()),
+        }
+    }
+}

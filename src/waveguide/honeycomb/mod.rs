@@ -1,0 +1,10 @@
+//! Honeycomb vents: many cells side by side.
+//!
+//! [`Cell`] is one opening with its share of the wall, [`HoneycombPanel`] a panel of them with a depth and a size.
+
+mod cell;
+mod face;
+mod panel;
+
+pub use cell::Cell;
+pub use panel::HoneycombPanel;

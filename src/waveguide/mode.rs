@@ -1,0 +1,197 @@
+//! The modes of a guide: family, order, cutoff.
+
+use std::f64::consts::PI;
+
+use super::guide::Shape;
+use super::spectrum::hexagon::INRADIUS;
+use super::spectrum::hexagon_table::{self, Entry};
+use super::spectrum::{Family, circle};
+
+/// What tells a mode from the others of its family.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Order {
+    /// The TEM mode is the only one of its family.
+    Only,
+    /// Half-waves along width and height of a rectangle; azimuthal and radial order in a circle.
+    Pair(u32, u32),
+    /// Place within its family by rising cutoff, from one: the hexagon.
+    Place(u32),
+}
+
+/// One mode of a guide.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mode {
+    family: Family,
+    order: Order,
+    degeneracy: u32,
+    cutoff_wavenumber_per_m: f64,
+    wall_per_m: [f64; 2],
+}
+
+impl Mode {
+    pub(super) fn new(
+        family: Family,
+        order: Order,
+        degeneracy: u32,
+        cutoff_wavenumber_per_m: f64,
+        wall_per_m: [f64; 2],
+    ) -> Self {
+        Self { family, order, degeneracy, cutoff_wavenumber_per_m, wall_per_m }
+    }
+
+    /// TE, TM or TEM.
+    #[must_use]
+    pub fn family(&self) -> Family {
+        self.family
+    }
+
+    /// Its order within the family.
+    #[must_use]
+    pub fn order(&self) -> Order {
+        self.order
+    }
+
+    /// How many modes, turned against each other, share this entry: 1 or 2.
+    #[must_use]
+    pub fn degeneracy(&self) -> u32 {
+        self.degeneracy
+    }
+
+    /// Cutoff wavenumber k_c, rad/m.
+    #[must_use]
+    pub fn cutoff_wavenumber_per_m(&self) -> f64 {
+        self.cutoff_wavenumber_per_m
+    }
+
+    /// Wall integrals that set its loss, 1/m. TE: ∮ψ²/∫ψ² and ∮(∂ψ/∂t)²/(k_c²∫ψ²); TM: ∮(∂ψ/∂n)²/(k_c²∫ψ²) and 0.
+    pub(super) fn wall_per_m(&self) -> [f64; 2] {
+        self.wall_per_m
+    }
+}
+
+impl std::fmt::Display for Mode {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self.order {
+            Order::Only => f.write_str(self.family.name()),
+            Order::Pair(m, n) if m.max(n) < 10 => write!(f, "{}{m}{n}", self.family.name()),
+            Order::Pair(m, n) => write!(f, "{}{m},{n}", self.family.name()),
+            Order::Place(place) => write!(f, "{} {place}", self.family.name()),
+        }
+    }
+}
+
+/// The mode with the lowest cutoff.
+pub(super) fn dominant(shape: &Shape) -> Mode {
+    match *shape {
+        Shape::Circle { diameter_m } => circular(Family::Te, 1, 1, circle::TE11, 0.5 * diameter_m),
+        Shape::Rectangle { width_m, height_m } if width_m >= height_m => {
+            rectangular(Family::Te, 1, 0, width_m, height_m)
+        }
+        Shape::Rectangle { width_m, height_m } => rectangular(Family::Te, 0, 1, width_m, height_m),
+        Shape::Hexagon { across_flats_m } => hexagonal(&hexagon_table::TABLE[0], 1, across_flats_m),
+    }
+}
+
+/// The `count` lowest modes by rising cutoff, as far as they are known.
+pub(super) fn lowest(shape: &Shape, count: usize) -> Vec<Mode> {
+    let mut modes = match *shape {
+        Shape::Circle { diameter_m } => grow(count, |limit| circular_below(limit, 0.5 * diameter_m)),
+        Shape::Rectangle { width_m, height_m } => grow(count, |limit| rectangular_below(limit, width_m, height_m)),
+        Shape::Hexagon { across_flats_m } => hexagonal_all(across_flats_m),
+    };
+    modes.sort_by(|a, b| a.cutoff_wavenumber_per_m.total_cmp(&b.cutoff_wavenumber_per_m));
+    modes.truncate(count);
+    modes
+}
+
+/// Raises the limit (a wavenumber in units of the size) until enough modes lie below it.
+fn grow(count: usize, below: impl Fn(f64) -> Vec<Mode>) -> Vec<Mode> {
+    let mut limit = 8.0;
+    loop {
+        let modes = below(limit);
+        if modes.len() >= count {
+            return modes;
+        }
+        limit *= 1.5;
+    }
+}
+
+fn circular(family: Family, m: u32, n: u32, zero: f64, radius_m: f64) -> Mode {
+    let order = f64::from(m);
+    let wall = if family == Family::Te {
+        let first = 2.0 * zero * zero / (radius_m * (zero - order) * (zero + order));
+        [first, first * (order / zero).powi(2)]
+    } else {
+        [2.0 / radius_m, 0.0]
+    };
+    Mode::new(family, Order::Pair(m, n), if m == 0 { 1 } else { 2 }, zero / radius_m, wall)
+}
+
+fn circular_below(limit: f64, radius_m: f64) -> Vec<Mode> {
+    let mut modes = Vec::new();
+    for m in 0..=limit as u32 {
+        for family in [Family::Te, Family::Tm] {
+            let zeros = circle::zeros(family, m as usize, limit);
+            modes.extend(zeros.iter().zip(1..).map(|(&zero, n)| circular(family, m, n, zero, radius_m)));
+        }
+    }
+    modes
+}
+
+fn rectangular(family: Family, m: u32, n: u32, width_m: f64, height_m: f64) -> Mode {
+    let (kx, ky) = (PI * f64::from(m) / width_m, PI * f64::from(n) / height_m);
+    let cutoff = kx.hypot(ky);
+    // Mean squares of cos over a line: 1 for order zero, else ½; 2 walls of each kind.
+    let share = |order: u32| if order == 0 { 1.0 } else { 2.0 };
+    let wall = if family == Family::Te {
+        let first = 2.0 * (share(m) / width_m + share(n) / height_m);
+        let second = 2.0 * (share(n) * kx * kx / height_m + share(m) * ky * ky / width_m) / (cutoff * cutoff);
+        [first, second]
+    } else {
+        [4.0 * (kx * kx / width_m + ky * ky / height_m) / (cutoff * cutoff), 0.0]
+    };
+    Mode::new(family, Order::Pair(m, n), 1, cutoff, wall)
+}
+
+fn rectangular_below(limit: f64, width_m: f64, height_m: f64) -> Vec<Mode> {
+    let limit = limit / width_m.max(height_m);
+    let highest = |length_m: f64| (limit * length_m / PI) as u32;
+    let mut modes = Vec::new();
+    for m in 0..=highest(width_m) {
+        for n in 0..=highest(height_m) {
+            if m + n > 0 {
+                modes.push(rectangular(Family::Te, m, n, width_m, height_m));
+            }
+            if m * n > 0 {
+                modes.push(rectangular(Family::Tm, m, n, width_m, height_m));
+            }
+        }
+    }
+    modes.retain(|mode| mode.cutoff_wavenumber_per_m <= limit);
+    modes
+}
+
+fn hexagonal(entry: &Entry, place: u32, across_flats_m: f64) -> Mode {
+    let side_m = across_flats_m / (2.0 * INRADIUS);
+    // On flats all at the distance r from the centre Rellich's identity gives ∮(∂ψ/∂n)² = (2/r) k_c²∫ψ² (TM), and for TE
+    // ∮ψ² − ∮(∂ψ/∂t)²/k_c² = (2/r)∫ψ² (F. Rellich, Math. Z. 46 (1940) 635).
+    let rellich = 2.0 / INRADIUS;
+    let wall = match entry.family {
+        Family::Te => [(rellich + entry.along_wall) / side_m, entry.along_wall / side_m],
+        _ => [rellich / side_m, 0.0],
+    };
+    Mode::new(entry.family, Order::Place(place), entry.parities.len() as u32, entry.cutoff / side_m, wall)
+}
+
+fn hexagonal_all(across_flats_m: f64) -> Vec<Mode> {
+    let mut places = [0, 0];
+    hexagon_table::TABLE
+        .iter()
+        .map(|entry| {
+            let place = &mut places[usize::from(entry.family == Family::Tm)];
+            *place += 1;
+            hexagonal(entry, *place, across_flats_m)
+        })
+        .collect()
+}

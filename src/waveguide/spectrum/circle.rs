@@ -1,0 +1,155 @@
+//! Modes of the circle of unit radius: J_m(xρ) cos mφ, x a zero of J_m (TM) or of its derivative (TE).
+//!
+//! Cutoffs and fields: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.4. The transforms follow
+//! from Lommel's integral (Abramowitz and Stegun, 1964, 11.3.29).
+
+use std::f64::consts::{PI, SQRT_2};
+
+use super::half_space::HalfSpace;
+use super::{Block, Family};
+use crate::special::bessel_j_and_slope;
+
+/// Lowest zero of J₁', the dominant mode TE11.
+pub(crate) const TE11: f64 = 1.841_183_781_340_659_4;
+
+/// Positive zeros below `limit` of J_m (TM) or of J_m' (TE), in rising order.
+///
+/// No zero lies below the order, and neighbours are more than 0.8 apart, so a change of sign over such a step brackets
+/// exactly one; bisection then goes to the last bit.
+pub(crate) fn zeros(family: Family, order: usize, limit: f64) -> Vec<f64> {
+    const STEP: f64 = 0.8;
+    let value = |x: f64| {
+        let (j, slope) = bessel_j_and_slope(order, x);
+        if family == Family::Te { slope } else { j }
+    };
+    let mut found = Vec::new();
+    let mut low = (order as f64).max(0.5);
+    let mut at_low = value(low);
+    while low < limit {
+        let high = low + STEP;
+        let at_high = value(high);
+        if (at_low < 0.0) != (at_high < 0.0) {
+            let root = bisect(low, high, |x| (value(x) < 0.0) == (at_low < 0.0));
+            if root < limit {
+                found.push(root);
+            }
+        }
+        (low, at_low) = (high, at_high);
+    }
+    found
+}
+
+/// The place where `on_the_left` turns false, to the last bit.
+fn bisect(mut left: f64, mut right: f64, on_the_left: impl Fn(f64) -> bool) -> f64 {
+    loop {
+        let middle = 0.5 * (left + right);
+        if middle <= left || middle >= right {
+            return middle;
+        }
+        if on_the_left(middle) { left = middle } else { right = middle }
+    }
+}
+
+/// Modes of one azimuthal order below a cutoff, by rising cutoff.
+pub(crate) fn modes(order: usize, cutoff_limit: f64) -> Vec<(Family, f64)> {
+    let mut modes: Vec<(Family, f64)> = [Family::Te, Family::Tm]
+        .into_iter()
+        .flat_map(|family| zeros(family, order, cutoff_limit).into_iter().map(move |x| (family, x)))
+        .collect();
+    modes.sort_by(|a, b| a.1.total_cmp(&b.1));
+    modes
+}
+
+/// The block of azimuthal order `order` with all cutoffs below `cutoff_limit`, its spectra up to `spectrum_limit`;
+/// nothing if there is no such mode.
+pub(crate) fn block(order: usize, cutoff_limit: f64, spectrum_limit: f64) -> Option<Block> {
+    let modes = modes(order, cutoff_limit);
+    if modes.is_empty() {
+        return None;
+    }
+    let space = half_space(order, &modes, spectrum_limit);
+    // cos mφ and sin mφ are alike.
+    Some(Block { count: if order == 0 { 1.0 } else { 2.0 }, modes, space })
+}
+
+/// f(κ)/(x² − κ²) for a function that vanishes at κ = x; very close to it by the slope there.
+fn over_difference(x: f64, kappa: f64, value: f64, slope: f64) -> f64 {
+    if (x - kappa).abs() < 1e-7 * x { -slope / (x + kappa) } else { value / ((x - kappa) * (x + kappa)) }
+}
+
+fn half_space(order: usize, modes: &[(Family, f64)], limit: f64) -> HalfSpace {
+    let (mut t, mut m) = (vec![0.0; modes.len()], vec![0.0; modes.len()]);
+    HalfSpace::new(modes.len(), limit, |kappa, across, along| {
+        radial_parts(order, modes, kappa, &mut t, &mut m);
+        let mut entry = 0;
+        for p in 0..modes.len() {
+            for q in p..modes.len() {
+                across[entry] = t[p] * t[q];
+                along[entry] = m[p] * m[q];
+                entry += 1;
+            }
+        }
+    })
+}
+
+/// Parts across and along the wave vector, without their dependence on its direction: scaled so that their products are the
+/// half-space's tables.
+fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, across: &mut [f64], along: &mut [f64]) {
+    let m = order as f64;
+    let (j, slope) = bessel_j_and_slope(order, kappa);
+    // The second derivative by Bessel's equation.
+    let bend = -slope / kappa - (1.0 - (m / kappa).powi(2)) * j;
+    for (i, &(family, x)) in modes.iter().enumerate() {
+        (across[i], along[i]) = match family {
+            Family::Te => {
+                let norm = (0.5 * (x - m) * (x + m)).sqrt();
+                (x * x * over_difference(x, kappa, slope, bend) / norm, m * j / (kappa * norm))
+            }
+            _ => (0.0, SQRT_2 * kappa * over_difference(x, kappa, j, slope)),
+        };
+    }
+}
+
+/// Parts across and along one wave vector of the modes of order 1 whose field in the middle is along y.
+pub(crate) fn vector_parts(modes: &[(Family, f64)], kx: f64, ky: f64, across: &mut [f64], along: &mut [f64]) {
+    let kappa = kx.hypot(ky);
+    radial_parts(1, modes, kappa, across, along);
+    let scale = 2.0 * PI.sqrt() / kappa;
+    for (t, m) in across.iter_mut().zip(along) {
+        *t *= scale * kx;
+        *m *= scale * ky;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn zeros_of_the_tables() {
+        // Abramowitz and Stegun (1964), table 9.5.
+        let close = |found: &[f64], table: &[f64]| {
+            assert_eq!(found.len(), table.len());
+            for (a, b) in found.iter().zip(table) {
+                assert!((a - b).abs() < 6e-6, "{a} {b}");
+            }
+        };
+        close(&zeros(Family::Tm, 0, 9.0), &[2.404_83, 5.520_08, 8.653_73]);
+        close(&zeros(Family::Te, 0, 9.0), &[3.831_71, 7.015_59]);
+        close(&zeros(Family::Te, 1, 9.0), &[1.841_18, 5.331_44, 8.536_32]);
+        close(&zeros(Family::Tm, 2, 9.0), &[5.135_62, 8.417_24]);
+        assert!((zeros(Family::Te, 1, 2.0)[0] - TE11).abs() < 1e-15);
+    }
+
+    #[test]
+    fn radiated_power_of_the_dipole() {
+        // A small opening radiates as the magnetic dipole of its field: g = (k²/3π)·|∫e dA|², and for TE11 of unit power
+        // |∫e dA|² = 2π/(x² − 1).
+        let block = block(1, 3.0, 60.0).unwrap();
+        let k = 1e-3;
+        let dipole_squared = 2.0 * PI / (TE11 * TE11 - 1.0);
+        let expected = k * k / (3.0 * PI) * dipole_squared;
+        let g = block.space.admittance(k)[(0, 0)].re;
+        assert!((g / expected - 1.0).abs() < 1e-6, "{g} {expected}");
+    }
+}

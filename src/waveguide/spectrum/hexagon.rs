@@ -1,0 +1,409 @@
+//! Modes of the regular hexagon of unit side, by the method of particular solutions.
+//!
+//! Every trial field solves the Helmholtz equation exactly: Fourier–Bessel functions about the centre, and about each
+//! corner of 120 degrees the functions J_{3j/2}(kr) cos or sin(3jθ/2), which meet the condition on both adjoining walls and
+//! carry the corner's singular behaviour. What is left is the condition on the far walls. At an eigenvalue some
+//! combination of unit size inside vanishes there: the smallest sine of the angle between the trial space and the
+//! fields that vanish on the wall touches zero in a V. With the corner functions convergence is geometric; the tests show
+//! it.
+//!
+//! Source of the method: T. Betcke, L. N. Trefethen, "Reviving the method of particular solutions", SIAM Review 47 (2005)
+//! 469. Symmetry under x → −x and y → −y splits the problem in four; pairs of equal eigenvalues fall in different ones.
+//!
+//! Orientation: corners on the x axis, flats parallel to it.
+
+use std::f64::consts::{FRAC_PI_3, PI};
+
+use nalgebra::{DMatrix, DVector};
+
+use super::half_space::{HalfSpace, planar};
+use super::hexagon_table::TABLE;
+use super::{Block, Family, Parity};
+use crate::special::{bessel_j_run, gauss_legendre};
+
+/// Half the width across flats: √3/2.
+pub(crate) const INRADIUS: f64 = 0.866_025_403_784_438_6;
+
+/// How many trial functions about the centre, about the corner on the axis, and about the corner off it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Terms {
+    centre: usize,
+    tip: usize,
+    corner: usize,
+}
+
+impl Terms {
+    /// Enough for ten digits of every mode tabulated here.
+    pub(crate) const STANDARD: Self = Self { centre: 12, tip: 7, corner: 12 };
+
+    fn count(self) -> usize {
+        self.centre + self.tip + self.corner
+    }
+}
+
+/// A value and its gradient.
+type Jet = [f64; 3];
+
+/// Bessel functions of whole and half-odd orders at one argument.
+struct Radial {
+    x: f64,
+    whole: Vec<f64>,
+    half: Vec<f64>,
+}
+
+impl Radial {
+    fn new(x: f64, highest: usize) -> Self {
+        let (mut whole, mut half) = (vec![0.0; highest + 2], vec![0.0; highest + 2]);
+        bessel_j_run(0.0, x, &mut whole);
+        bessel_j_run(0.5, x, &mut half);
+        Self { x, whole, half }
+    }
+
+    /// J_ν(x), its derivative and J_ν(x)/x for the order `twice`/2.
+    fn at(&self, twice: usize) -> (f64, f64, f64) {
+        let run = if twice % 2 == 0 { &self.whole } else { &self.half };
+        let (value, next) = (run[twice / 2], run[twice / 2 + 1]);
+        let ratio = match (self.x > 0.0, twice) {
+            (true, _) => value / self.x,
+            (false, 2) => 0.5,
+            (false, _) => 0.0,
+        };
+        (value, 0.5 * twice as f64 * ratio - next, ratio)
+    }
+}
+
+/// J_ν(kr) cos(ν·angle) or sin(ν·angle), seen in the direction `direction` from its apex.
+fn wedge(k: f64, radial: &Radial, twice: usize, cosine: bool, angle: f64, direction: f64) -> Jet {
+    let order = 0.5 * twice as f64;
+    let (s, c) = (order * angle).sin_cos();
+    let (shape, shape_slope) = if cosine { (c, -s) } else { (s, c) };
+    let (j, j_slope, j_over_x) = radial.at(twice);
+    let (outward, around) = (k * j_slope * shape, k * order * j_over_x * shape_slope);
+    let (sd, cd) = direction.sin_cos();
+    [j * shape, outward * cd - around * sd, outward * sd + around * cd]
+}
+
+/// One eigenproblem: a boundary condition and a symmetry of the potential.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Class {
+    pub(crate) family: Family,
+    pub(crate) parity: Parity,
+}
+
+impl Class {
+    /// All trial functions at one point.
+    fn trial(self, k: f64, terms: Terms, x: f64, y: f64, out: &mut [Jet]) {
+        let sign = |even: bool| if even { 1.0 } else { -1.0 };
+        let Parity { even_x, even_y } = self.parity;
+        let (centre, corners) = out.split_at_mut(terms.centre);
+        let radial = Radial::new(k * x.hypot(y), 2 * terms.centre + 2);
+        let direction = y.atan2(x);
+        // cos mφ is even in y and as (−1)^m in x; sin mφ is odd in y and as −(−1)^m in x.
+        let first = match (even_x, even_y) {
+            (true, true) => 0,
+            (false, false) => 2,
+            _ => 1,
+        };
+        for (i, jet) in centre.iter_mut().enumerate() {
+            *jet = wedge(k, &radial, 2 * (first + 2 * i), even_y, direction, direction);
+        }
+        corners.fill([0.0; 3]);
+        let (at_tip, at_corner) = corners.split_at_mut(terms.tip);
+        let highest = 3 * (2 * terms.tip).max(terms.corner) / 2 + 3;
+        // The images under both mirrors give the sum its symmetry; the tip on the axis is its own image under y → −y.
+        for (sx, sy) in [(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)] {
+            let weight = (if sx < 0.0 { sign(even_x) } else { 1.0 }) * if sy < 0.0 { sign(even_y) } else { 1.0 };
+            let about = |apex: [f64; 2], bisector: f64, only: Option<bool>, out: &mut [Jet]| {
+                let (dx, dy) = (sx * x - apex[0], sy * y - apex[1]);
+                let direction = dy.atan2(dx);
+                let angle = (direction - bisector + PI).rem_euclid(2.0 * PI) - PI;
+                let radial = Radial::new(k * dx.hypot(dy), highest);
+                // About the bisector the functions are even and odd by turns; a wall without field starts with sin.
+                let orders = (usize::from(self.family != Family::Te)..)
+                    .map(|j| (3 * j, (self.family == Family::Te) == (j % 2 == 0)))
+                    .filter(|&(_, cosine)| only.is_none_or(|wanted| wanted == cosine));
+                for (jet, (twice, cosine)) in out.iter_mut().zip(orders) {
+                    let [value, gx, gy] = wedge(k, &radial, twice, cosine, angle, direction);
+                    jet[0] += weight * value;
+                    jet[1] += weight * sx * gx;
+                    jet[2] += weight * sy * gy;
+                }
+            };
+            if sy > 0.0 {
+                about([1.0, 0.0], PI, Some(even_y), at_tip);
+            }
+            about([0.5, INRADIUS], PI + FRAC_PI_3, None, at_corner);
+        }
+    }
+
+    /// The smallest sine between trial space and wall condition at the wavenumber `k`, and the trial coefficients that
+    /// reach it.
+    pub(crate) fn tension(self, k: f64, terms: Terms) -> (f64, DVector<f64>) {
+        let (wall, inside) = collocation();
+        let count = terms.count();
+        let mut jets = vec![[0.0; 3]; count];
+        let mut matrix = DMatrix::zeros(wall.len() + inside.len(), count);
+        for (row, &[x, y, nx, ny]) in wall.iter().enumerate() {
+            self.trial(k, terms, x, y, &mut jets);
+            for (column, &[value, gx, gy]) in jets.iter().enumerate() {
+                matrix[(row, column)] = if self.family == Family::Te { gx * nx + gy * ny } else { value };
+            }
+        }
+        for (row, &[x, y]) in inside.iter().enumerate() {
+            self.trial(k, terms, x, y, &mut jets);
+            for (column, jet) in jets.iter().enumerate() {
+                matrix[(wall.len() + row, column)] = jet[0];
+            }
+        }
+        let norms: Vec<f64> = matrix.column_iter().map(|column| column.norm()).collect();
+        for (mut column, norm) in matrix.column_iter_mut().zip(&norms) {
+            column /= *norm;
+        }
+        // An orthonormal basis of the trial space without its numerically dependent directions.
+        let svd = matrix.svd(true, true);
+        let (Some(basis), Some(directions)) = (&svd.u, &svd.v_t) else { return (1.0, DVector::zeros(count)) };
+        let largest = svd.singular_values.max();
+        let kept: Vec<usize> = (0..count).filter(|&i| svd.singular_values[i] > 1e-13 * largest).collect();
+        let on_wall = DMatrix::from_fn(wall.len(), kept.len(), |row, column| basis[(row, kept[column])]);
+        let inner = on_wall.svd(false, true);
+        let (least, tension) = inner.singular_values.argmin();
+        let mut coefficients = DVector::zeros(count);
+        if let Some(rotation) = &inner.v_t {
+            for (i, &direction) in kept.iter().enumerate() {
+                let share = rotation[(least, i)] / svd.singular_values[direction];
+                for j in 0..count {
+                    coefficients[j] += share * directions[(direction, j)] / norms[j];
+                }
+            }
+        }
+        (tension, coefficients)
+    }
+
+    /// The eigenvalue within 0.001 of a guess: how the table was made, and how the tests check it.
+    #[cfg(test)]
+    pub(crate) fn refine(self, guess: f64, terms: Terms) -> f64 {
+        let tension = |k: f64| self.tension(k, terms).0;
+        let ratio = 0.5 * (5_f64.sqrt() - 1.0);
+        let (mut low, mut high) = (guess - 1e-3, guess + 1e-3);
+        while high - low > 1e-6 {
+            let (left, right) = (high - ratio * (high - low), low + ratio * (high - low));
+            if tension(left) < tension(right) { high = right } else { low = left }
+        }
+        // The tension is a V about the eigenvalue: where its two branches cross.
+        const REACH: f64 = 3e-6;
+        let k = 0.5 * (low + high);
+        let (left, right) = (tension(k - REACH), tension(k + REACH));
+        k + REACH * (left - right) / (left + right)
+    }
+}
+
+/// Points on the far walls of the first quadrant, crowded towards the corners, with their normals; and points inside.
+fn collocation() -> (Vec<[f64; 4]>, Vec<[f64; 2]>) {
+    const ALONG: usize = 50;
+    const INSIDE: usize = 60;
+    let mut wall = Vec::with_capacity(2 * ALONG);
+    for i in 0..ALONG {
+        let place = 0.5 * (1.0 - (PI * (i as f64 + 0.5) / ALONG as f64).cos());
+        wall.push([1.0 - 0.5 * place, INRADIUS * place, INRADIUS, 0.5]);
+        wall.push([0.5 * place, INRADIUS, 0.0, 1.0]);
+    }
+    // The additive sequence of the plastic number fills the plane evenly.
+    let inside = (1..=INSIDE)
+        .map(|i| {
+            let u = (i as f64 * 0.754_877_666_246_692_8).fract();
+            let v = (i as f64 * 0.569_840_290_998_053_3).fract();
+            [u * (1.0 - 0.5 * v), INRADIUS * v]
+        })
+        .collect();
+    (wall, inside)
+}
+
+/// Quadrature nodes (x, y, weight) over the first quadrant, crowded towards the corners where gradients rise as r^½.
+pub(crate) fn quadrant_nodes(count: usize) -> Vec<[f64; 3]> {
+    let rule = gauss_legendre(count);
+    let mut nodes = Vec::with_capacity(2 * count * count);
+    for (from, to, corner_at_both) in [([1.0, 0.0], [0.5, INRADIUS], true), ([0.5, INRADIUS], [0.0, INRADIUS], false)] {
+        let twice_area: f64 = from[0] * to[1] - from[1] * to[0];
+        for &(p, wp) in &rule {
+            for &(q, wq) in &rule {
+                let (u, v) = (0.5 * (1.0 + p), 0.5 * (1.0 + q));
+                let (outward, outward_slope) = (u * (2.0 - u), 2.0 * (1.0 - u));
+                let (along, along_slope) =
+                    if corner_at_both { (v * v * (3.0 - 2.0 * v), 6.0 * v * (1.0 - v)) } else { (v * v, 2.0 * v) };
+                nodes.push([
+                    outward * (from[0] + along * (to[0] - from[0])),
+                    outward * (from[1] + along * (to[1] - from[1])),
+                    0.25 * wp * wq * outward_slope * along_slope * twice_area * outward,
+                ]);
+            }
+        }
+    }
+    nodes
+}
+
+/// One mode: its transverse field times the quadrature weights at the nodes of the first quadrant.
+#[derive(Debug, Clone)]
+pub(crate) struct Mode {
+    pub(crate) class: Class,
+    pub(crate) cutoff: f64,
+    ex: Vec<f64>,
+    ey: Vec<f64>,
+}
+
+impl Mode {
+    pub(crate) fn new(class: Class, cutoff: f64, nodes: &[[f64; 3]]) -> Self {
+        let terms = Terms::STANDARD;
+        let (_, coefficients) = class.tension(cutoff, terms);
+        let mut jets = vec![[0.0; 3]; terms.count()];
+        let (mut ex, mut ey) = (Vec::with_capacity(nodes.len()), Vec::with_capacity(nodes.len()));
+        let mut norm = 0.0;
+        for &[x, y, weight] in nodes {
+            class.trial(cutoff, terms, x, y, &mut jets);
+            let (mut gx, mut gy) = (0.0, 0.0);
+            for (jet, c) in jets.iter().zip(coefficients.iter()) {
+                gx += c * jet[1];
+                gy += c * jet[2];
+            }
+            norm += 4.0 * weight * (gx * gx + gy * gy);
+            let (x, y) = if class.family == Family::Te { (-gy, gx) } else { (gx, gy) };
+            ex.push(weight * x);
+            ey.push(weight * y);
+        }
+        // A sign that does not hang on the solver: the first strong component is positive.
+        let strongest =
+            ex.iter().chain(&ey).copied().fold(0.0, |a: f64, b| if b.abs() > 1.000_001 * a.abs() { b } else { a });
+        let scale = norm.sqrt().copysign(strongest);
+        for value in ex.iter_mut().chain(&mut ey) {
+            *value /= scale;
+        }
+        Self { class, cutoff, ex, ey }
+    }
+
+    /// ∫E dA over the opening.
+    #[cfg(test)]
+    pub(crate) fn dipole(&self) -> [f64; 2] {
+        let ex = self.class.parity.of_ex(self.class.family);
+        let x = if ex.even_x && ex.even_y { 4.0 * self.ex.iter().sum::<f64>() } else { 0.0 };
+        let y = if !ex.even_x && !ex.even_y { 4.0 * self.ey.iter().sum::<f64>() } else { 0.0 };
+        [x, y]
+    }
+}
+
+/// How a family of modes behaves under a turn of the hexagon; modes of different behaviour never couple.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Turn {
+    /// As a vector: pairs, the dominant TE mode among them.
+    Vector,
+    /// Not at all: single TM modes of full symmetry.
+    Scalar,
+    /// Twice as fast as a vector: pairs.
+    Double,
+}
+
+impl Turn {
+    pub(crate) const ALL: [Self; 3] = [Self::Vector, Self::Scalar, Self::Double];
+
+    /// Symmetry of the potential of TM modes; that of TE modes is the opposite in both axes.
+    fn tm(self) -> Parity {
+        match self {
+            Self::Vector => Parity::new(true, false),
+            Self::Scalar | Self::Double => Parity::new(true, true),
+        }
+    }
+
+    pub(crate) fn ex(self) -> Parity {
+        self.tm().of_ex(Family::Tm)
+    }
+
+    /// Tabulated modes below a cutoff, by rising cutoff, their fields at the nodes.
+    pub(crate) fn modes(self, cutoff_limit: f64, nodes: &[[f64; 3]]) -> Vec<Mode> {
+        let Parity { even_x, even_y } = self.tm();
+        let pairs = self != Self::Scalar;
+        let members = TABLE.iter().filter(|entry| entry.cutoff < cutoff_limit && (entry.parities.len() == 2) == pairs);
+        let members = members.filter_map(|entry| {
+            let parity = if entry.family == Family::Te { Parity::new(!even_x, !even_y) } else { self.tm() };
+            entry.parities.contains(&parity).then_some((Class { family: entry.family, parity }, entry.cutoff))
+        });
+        // Single TE modes of this symmetry belong to another behaviour: they are even under half the mirrors only.
+        let mut members: Vec<_> = members.filter(|(class, _)| pairs || class.family == Family::Tm).collect();
+        members.sort_by(|a, b| a.1.total_cmp(&b.1));
+        members.into_iter().map(|(class, cutoff)| Mode::new(class, cutoff, nodes)).collect()
+    }
+}
+
+/// The block of one behaviour with all tabulated cutoffs below `cutoff_limit`.
+pub(crate) fn block(turn: Turn, cutoff_limit: f64, nodes: &[[f64; 3]], spectrum_limit: f64) -> Block {
+    let modes = turn.modes(cutoff_limit, nodes);
+    let space = half_space(&modes, nodes, turn.ex(), spectrum_limit);
+    Block {
+        count: if turn == Turn::Scalar { 1.0 } else { 2.0 },
+        modes: modes.iter().map(|mode| (mode.class.family, mode.cutoff)).collect(),
+        space,
+    }
+}
+
+/// What the half-space answers to modes of one symmetry.
+pub(crate) fn half_space(modes: &[Mode], nodes: &[[f64; 3]], ex: Parity, limit: f64) -> HalfSpace {
+    planar(modes.len(), ex, limit, 2.0, |kx, ky, fx, fy| transform(modes, nodes, ex, kx, ky, fx, fy))
+}
+
+/// Real transforms of E_x and E_y of modes of one symmetry, a factor −j for each odd symmetry left out.
+pub(crate) fn transform(
+    modes: &[Mode],
+    nodes: &[[f64; 3]],
+    ex: Parity,
+    kx: f64,
+    ky: f64,
+    fx: &mut [f64],
+    fy: &mut [f64],
+) {
+    fx.fill(0.0);
+    fy.fill(0.0);
+    for (i, &[x, y, _]) in nodes.iter().enumerate() {
+        let ((sx, cx), (sy, cy)) = ((kx * x).sin_cos(), (ky * y).sin_cos());
+        let on_x = 4.0 * if ex.even_x { cx } else { sx } * if ex.even_y { cy } else { sy };
+        let on_y = 4.0 * if ex.even_x { sx } else { cx } * if ex.even_y { sy } else { cy };
+        for (m, mode) in modes.iter().enumerate() {
+            fx[m] += mode.ex[i] * on_x;
+            fy[m] += mode.ey[i] * on_y;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const DOMINANT: Class = Class { family: Family::Te, parity: Parity::new(false, true) };
+
+    #[test]
+    fn convergence_is_geometric() {
+        let at = |centre, tip, corner| DOMINANT.refine(2.010_778, Terms { centre, tip, corner });
+        let best = at(14, 9, 14);
+        let errors: Vec<f64> = [(3, 2, 3), (5, 3, 5), (8, 4, 8)].map(|(a, b, c)| (at(a, b, c) - best).abs()).to_vec();
+        assert!(errors[0] < 1e-3 && errors[1] < 0.1 * errors[0] && errors[2] < 1e-9, "{errors:?}");
+        assert!((DOMINANT.refine(2.010_778, Terms::STANDARD) - best).abs() < 1e-10);
+    }
+
+    #[test]
+    fn modes_of_the_equilateral_triangle_are_found() {
+        // Three diagonals cut the hexagon into six equilateral triangles; a field odd about all of them is a Dirichlet
+        // mode of the triangle, lowest 4π/√3 (M. Lamé, 1833); and the plane-wave mode 4π/3 of the Neumann triangle
+        // continues over the hexagon.
+        let tm = Class { family: Family::Tm, parity: Parity::new(true, false) };
+        assert!((tm.refine(7.255_2, Terms::STANDARD) - 4.0 * PI / 3_f64.sqrt()).abs() < 1e-10);
+        let te = Class { family: Family::Te, parity: Parity::new(true, true) };
+        assert!((te.refine(4.188_8, Terms::STANDARD) - 4.0 * PI / 3.0).abs() < 1e-10);
+    }
+
+    #[test]
+    fn radiated_power_of_the_dipole() {
+        let nodes = quadrant_nodes(12);
+        let mode = Mode::new(DOMINANT, 2.010_778_631_919, &nodes);
+        let k = 1e-3;
+        let dipole = mode.dipole()[1];
+        let g = half_space(&[mode], &nodes, DOMINANT.parity.of_ex(Family::Te), 15.0).admittance(k)[(0, 0)].re;
+        let expected = k * k / (3.0 * PI) * dipole * dipole;
+        assert!((g / expected - 1.0).abs() < 1e-6, "{g} {expected}");
+    }
+}

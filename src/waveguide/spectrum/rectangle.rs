@@ -1,0 +1,132 @@
+//! Modes of the rectangle of width 1 and height b.
+//!
+//! Fields and cutoffs: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.3.
+
+use std::f64::consts::PI;
+
+use super::half_space::planar;
+use super::{Block, Family, Parity};
+
+/// One mode, its field scaled to unit power integral over the opening.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Mode {
+    pub(crate) family: Family,
+    m: u32,
+    n: u32,
+    height: f64,
+    pub(crate) cutoff: f64,
+    scale: f64,
+}
+
+impl Mode {
+    fn new(family: Family, m: u32, n: u32, height: f64) -> Self {
+        let mean_square = |index: u32| if index == 0 { 1.0 } else { 0.5 };
+        let cutoff = cutoff(m, n, height);
+        let scale = 1.0 / (cutoff * (mean_square(m) * mean_square(n) * height).sqrt());
+        Self { family, m, n, height, cutoff, scale }
+    }
+
+    /// Transforms of E_x and E_y at one transverse wave vector.
+    fn transform(&self, kx: f64, ky: f64) -> [f64; 2] {
+        let (p, q) = (PI * f64::from(self.m), PI * f64::from(self.n) / self.height);
+        let (cos_x, sin_x) = line(self.m, p, 1.0, kx);
+        let (cos_y, sin_y) = line(self.n, q, self.height, ky);
+        match self.family {
+            Family::Te => [self.scale * q * cos_x * sin_y, -self.scale * p * sin_x * cos_y],
+            _ => [self.scale * p * cos_x * sin_y, self.scale * q * sin_x * cos_y],
+        }
+    }
+}
+
+/// Cutoff wavenumber in units of 1/width.
+pub(crate) fn cutoff(m: u32, n: u32, height: f64) -> f64 {
+    PI * f64::from(m).hypot(f64::from(n) / height)
+}
+
+/// Real transforms of cos and sin(mπ(x/l + ½)) over a line of length l centred at zero: against cos kx or sin kx,
+/// whichever does not vanish.
+fn line(m: u32, q: f64, length: f64, k: f64) -> (f64, f64) {
+    let half_sinc = |z: f64| if z.abs() < 1e-9 { 0.5 * length } else { (0.5 * z * length).sin() / z };
+    let (difference, sum) = (half_sinc(q - k), half_sinc(q + k));
+    let (with_cos, with_sin) = (difference + sum, difference - sum);
+    match m % 4 {
+        0 => (with_cos, with_sin),
+        1 => (-with_sin, with_cos),
+        2 => (-with_cos, -with_sin),
+        _ => (with_sin, -with_cos),
+    }
+}
+
+/// Modes with m and n odd or even as asked, cutoffs up to `cutoff_limit`, at most `most` of them, by rising cutoff.
+pub(crate) fn modes((odd_m, odd_n): (bool, bool), height: f64, cutoff_limit: f64, most: usize) -> Vec<Mode> {
+    let mut modes = Vec::new();
+    let highest = |length: f64| (cutoff_limit * length / PI) as u32;
+    for m in (u32::from(odd_m)..=highest(1.0)).step_by(2) {
+        for n in (u32::from(odd_n)..=highest(height)).step_by(2) {
+            if m + n > 0 {
+                modes.push(Mode::new(Family::Te, m, n, height));
+            }
+            if m * n > 0 {
+                modes.push(Mode::new(Family::Tm, m, n, height));
+            }
+        }
+    }
+    modes.retain(|mode| mode.cutoff < cutoff_limit);
+    modes.sort_by(|a, b| a.cutoff.total_cmp(&b.cutoff));
+    modes.truncate(most);
+    modes
+}
+
+/// Symmetry of E_x of modes with odd or even m and n.
+pub(crate) fn ex((odd_m, odd_n): (bool, bool)) -> Parity {
+    Parity::new(!odd_m, odd_n)
+}
+
+/// Transforms of E_x and E_y of modes of one symmetry.
+pub(crate) fn transform(modes: &[Mode], kx: f64, ky: f64, fx: &mut [f64], fy: &mut [f64]) {
+    for (i, mode) in modes.iter().enumerate() {
+        [fx[i], fy[i]] = mode.transform(kx, ky);
+    }
+}
+
+/// The block of the modes of one symmetry; nothing if there is no such mode.
+pub(crate) fn block(
+    odd: (bool, bool),
+    height: f64,
+    cutoff_limit: f64,
+    most: usize,
+    spectrum_limit: f64,
+) -> Option<Block> {
+    let modes = modes(odd, height, cutoff_limit, most);
+    if modes.is_empty() {
+        return None;
+    }
+    let space = planar(modes.len(), ex(odd), spectrum_limit, 1.0_f64.max(height), |kx, ky, fx, fy| {
+        transform(&modes, kx, ky, fx, fy);
+    });
+    Some(Block { count: 1.0, modes: modes.iter().map(|mode| (mode.family, mode.cutoff)).collect(), space })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn radiated_power_of_the_dipole() {
+        // g = (k²/3π)·|∫e dA|², and for TE10 of a unit square |∫e dA|² = 8/π².
+        let block = block((true, false), 1.0, 4.0, 9, 40.0).unwrap();
+        assert_eq!(block.modes.len(), 1);
+        let k = 1e-3;
+        let expected = k * k / (3.0 * PI) * 8.0 / (PI * PI);
+        let g = block.space.admittance(k)[(0, 0)].re;
+        assert!((g / expected - 1.0).abs() < 1e-6, "{g} {expected}");
+    }
+
+    #[test]
+    fn a_wide_opening_radiates_as_free_space() {
+        // Far above cutoff the aperture is matched: g → k_z/k of the guide's own wave, b → 0.
+        let block = block((true, false), 0.5, 4.0, 9, 120.0).unwrap();
+        let y = block.space.admittance(60.0)[(0, 0)];
+        assert!((y.re - 1.0).abs() < 0.02 && y.im.abs() < 0.02, "{y}");
+    }
+}
