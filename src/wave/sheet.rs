@@ -34,6 +34,14 @@ pub trait Sheet: SheetObject + Debug + Send + Sync {
         }
     }
 
+    /// ln T at one frequency for the waves of [`Incidence::beside_branch_cut`], which the field of a
+    /// near source is made of; `out` has the length of `decay_per_m`.
+    fn near_spectrum(&self, frequency_hz: f64, decay_per_m: &[f64], polarization: Polarization, out: &mut [Complex64]) {
+        for (ln, &decay_per_m) in out.iter_mut().zip(decay_per_m) {
+            *ln = self.transmission(&Incidence::beside_branch_cut(frequency_hz, decay_per_m), polarization).ln();
+        }
+    }
+
     /// Whole thickness, m.
     fn thickness_m(&self) -> f64;
 
