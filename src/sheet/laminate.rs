@@ -11,6 +11,8 @@ use std::ops::Deref;
 use ndarray::{Array1, ArrayView1};
 use num_complex::Complex64;
 
+use super::mesh::WireMesh;
+use super::perforated::{FaceImpedances, PerforatedSheet};
 use super::split::LossSplit;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::decibel::{DB_PER_NEPER, LogTransmission};
@@ -39,6 +41,10 @@ pub enum Layer {
         /// Sheet resistance, ohm (per square).
         sheet_resistance_ohm: f64,
     },
+    /// A wire mesh.
+    Mesh(WireMesh),
+    /// A perforated sheet of metal.
+    Perforated(PerforatedSheet),
 }
 
 impl Layer {
@@ -58,29 +64,61 @@ impl Layer {
         Self::Film { sheet_resistance_ohm }.checked()
     }
 
+    /// A wire mesh, checked by its own constructor.
+    #[must_use]
+    pub fn mesh(mesh: WireMesh) -> Self {
+        Self::Mesh(mesh)
+    }
+
+    /// A perforated sheet, checked by its own constructor.
+    #[must_use]
+    pub fn perforated(sheet: PerforatedSheet) -> Self {
+        Self::Perforated(sheet)
+    }
+
+    /// What kind of layer it is, in one word.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Slab { .. } => "slab",
+            Self::Film { .. } => "film",
+            Self::Mesh(_) => "mesh",
+            Self::Perforated(_) => "perforated",
+        }
+    }
+
     fn checked(self) -> Result<Self> {
         match &self {
             Self::Slab { thickness_m, .. } => check::positive("thickness_m", "m", *thickness_m)?,
             Self::Film { sheet_resistance_ohm } => {
                 check::positive("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm)?
             }
+            Self::Mesh(_) | Self::Perforated(_) => 0.0,
         };
         Ok(self)
     }
 
-    /// Thickness, m; zero for a film.
+    /// Thickness, m; zero for a film and for a mesh.
     #[must_use]
     pub fn thickness_m(&self) -> f64 {
         match self {
             Self::Slab { thickness_m, .. } => *thickness_m,
-            Self::Film { .. } => 0.0,
+            Self::Film { .. } | Self::Mesh(_) => 0.0,
+            Self::Perforated(sheet) => sheet.thickness_m(),
         }
     }
 
-    fn at(&self, frequency_hz: f64) -> Stratum {
+    fn at(&self, wave: &Incidence, polarization: Polarization) -> Stratum {
         match self {
             Self::Slab { material, thickness_m } => {
-                Stratum::Slab { medium: material.medium(frequency_hz), thickness_m: *thickness_m }
+                Stratum::Slab { medium: material.medium(wave.frequency_hz()), thickness_m: *thickness_m }
+            }
+            Self::Mesh(mesh) => {
+                Stratum::Film { relative_admittance: VACUUM_IMPEDANCE / mesh.sheet_impedance_ohm(wave, polarization) }
+            }
+            Self::Perforated(sheet) => {
+                let FaceImpedances { own, transfer, nepers } = sheet.impedances(wave, polarization);
+                Stratum::Screen { own, transfer, nepers }
             }
             Self::Film { sheet_resistance_ohm } => {
                 Stratum::Film { relative_admittance: Complex64::new(VACUUM_IMPEDANCE / sheet_resistance_ohm, 0.0) }
@@ -103,6 +141,8 @@ impl Layer {
         match self {
             Self::Slab { material, .. } => material.validity(frequency_hz),
             Self::Film { .. } => Validity::Holds,
+            Self::Mesh(mesh) => mesh.validity(frequency_hz),
+            Self::Perforated(sheet) => sheet.validity(frequency_hz),
         }
     }
 }
@@ -117,6 +157,8 @@ impl Rebuild for Layer {
             Self::Film { sheet_resistance_ohm } => {
                 Self::film(knobs.value("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm, "positive"))
             }
+            Self::Mesh(mesh) => Ok(Self::Mesh(mesh.rebuild(knobs)?)),
+            Self::Perforated(sheet) => Ok(Self::Perforated(sheet.rebuild(knobs)?)),
         }
     }
 }
@@ -173,7 +215,7 @@ impl Laminate {
     /// Transmission and reflection for one wave.
     #[must_use]
     pub fn scattering(&self, wave: &Incidence, polarization: Polarization) -> Scattering {
-        let strata = self.layers.iter().map(|layer| layer.at(wave.frequency_hz()));
+        let strata = self.layers.iter().map(|layer| layer.at(wave, polarization));
         scatter(strata, wave, polarization)
     }
 

@@ -6,3 +6,4 @@
 // One module for each subject.
 mod filter;
 mod material;
+mod sheet;
