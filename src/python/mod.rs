@@ -15,6 +15,7 @@ mod filter;
 mod joint;
 mod leak;
 mod material;
+mod near_field;
 mod sheet;
 mod wave;
 
@@ -40,7 +41,12 @@ mod core_module {
         PyMaterial, PyPermeabilityTable, PyPowerLaw, PyRelaxingPermeability, catalogue, catalogue_names,
     };
     #[pymodule_export]
-    use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PySheet};
+    use super::near_field::{
+        PyClosedShell, PyLoopTest, PyRodTest, PyRoomEstimate, handbook_reflection_db, near_split,
+        near_wave_impedance_ohm, room_in_uniform_field,
+    };
+    #[pymodule_export]
+    use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
     #[pymodule_export]
     use super::wave::PyPlaneWave;
 }
