@@ -1,15 +1,18 @@
 //! What must hold for every sheet, whatever its numbers.
 #![allow(clippy::unwrap_used)]
 
+use std::sync::Arc;
+
 use ndarray::Array1;
 use proptest::prelude::*;
+use stillroom::leak::TabulatedLeak;
 use stillroom::material::{Conductivity, Material, Permeability, Permittivity};
 use stillroom::sheet::{
-    ClosedShell, HolePattern, LoopArrangement, LoopTest, NearSource, PerforatedSheet, RodTest, ShellShape, WireMesh,
-    handbook_reflection_db, room_in_uniform_field,
+    ClosedShell, HolePattern, NearSource, PerforatedSheet, ShellShape, WireMesh, handbook_reflection_db,
+    room_in_uniform_field,
 };
-use stillroom::wave::{Incidence, Sheet};
-use stillroom::{Error, Laminate, Layer, Parameters, PlaneWave, Polarization};
+use stillroom::wave::{Incidence, LoopArrangement, LoopTest, RodTest, Sheet};
+use stillroom::{Enclosure, Error, Exposure, Laminate, Layer, Parameters, PlaneWave, Polarization};
 
 fn decades(low: f64, high: f64) -> impl Strategy<Value = f64> {
     (low.log10()..high.log10()).prop_map(|exponent| 10f64.powf(exponent))
@@ -311,4 +314,40 @@ fn nonsense_is_refused_by_name() {
     assert!(Material::dielectric("gain", 2.0, -0.1).unwrap_err().to_string().contains("loss_tangent"));
     let field = stillroom::sheet::HandbookField::Magnetic;
     assert!(handbook_reflection_db(field, &metal, 1e3, -0.3).is_err());
+}
+
+#[test]
+fn a_room_under_a_loop_test_is_its_wall_read_exactly() {
+    let metal = Material::conductor("metal", 5.8e6, 200.0).unwrap();
+    let wall = Laminate::new(vec![Layer::slab(metal, 0.5e-3).unwrap()]).unwrap();
+    let room = Enclosure::new([4.8, 3.6, 3.0], Arc::new(wall.clone()), vec![]).unwrap();
+    let f = [1e3, 14e3, 150e3];
+    for arrangement in [LoopArrangement::Coaxial, LoopArrangement::Coplanar] {
+        let test = LoopTest::new(arrangement, 0.15, 0.15, 0.3, 0.3).unwrap();
+        let exact = test.shielding_db(&wall, &f).unwrap();
+        let readings = test.readings(room.wall(), &f);
+        for (reading, exact) in readings.iter().zip(exact) {
+            assert!((reading.shielding_db() - exact).abs() < 1e-12);
+        }
+    }
+}
+
+#[test]
+fn a_small_hole_between_loops_is_a_dipole() {
+    // A hole of radius a between coplanar loops at d on either side: 4 α z³/(4π d⁶), α = 4a³/3;
+    // here known by its averaged cross-section 16 k⁴a⁶/(9π) only (Hill et al. 1994, from memory).
+    let (a, d) = (5e-3_f64, 0.3_f64);
+    let f = [1e5, 1e6];
+    let sigma = |f: f64| {
+        let k = 2.0 * std::f64::consts::PI * f / 299_792_458.0;
+        16.0 * k.powi(4) * a.powi(6) / (9.0 * std::f64::consts::PI)
+    };
+    let hole = TabulatedLeak::new(f.to_vec(), f.map(sigma).to_vec()).unwrap();
+    let expected =
+        -20.0 * f64::log10(4.0 * 4.0 / 3.0 * a.powi(3) * (2.0 * d).powi(3) / (4.0 * std::f64::consts::PI * d.powi(6)));
+    let test = LoopTest::new(LoopArrangement::Coplanar, 0.1, 0.1, d, d).unwrap();
+    for reading in test.readings(&hole, &f) {
+        assert!((reading.shielding_db() - expected).abs() < 1e-9, "{} {expected}", reading.shielding_db());
+    }
+    assert!(!Exposure::validity(&test, &hole, 1e6).holds());
 }

@@ -12,11 +12,11 @@ use super::material::PyMaterial;
 use super::sheet::{LayerArg, PyLossSplit, PySheet};
 use crate::error::check;
 use crate::sheet::{
-    ClosedShell, FieldRatio, HandbookField, LoopArrangement, LoopTest, NearSource, RodTest, RoomEstimate, ShellShape,
+    ClosedShell, HandbookField, NearSource, RoomEstimate, ShellShape,
     handbook_reflection_db as core_handbook_reflection_db, room_in_uniform_field as core_room_in_uniform_field,
 };
 use crate::validity::Validity;
-use crate::wave::Sheet;
+use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest, Sheet};
 use crate::{Error, Result};
 
 /// Wave impedance broadside of a short rod ("dipole") or a small loop, ohm.

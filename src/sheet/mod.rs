@@ -1,17 +1,14 @@
 //! Sheets: panels, films and laminates, and what a wave loses in them.
 
 mod laminate;
-mod loop_test;
 mod mesh;
 mod near_field;
 mod perforated;
 mod round_layer;
 mod shell;
-mod sommerfeld;
 mod split;
 
 pub use laminate::{Laminate, Layer};
-pub use loop_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use mesh::WireMesh;
 pub use near_field::{HandbookField, NearSource, handbook_reflection_db};
 pub use perforated::{HolePattern, PerforatedSheet, perforated_rule_db};

@@ -11,11 +11,14 @@ pub mod plane_wave;
 pub mod sheet;
 mod sine_integral;
 pub(crate) mod slit;
+mod near_test;
+mod sommerfeld;
 pub mod two_port;
 mod waves;
 pub mod worst_termination;
 
 pub use incidence::{Incidence, Polarization};
+pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use plane_wave::PlaneWave;
 pub use sheet::Sheet;
 pub use two_port::{Scattering, Terminations, TwoPort};

@@ -17,15 +17,15 @@
 //! the ratio to the same integral with T e^{τ₀t} = 1. The integral is full-wave, not quasi-static.
 //!
 //! The wall is unbounded here. A room is closed, and its currents return around it: see
-//! [`ClosedShell`](super::ClosedShell) for what that changes.
+//! [`ClosedShell`](crate::sheet::ClosedShell) for what that changes.
 
+use super::sheet::Sheet;
 use super::sommerfeld::{Arrangement, ln_ratios};
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::Sheet;
 
 /// How the two loops of a test stand to the wall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -77,7 +77,7 @@ pub struct FieldRatio {
 /// Two loops, one on either side of a wall.
 ///
 /// ```
-/// use stillroom::{Laminate, Layer, material::Material, sheet::{LoopArrangement, LoopTest}};
+/// use stillroom::{Laminate, Layer, material::Material, wave::{LoopArrangement, LoopTest}};
 /// // Loops of 0.15 m radius, 0.6 m apart in all, 1 mm of copper between: 34.17 dB at 1 kHz (derived
 /// // from Moser's integral; no worked value is published).
 /// let copper = Material::conductor("copper", 5.8e7, 1.0)?;
@@ -169,7 +169,12 @@ impl LoopTest {
     /// For a frequency that is not positive and finite, with its index.
     pub fn field_ratios(&self, sheet: &dyn Sheet, frequency_hz: &[f64]) -> Result<Vec<FieldRatio>> {
         check::frequencies(frequency_hz)?;
-        Ok(ratios(self.geometry(), self.outside_m + self.inside_m, sheet, frequency_hz))
+        Ok(self.ratios(sheet, frequency_hz))
+    }
+
+    /// The same for frequencies known to be positive and finite.
+    pub(crate) fn ratios(&self, sheet: &dyn Sheet, frequency_hz: &[f64]) -> Vec<FieldRatio> {
+        ratios(self.geometry(), self.outside_m + self.inside_m, sheet, frequency_hz)
     }
 
     /// Shielding effectiveness that the test reads through an unbounded sheet, dB.
@@ -254,8 +259,13 @@ impl RodTest {
     /// For a frequency that is not positive and finite, with its index.
     pub fn field_ratios(&self, sheet: &dyn Sheet, frequency_hz: &[f64]) -> Result<Vec<FieldRatio>> {
         check::frequencies(frequency_hz)?;
+        Ok(self.ratios(sheet, frequency_hz))
+    }
+
+    /// The same for frequencies known to be positive and finite.
+    pub(crate) fn ratios(&self, sheet: &dyn Sheet, frequency_hz: &[f64]) -> Vec<FieldRatio> {
         let geometry = Arrangement::Rods { source: self.source_length_m, receiver: self.receiver_length_m };
-        Ok(ratios(geometry, self.outside_m + self.inside_m, sheet, frequency_hz))
+        ratios(geometry, self.outside_m + self.inside_m, sheet, frequency_hz)
     }
 
     /// Shielding effectiveness that the test reads through an unbounded sheet, dB.

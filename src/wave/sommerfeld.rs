@@ -25,8 +25,9 @@
 
 use num_complex::Complex64;
 
+use super::incidence::{Incidence, Polarization};
+use super::sheet::Sheet;
 use crate::constants::wavenumber_per_m;
-use crate::wave::{Incidence, Polarization, Sheet};
 
 /// Relative accuracy aimed at for the field ratio.
 const TOLERANCE: f64 = 1e-9;
@@ -283,7 +284,7 @@ fn reduced_bessel(z: f64, last: usize, kind: Kind) -> Vec<f64> {
     // sum is carried relative to the present order by a running power of z.
     let mut nu = start;
     let mut normal = 0.0f64;
-    let counts = |nu: usize| nu > 0 && (kind == Kind::Growing || nu.is_multiple_of(2));
+    let counts = |nu: usize| nu > 0 && (kind == Kind::Growing || nu % 2 == 0);
     loop {
         if counts(nu) {
             normal += 2.0 * here;
