@@ -17,6 +17,7 @@ __all__ = [
     "ClosedShell",
     "Conductor",
     "Enclosure",
+    "Fabric",
     "Film",
     "FilteredLine",
     "Housing",
@@ -42,6 +43,7 @@ __all__ = [
     "Series",
     "Sheet",
     "Shunt",
+    "Sizing",
     "Study",
     "TabulatedLeak",
     "Wire",
@@ -52,6 +54,9 @@ __all__ = [
     "near_split",
     "near_wave_impedance_ohm",
     "room_in_uniform_field",
+    "rough_surface_resistance_ohm",
+    "roughness_factor",
+    "size_laminate",
     "strap_inductance_h",
 ]
 
@@ -254,7 +259,7 @@ class ClosedShell:
         shape: str,
         inner_radius_m: SupportsFloat | SupportsIndex,
         layers: SupportsGetItem[
-            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
         ],
     ) -> ClosedShell: ...
     def __repr__(self, /) -> str: ...
@@ -265,7 +270,7 @@ class ClosedShell:
         Radius of the space inside, m.
         """
     @property
-    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet]:
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
         """
         Material and thickness of each layer, from inside out.
         """
@@ -566,6 +571,105 @@ class Enclosure:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+
+@final
+class Fabric:
+    """
+    A woven conductive fabric, a layer of a laminate.
+
+    Parameters
+    ----------
+    sheet_resistance_ohm : float
+        Measured sheet resistance, ohm per square.
+    yarn_pitch_m : float
+        Distance of yarns, centre to centre, m.
+    yarn_diameter_m : float
+        Diameter of a yarn, m, smaller than the pitch.
+
+    Notes
+    -----
+    The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
+    Holds while the pitch is below a quarter wavelength.
+    """
+    def __copy__(self, /) -> Fabric: ...
+    def __deepcopy__(self, /, memo: Any) -> Fabric: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        sheet_resistance_ohm: SupportsFloat | SupportsIndex,
+        yarn_pitch_m: SupportsFloat | SupportsIndex,
+        yarn_diameter_m: SupportsFloat | SupportsIndex,
+    ) -> Fabric: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def sheet_resistance_ohm(self, /) -> float:
+        """
+        Sheet resistance, ohm per square.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Fabric:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Fabric:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+    @property
+    def yarn_diameter_m(self, /) -> float:
+        """
+        Diameter of a yarn, m.
+        """
+    @property
+    def yarn_pitch_m(self, /) -> float:
+        """
+        Distance of yarns, centre to centre, m.
         """
 
 @final
@@ -1148,9 +1252,9 @@ class Laminate(Sheet):
 
     Parameters
     ----------
-    layers : sequence of (Material, float), Film, WireMesh or PerforatedSheet
-        Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh or
-        a perforated sheet.
+    layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
+        Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
+        perforated sheet or a fabric.
 
     Raises
     ------
@@ -1181,13 +1285,13 @@ class Laminate(Sheet):
         cls,
         /,
         layers: SupportsGetItem[
-            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
         ],
     ) -> Laminate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet]:
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
         """
         The layers, from the side of the wave.
         """
@@ -2754,6 +2858,48 @@ class Shunt:
         """
 
 @final
+class Sizing:
+    """
+    A number that reaches a target, found by `size_laminate`.
+    """
+    def __copy__(self, /) -> Sizing: ...
+    def __deepcopy__(self, /, memo: Any) -> Sizing: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        value: SupportsFloat | SupportsIndex,
+        margin_db: SupportsFloat | SupportsIndex,
+        worst_frequency_hz: SupportsFloat | SupportsIndex,
+        laminate: Laminate,
+    ) -> Sizing: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def laminate(self, /) -> Sheet:
+        """
+        The laminate with that value.
+        """
+    @property
+    def margin_db(self, /) -> float:
+        """
+        What is left over at the worst frequency, dB.
+        """
+    @property
+    def value(self, /) -> float:
+        """
+        The value found, in the unit that ends its path.
+        """
+    @property
+    def worst_frequency_hz(self, /) -> float:
+        """
+        The worst frequency, Hz.
+        """
+
+@final
 class Study:
     """
     Shielding of every leak and of the whole against frequency, under one exposure.
@@ -3235,7 +3381,7 @@ def near_wave_impedance_ohm(
 def room_in_uniform_field(
     interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
     layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet
+        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
     ],
     frequency_hz: SupportsFloat | SupportsIndex,
 ) -> RoomEstimate:
@@ -3260,6 +3406,110 @@ def room_in_uniform_field(
     Notes
     -----
     A room is not a sphere: an estimate for a plain closed box, without doors and seams.
+    """
+
+def rough_surface_resistance_ohm(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Surface resistance of a rough metal, ohm.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape.
+    """
+
+def roughness_factor(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Factor on the surface resistance of a metal by its roughness, from 1 to 2.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape. The fits hold for a roughness up to about two skin depths.
+
+    Notes
+    -----
+    1 + (2/pi) arctan(1.4 (rms/depth)^2): E. Hammerstad and O. Jensen, MTT-S Digest (1980) 407;
+    1 + exp(-(depth/(2 rms))^1.6): S. Groiss et al., IEEE Trans. Magn. 32 (1996) 894 (from memory).
+    """
+
+def size_laminate(
+    laminate: Laminate,
+    path: str,
+    frequency_hz: ArrayLike,
+    target_db: ArrayLike,
+    *,
+    lowest: SupportsFloat | SupportsIndex,
+    highest: SupportsFloat | SupportsIndex,
+    prefer: str = "smallest",
+    test: PlaneWave | LoopTest | RodTest | None = None,
+) -> Sizing:
+    """
+    The value of one number of a laminate with which it reaches a target over a band.
+
+    Parameters
+    ----------
+    laminate : Laminate
+        Where to start from.
+    path : str
+        Path of the number to change, as listed by `laminate.parameters()`.
+    frequency_hz : array_like
+        Frequencies of the band, Hz.
+    target_db : array_like
+        Shielding to reach, dB: one number, or one for each frequency.
+    lowest, highest : float
+        Interval of allowed values, positive, in the unit that ends the path.
+    prefer : {"smallest", "largest"}, default "smallest"
+        Which end of the interval to come from: the thinnest sheet, or the widest pitch.
+    test : PlaneWave, LoopTest or RodTest, optional
+        What judges the laminate; a plane wave along the normal where not given.
+
+    Returns
+    -------
+    Sizing
+        Value, margin, worst frequency and the laminate with that value.
+
+    Raises
+    ------
+    UnreachableError
+        If no allowed value reaches the target; it tells the best that can be had, and where.
+    UnknownParameterError
+        If there is no such path.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> film = sr.Laminate([sr.Film(100.0)])
+    >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
+    ...                          lowest=1e-3, highest=1e3, prefer="largest")
+    >>> round(found.value, 4)
+    1.9027
     """
 
 def strap_inductance_h(

@@ -17,6 +17,7 @@ mod leak;
 mod material;
 mod near_field;
 mod sheet;
+mod sheet_sizing;
 mod wave;
 
 /// Compiled core of stillroom.
@@ -46,7 +47,9 @@ mod core_module {
         near_wave_impedance_ohm, room_in_uniform_field,
     };
     #[pymodule_export]
-    use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
+    use super::sheet::{PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
+    #[pymodule_export]
+    use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]
     use super::wave::PyPlaneWave;
 }

@@ -13,8 +13,8 @@ use super::material::PyMaterial;
 use super::wave::{PolarizationArg, PyPlaneWave};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
+use crate::sheet::{Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
 use crate::lanes::Column;
-use crate::sheet::{HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
 use crate::wave::{Sheet, Waves};
 use crate::{PlaneWave, Polarization};
 
@@ -292,13 +292,51 @@ value_class!(PyPerforatedSheet, "PerforatedSheet" {
 });
 parameter_methods!(PyPerforatedSheet);
 
-/// A member of a laminate: (material, thickness in m), a film, a mesh or a perforated sheet.
+/// A woven conductive fabric, a layer of a laminate.
+///
+/// Parameters
+/// ----------
+/// sheet_resistance_ohm : float
+///     Measured sheet resistance, ohm per square.
+/// yarn_pitch_m : float
+///     Distance of yarns, centre to centre, m.
+/// yarn_diameter_m : float
+///     Diameter of a yarn, m, smaller than the pitch.
+///
+/// Notes
+/// -----
+/// The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
+/// Holds while the pitch is below a quarter wavelength.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Fabric")]
+#[derive(Clone, PartialEq)]
+pub struct PyFabric(pub Fabric);
+
+#[pymethods]
+impl PyFabric {
+    #[new]
+    fn new(sheet_resistance_ohm: f64, yarn_pitch_m: f64, yarn_diameter_m: f64) -> PyResult<Self> {
+        Ok(Self(Fabric::new(sheet_resistance_ohm, yarn_pitch_m, yarn_diameter_m)?))
+    }
+}
+
+value_class!(PyFabric, "Fabric" {
+    /// Sheet resistance, ohm per square.
+    sheet_resistance_ohm: f64 = |fabric| fabric.sheet_resistance_ohm(),
+    /// Distance of yarns, centre to centre, m.
+    yarn_pitch_m: f64 = |fabric| fabric.yarn_pitch_m(),
+    /// Diameter of a yarn, m.
+    yarn_diameter_m: f64 = |fabric| fabric.yarn_diameter_m(),
+});
+parameter_methods!(PyFabric);
+
+/// A member of a laminate: (material, thickness in m), a film, a mesh, a perforated sheet or a fabric.
 #[derive(FromPyObject, IntoPyObject)]
 pub enum LayerArg {
     Slab((PyMaterial, f64)),
     Film(PyFilm),
     Mesh(PyWireMesh),
     Perforated(PyPerforatedSheet),
+    Fabric(PyFabric),
 }
 
 impl LayerArg {
@@ -308,6 +346,7 @@ impl LayerArg {
             Layer::Film { sheet_resistance_ohm } => Self::Film(PyFilm(*sheet_resistance_ohm)),
             Layer::Mesh(mesh) => Self::Mesh(PyWireMesh(mesh.clone())),
             Layer::Perforated(sheet) => Self::Perforated(PyPerforatedSheet(sheet.clone())),
+            Layer::Fabric(fabric) => Self::Fabric(PyFabric(*fabric)),
         }
     }
 
@@ -317,6 +356,7 @@ impl LayerArg {
             Self::Film(film) => Layer::Film { sheet_resistance_ohm: film.0 },
             Self::Mesh(mesh) => Layer::Mesh(mesh.0),
             Self::Perforated(sheet) => Layer::Perforated(sheet.0),
+            Self::Fabric(fabric) => Layer::Fabric(fabric.0),
         }
     }
 }
@@ -325,9 +365,9 @@ impl LayerArg {
 ///
 /// Parameters
 /// ----------
-/// layers : sequence of (Material, float), Film, WireMesh or PerforatedSheet
-///     Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh or
-///     a perforated sheet.
+/// layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
+///     Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
+///     perforated sheet or a fabric.
 ///
 /// Raises
 /// ------

@@ -11,6 +11,7 @@ use std::ops::Deref;
 use ndarray::{Array1, ArrayView1};
 use num_complex::Complex64;
 
+use super::fabric::Fabric;
 use super::mesh::WireMesh;
 use super::perforated::{FaceImpedances, PerforatedSheet};
 use super::split::LossSplit;
@@ -45,6 +46,8 @@ pub enum Layer {
     Mesh(WireMesh),
     /// A perforated sheet of metal.
     Perforated(PerforatedSheet),
+    /// A woven conductive fabric.
+    Fabric(Fabric),
 }
 
 impl Layer {
@@ -76,6 +79,12 @@ impl Layer {
         Self::Perforated(sheet)
     }
 
+    /// A conductive fabric, checked by its own constructor.
+    #[must_use]
+    pub fn fabric(fabric: Fabric) -> Self {
+        Self::Fabric(fabric)
+    }
+
     /// What kind of layer it is, in one word.
     #[must_use]
     pub fn kind(&self) -> &'static str {
@@ -84,6 +93,7 @@ impl Layer {
             Self::Film { .. } => "film",
             Self::Mesh(_) => "mesh",
             Self::Perforated(_) => "perforated",
+            Self::Fabric(_) => "fabric",
         }
     }
 
@@ -93,17 +103,17 @@ impl Layer {
             Self::Film { sheet_resistance_ohm } => {
                 check::positive("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm)?
             }
-            Self::Mesh(_) | Self::Perforated(_) => 0.0,
+            Self::Mesh(_) | Self::Perforated(_) | Self::Fabric(_) => 0.0,
         };
         Ok(self)
     }
 
-    /// Thickness, m; zero for a film and for a mesh.
+    /// Thickness, m; zero for films, meshes and fabrics.
     #[must_use]
     pub fn thickness_m(&self) -> f64 {
         match self {
             Self::Slab { thickness_m, .. } => *thickness_m,
-            Self::Film { .. } | Self::Mesh(_) => 0.0,
+            Self::Film { .. } | Self::Mesh(_) | Self::Fabric(_) => 0.0,
             Self::Perforated(sheet) => sheet.thickness_m(),
         }
     }
@@ -115,6 +125,9 @@ impl Layer {
             }
             Self::Mesh(mesh) => {
                 Stratum::Film { relative_admittance: VACUUM_IMPEDANCE / mesh.sheet_impedance_ohm(wave, polarization) }
+            }
+            Self::Fabric(fabric) => {
+                Stratum::Film { relative_admittance: VACUUM_IMPEDANCE / fabric.sheet_impedance_ohm(wave, polarization) }
             }
             Self::Perforated(sheet) => {
                 let FaceImpedances { own, transfer, nepers } = sheet.impedances(wave, polarization);
@@ -143,6 +156,7 @@ impl Layer {
             Self::Film { .. } => Validity::Holds,
             Self::Mesh(mesh) => mesh.validity(frequency_hz),
             Self::Perforated(sheet) => sheet.validity(frequency_hz),
+            Self::Fabric(fabric) => fabric.validity(frequency_hz),
         }
     }
 }
@@ -159,6 +173,7 @@ impl Rebuild for Layer {
             }
             Self::Mesh(mesh) => Ok(Self::Mesh(mesh.rebuild(knobs)?)),
             Self::Perforated(sheet) => Ok(Self::Perforated(sheet.rebuild(knobs)?)),
+            Self::Fabric(fabric) => Ok(Self::Fabric(fabric.rebuild(knobs)?)),
         }
     }
 }

@@ -84,11 +84,14 @@ impl WireMesh {
         &self.wire
     }
 
+    fn openings(&self) -> Openings {
+        Openings { pitch_m: self.pitch_m, wire_diameter_m: self.wire_diameter_m }
+    }
+
     /// Sheet inductance L_s of the openings, H (per square).
     #[must_use]
     pub fn sheet_inductance_h(&self) -> f64 {
-        let closeness = (-PI * self.wire_diameter_m / self.pitch_m).exp();
-        VACUUM_PERMEABILITY * self.pitch_m / (2.0 * PI) * -(-closeness).ln_1p()
+        self.openings().sheet_inductance_h()
     }
 
     /// Internal impedance of the wire per length, ohm/m.
@@ -108,17 +111,49 @@ impl WireMesh {
     /// Sheet impedance, ohm per square.
     #[must_use]
     pub fn sheet_impedance_ohm(&self, wave: &Incidence, polarization: Polarization) -> Complex64 {
-        let frequency_hz = wave.frequency_hz();
-        let inductive = Complex64::new(0.0, 2.0 * PI * frequency_hz * self.sheet_inductance_h());
-        let charges = match polarization {
-            Polarization::Te => Complex64::new(1.0, 0.0),
-            Polarization::Tm => 1.0 - 0.5 * wave.transverse_squared_relative(),
-        };
-        self.wire_impedance_ohm_per_m(frequency_hz) * self.pitch_m + inductive * charges
+        self.wire_impedance_ohm_per_m(wave.frequency_hz()) * self.pitch_m
+            + self.openings().impedance_ohm(wave, polarization)
     }
 
     /// Holds while the pitch is below a quarter wavelength and the wires are thinner than a third of
     /// the pitch.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        self.openings()
+            .validity(frequency_hz)
+            .and(Validity::within(
+                "wire mesh",
+                "wire diameter / pitch",
+                "",
+                self.wire_diameter_m / self.pitch_m,
+                (0.0, 1.0 / 3.0),
+                "the wires are no longer thin and the mesh shields better than computed",
+            ))
+            .and(self.wire.validity(frequency_hz))
+    }
+}
+
+/// The openings of a square mesh, which the wires' own impedance comes on top of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Openings {
+    pub pitch_m: f64,
+    pub wire_diameter_m: f64,
+}
+
+impl Openings {
+    fn sheet_inductance_h(&self) -> f64 {
+        let closeness = (-PI * self.wire_diameter_m / self.pitch_m).exp();
+        VACUUM_PERMEABILITY * self.pitch_m / (2.0 * PI) * -(-closeness).ln_1p()
+    }
+
+    /// Sheet impedance, ohm per square.
+    pub fn impedance_ohm(&self, wave: &Incidence, polarization: Polarization) -> Complex64 {
+        let inductive = Complex64::new(0.0, 2.0 * PI * wave.frequency_hz() * self.sheet_inductance_h());
+        match polarization {
+            Polarization::Te => inductive,
+            Polarization::Tm => inductive * (1.0 - 0.5 * wave.transverse_squared_relative()),
+        }
+    }
+
     pub fn validity(&self, frequency_hz: f64) -> Validity {
         Validity::within(
             "wire mesh",
@@ -128,15 +163,6 @@ impl WireMesh {
             (0.0, 0.25),
             "the mesh is no longer a uniform sheet and leaks more, with grating lobes above one",
         )
-        .and(Validity::within(
-            "wire mesh",
-            "wire diameter / pitch",
-            "",
-            self.wire_diameter_m / self.pitch_m,
-            (0.0, 1.0 / 3.0),
-            "the wires are no longer thin and the mesh shields better than computed",
-        ))
-        .and(self.wire.validity(frequency_hz))
     }
 }
 
