@@ -11,7 +11,7 @@ use stillroom::sheet::{
     ClosedShell, HolePattern, NearSource, PerforatedSheet, ShellShape, WireMesh, handbook_reflection_db,
     room_in_uniform_field,
 };
-use stillroom::wave::{Incidence, LoopArrangement, LoopTest, RodTest, Sheet};
+use stillroom::wave::{Incidence, LoopArrangement, LoopTest, Passed, RodTest, Sheet, Waves};
 use stillroom::{Enclosure, Error, Exposure, Laminate, Layer, Parameters, PlaneWave, Polarization};
 
 fn decades(low: f64, high: f64) -> impl Strategy<Value = f64> {
@@ -140,6 +140,19 @@ proptest! {
         for (&f, &found) in f.iter().zip(&batch) {
             let single = sheet.shielding_db(f, &wave);
             prop_assert!((found - single).abs() <= 1e-12 * single.abs() + 1e-12, "{found} {single}");
+        }
+    }
+
+    #[test]
+    fn near_spectra_are_the_single_waves(
+        sheet in stack(), f in decades(10.0, 1e8), x in prop::collection::vec(decades(1e-12, 300.0), 1..40), p in polarization(),
+    ) {
+        let waves = Waves::beside_branch_cut(f, &x);
+        let mut passed = vec![Passed::default(); x.len()];
+        sheet.passages(&waves, p, &mut passed);
+        for (wave, passed) in waves.iter().zip(&passed) {
+            let single = sheet.transmission(&wave, p).ln();
+            prop_assert!((passed.ln().re - single.re).abs() <= 1e-12 * single.re.abs() + 1e-11, "{passed:?} {single}");
         }
     }
 

@@ -13,8 +13,8 @@ use super::material::PyMaterial;
 use super::wave::{PolarizationArg, PyPlaneWave};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
-use crate::sheet::{Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
 use crate::lanes::Column;
+use crate::sheet::{Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
 use crate::wave::{Sheet, Waves};
 use crate::{PlaneWave, Polarization};
 

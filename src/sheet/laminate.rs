@@ -22,8 +22,10 @@ use crate::material::{Material, MaterialLanes};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
-use crate::wave::layered_lanes::{LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, pass_all};
-use crate::wave::{Incidence, PlaneWave, Polarization, Sheet, Waves};
+use crate::wave::layered_lanes::{
+    Factors, LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, Wanted, pass_all,
+};
+use crate::wave::{Incidence, Passed, PlaneWave, Polarization, Sheet, Waves};
 
 /// One member of a [`Laminate`].
 #[derive(Debug, Clone, PartialEq)]
@@ -139,14 +141,16 @@ impl Layer {
         }
     }
 
-    fn in_lanes(&self) -> StratumLanes<'_> {
+    /// For batches; `None` for screens, whose impedance is computed wave by wave.
+    fn in_lanes(&self) -> Option<StratumLanes<'_>> {
         match self {
             Self::Slab { material, thickness_m } => {
-                StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m }
+                Some(StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m })
             }
             Self::Film { sheet_resistance_ohm } => {
-                StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm }
+                Some(StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm })
             }
+            Self::Mesh(_) | Self::Perforated(_) | Self::Fabric(_) => None,
         }
     }
 
@@ -262,11 +266,25 @@ impl Laminate {
 
     /// The reflection of many waves, into `out`, which has as many places as there are waves.
     pub fn reflections(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
-        pass_all::<Reflection>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<Reflection>(waves, polarization, out, |found| found.reflection);
     }
 
-    fn in_lanes(&self, waves: &Waves<'_>, polarization: Polarization) -> StackLanes<'_> {
-        StackLanes::new(self.layers.iter().map(Layer::in_lanes), waves, polarization)
+    /// A batch through the lanes, or wave by wave where a layer has no lanes.
+    fn pass<W: Wanted>(
+        &self,
+        waves: &Waves<'_>,
+        polarization: Polarization,
+        out: &mut [W::Value],
+        single: impl Fn(Scattering) -> W::Value,
+    ) {
+        match self.layers.iter().map(Layer::in_lanes).collect::<Option<Vec<_>>>() {
+            Some(strata) => pass_all::<W>(&StackLanes::new(strata, waves, polarization), waves, out),
+            None => {
+                for (value, wave) in out.iter_mut().zip(waves.iter()) {
+                    *value = single(self.scattering(&wave, polarization));
+                }
+            }
+        }
     }
 
     /// Absorption, reflection and re-reflection loss of a single layer, whose sum is its shielding.
@@ -308,11 +326,15 @@ impl Sheet for Laminate {
     }
 
     fn ln_moduli(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [f64]) {
-        pass_all::<LnModulus>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<LnModulus>(waves, polarization, out, |found| found.ln_transmission.re);
     }
 
     fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
-        pass_all::<LnTransmission>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<LnTransmission>(waves, polarization, out, |found| found.ln_transmission);
+    }
+
+    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Passed]) {
+        self.pass::<Factors>(waves, polarization, out, |found| Passed::from_ln(found.ln_transmission));
     }
 
     fn thickness_m(&self) -> f64 {

@@ -20,6 +20,6 @@ pub mod worst_termination;
 pub use incidence::{Incidence, Polarization};
 pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use plane_wave::PlaneWave;
-pub use sheet::Sheet;
+pub use sheet::{Passed, Sheet};
 pub use two_port::{Scattering, Terminations, TwoPort};
 pub use waves::Waves;

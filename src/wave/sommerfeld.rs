@@ -26,8 +26,10 @@
 use num_complex::Complex64;
 
 use super::incidence::{Incidence, Polarization};
-use super::sheet::Sheet;
+use super::sheet::{Passed, Sheet};
+use super::waves::Waves;
 use crate::constants::wavenumber_per_m;
+use crate::lanes::{Complex, Kernel, Simd, Window, sweep};
 
 /// Relative accuracy aimed at for the field ratio.
 const TOLERANCE: f64 = 1e-9;
@@ -51,17 +53,25 @@ pub(crate) enum Arrangement {
     Rods { source: f64, receiver: f64 },
 }
 
-/// Coefficients over nodes: `[node * (order + 1) + power]`.
+/// The nodes of the rule and what depends on the geometry alone.
 #[derive(Debug)]
 struct Table {
-    order: usize,
     /// The nodes x, those of the rule with twice the step first.
     x: Vec<f64>,
     coarse: usize,
     /// ln of weight times exp(-x z) and of whatever the coefficients were scaled by.
     ln_weight: Vec<f64>,
-    te: Vec<f64>,
-    tm: Vec<f64>,
+    te: Series,
+    tm: Series,
+}
+
+/// G at all nodes as power series in κ = j k₀.
+#[derive(Debug)]
+struct Series {
+    /// By power, then by node; empty where this wave has no part in the field.
+    coefficients: Vec<Vec<f64>>,
+    /// Weighted sums over the coarse nodes and over the others, by power: the field without a sheet.
+    bare: [Vec<f64>; 2],
 }
 
 /// What the quadrature found at one frequency.
@@ -360,35 +370,59 @@ impl Table {
         let indices: Vec<i64> =
             (low..=high).filter(|i| i % 2 == 0).chain((low..=high).filter(|i| i % 2 != 0)).collect();
         let coarse = indices.iter().filter(|i| *i % 2 == 0).count();
-        let width = order + 1;
-        let (mut te, mut tm) = (vec![0.0; width * indices.len()], vec![0.0; width * indices.len()]);
+        let empty = || vec![vec![0.0; indices.len()]; order + 1];
+        let (mut te, mut tm) = (empty(), empty());
+        let (mut te_node, mut tm_node) = (vec![0.0; order + 1], vec![0.0; order + 1]);
         let (mut x, mut ln_weight) = (Vec::with_capacity(indices.len()), Vec::with_capacity(indices.len()));
         for (node, index) in indices.iter().enumerate() {
             let xi = *index as f64 * step;
             let ln_x = xi - (-xi).exp() - decay.ln();
             let at = ln_x.exp();
-            let span = node * width..(node + 1) * width;
-            let ln_scale = arrangement.coefficients(at, order, &mut te[span.clone()], &mut tm[span]);
+            let ln_scale = arrangement.coefficients(at, order, &mut te_node, &mut tm_node);
+            for power in 0..=order {
+                te[power][node] = te_node[power];
+                tm[power][node] = tm_node[power];
+            }
             x.push(at);
             ln_weight.push(ln_x + (-xi).exp().ln_1p() + step.ln() - at * spacing + ln_scale);
         }
-        Self { order, x, coarse, ln_weight, te, tm }
+        let weights: Vec<f64> = ln_weight.iter().map(|ln| ln.exp()).collect();
+        let series = |coefficients: Vec<Vec<f64>>| Series::new(coefficients, &weights, coarse);
+        Self { coarse, te: series(te), tm: series(tm), x, ln_weight }
+    }
+}
+
+impl Series {
+    fn new(mut coefficients: Vec<Vec<f64>>, weights: &[f64], coarse: usize) -> Self {
+        if coefficients.iter().flatten().all(|&c| c == 0.0) {
+            coefficients.clear();
+        }
+        let sum = |row: &[f64], weights: &[f64]| row.iter().zip(weights).map(|(c, w)| c * w).sum::<f64>();
+        let bare = [
+            coefficients.iter().map(|row| sum(&row[..coarse], &weights[..coarse])).collect(),
+            coefficients.iter().map(|row| sum(&row[coarse..], &weights[coarse..])).collect(),
+        ];
+        Self { coefficients, bare }
     }
 
-    /// G at one node as a power series in κ = j k₀ of at most `order` terms.
-    fn value(coefficients: &[f64], order: usize, wavenumber: f64) -> Complex64 {
-        // Even powers are real, odd ones imaginary, each with alternating sign.
-        let square = -wavenumber * wavenumber;
-        let (mut even, mut odd) = (0.0, 0.0);
-        for power in (0..=order).rev() {
-            if power % 2 == 0 {
-                even = even * square + coefficients[power];
-            } else {
-                odd = odd * square + coefficients[power];
-            }
-        }
-        Complex64::new(even, odd * wavenumber)
+    fn is_empty(&self) -> bool {
+        self.coefficients.is_empty()
     }
+}
+
+/// A power series in κ = j k₀ with real coefficients: even powers are real, odd ones imaginary, each
+/// with alternating sign.
+fn series_value(coefficients: &[f64], wavenumber: f64) -> Complex64 {
+    let square = -wavenumber * wavenumber;
+    let (mut even, mut odd) = (0.0, 0.0);
+    for (power, c) in coefficients.iter().enumerate().rev() {
+        if power % 2 == 0 {
+            even = even * square + c;
+        } else {
+            odd = odd * square + c;
+        }
+    }
+    Complex64::new(even, odd * wavenumber)
 }
 
 /// ln of the ratio of received field with and without the sheet, at each frequency.
@@ -431,63 +465,110 @@ pub(crate) fn ln_ratios(arrangement: Arrangement, spacing: f64, sheet: &dyn Shee
 
 /// Scratch space of one table.
 struct Work {
-    ln_te: Vec<Complex64>,
-    ln_tm: Vec<Complex64>,
+    passed: Vec<Passed>,
+    exponent: [Vec<f64>; 2],
+    forward: [Vec<f64>; 2],
+    terms: Vec<Complex64>,
 }
 
 impl Work {
     fn new(table: &Table) -> Self {
-        let zeros = vec![Complex64::ZERO; table.x.len()];
-        Self { ln_te: zeros.clone(), ln_tm: zeros }
+        let zeros = || vec![0.0; table.x.len()];
+        Self {
+            passed: vec![Passed::default(); table.x.len()],
+            exponent: [zeros(), zeros()],
+            forward: [zeros(), zeros()],
+            terms: vec![Complex64::ZERO; table.x.len()],
+        }
     }
 
     fn ratio(&mut self, table: &Table, sheet: &dyn Sheet, thickness: f64, frequency: f64, order: usize) -> Found {
         let wavenumber = wavenumber_per_m(frequency);
-        let has = |coefficients: &[f64]| coefficients.iter().any(|&c| c != 0.0);
-        let (te, tm) = (has(&table.te), has(&table.tm));
-        if te {
-            sheet.near_spectrum(frequency, &table.x, Polarization::Te, &mut self.ln_te);
-        }
-        if tm {
-            sheet.near_spectrum(frequency, &table.x, Polarization::Tm, &mut self.ln_tm);
-        }
-        // Largest exponent, so that what is summed is of order one.
-        let mut largest = f64::NEG_INFINITY;
-        for node in 0..table.x.len() {
-            let outside = table.x[node] * thickness + table.ln_weight[node];
-            if te {
-                largest = largest.max(outside + self.ln_te[node].re);
-            }
-            if tm {
-                largest = largest.max(outside + self.ln_tm[node].re);
-            }
-        }
         let (mut with, mut without) = ([Complex64::ZERO; 2], [Complex64::ZERO; 2]);
-        let width = table.order + 1;
-        for node in 0..table.x.len() {
-            let half = usize::from(node >= table.coarse);
-            let span = node * width..(node + 1) * width;
-            let outside = table.x[node] * thickness + table.ln_weight[node] - largest;
-            let weight = table.ln_weight[node].exp();
-            if te {
-                let g = Table::value(&table.te[span.clone()], order, wavenumber);
-                without[half] += weight * g;
-                with[half] += (self.ln_te[node] + outside).exp() * g;
+        // What the sums so far were divided by.
+        let mut ln_scale = f64::NEG_INFINITY;
+        for (polarization, series) in [(Polarization::Te, &table.te), (Polarization::Tm, &table.tm)] {
+            if series.is_empty() {
+                continue;
             }
-            if tm {
-                let g = Table::value(&table.tm[span], order, wavenumber);
-                without[half] += weight * g;
-                with[half] += (self.ln_tm[node] + outside).exp() * g;
+            sheet.passages(&Waves::beside_branch_cut(frequency, &table.x), polarization, &mut self.passed);
+            let largest = self.unpack(table, thickness);
+            let mut terms = Terms {
+                table,
+                series: &series.coefficients[..=order],
+                wavenumber,
+                thickness,
+                largest,
+                exponent: &self.exponent,
+                forward: &self.forward,
+                out: &mut self.terms,
+            };
+            sweep(table.x.len(), &mut terms);
+            let sums = [&self.terms[..table.coarse], &self.terms[table.coarse..]].map(|part| part.iter().sum());
+            let common = ln_scale.max(largest);
+            let (kept, added) = ((ln_scale - common).exp(), (largest - common).exp());
+            for half in 0..2 {
+                let sum: Complex64 = sums[half];
+                with[half] = with[half] * kept + sum * added;
+                without[half] += series_value(&series.bare[half][..=order], wavenumber);
             }
+            ln_scale = common;
         }
         let fine = (with[0] + with[1]) / (without[0] + without[1]);
         let coarse = with[0] / without[0];
         // exp(-τ₀ (z - t)) against exp(-τ₀ z): the imaginary part j k₀ t that x t leaves out.
-        let ln_ratio = fine.ln() + Complex64::new(largest, wavenumber * thickness);
+        let ln_ratio = fine.ln() + Complex64::new(ln_scale, wavenumber * thickness);
         let difference = (coarse / fine - 1.0).norm();
         // Halving the step squares the error where one singularity rules; the power 3/2 leaves
         // room for two scales (high permeability), and a thousand-case trial holds it.
         Found { ln_ratio, error: 10.0 * difference.powf(1.5) }
+    }
+
+    /// Spreads the factors over columns and finds the largest exponent, so that what is summed is of
+    /// order one.
+    fn unpack(&mut self, table: &Table, thickness: f64) -> f64 {
+        let mut largest = f64::NEG_INFINITY;
+        for (node, passed) in self.passed.iter().enumerate() {
+            self.exponent[0][node] = passed.exponent.re;
+            self.exponent[1][node] = passed.exponent.im;
+            self.forward[0][node] = passed.forward.re;
+            self.forward[1][node] = passed.forward.im;
+            largest = largest.max(table.x[node] * thickness + table.ln_weight[node] - passed.exponent.re);
+        }
+        largest
+    }
+}
+
+/// The terms of the sum at one frequency, a register at a time.
+struct Terms<'a> {
+    table: &'a Table,
+    series: &'a [Vec<f64>],
+    wavenumber: f64,
+    thickness: f64,
+    largest: f64,
+    exponent: &'a [Vec<f64>; 2],
+    forward: &'a [Vec<f64>; 2],
+    out: &'a mut [Complex64],
+}
+
+impl Kernel for Terms<'_> {
+    #[inline(always)]
+    fn run<S: Simd>(&mut self, at: Window<S>) {
+        let square = -self.wavenumber * self.wavenumber;
+        let (mut even, mut odd) = (at.splat(0.0), at.splat(0.0));
+        for (power, row) in self.series.iter().enumerate().rev() {
+            let c = at.load(row);
+            if power % 2 == 0 {
+                even = even.mul_add(square, c);
+            } else {
+                odd = odd.mul_add(square, c);
+            }
+        }
+        let g = Complex::new(even, odd * self.wavenumber);
+        let outside = at.load(&self.table.x).mul_add(self.thickness, at.load(&self.table.ln_weight));
+        let ln = Complex::new(outside - at.load(&self.exponent[0]) - self.largest, -at.load(&self.exponent[1]));
+        let forward = Complex::new(at.load(&self.forward[0]), at.load(&self.forward[1]));
+        at.store_complex(ln.exp() * g * forward.recip(), self.out);
     }
 }
 
@@ -513,6 +594,12 @@ mod tests {
         }
     }
 
+    /// G of one node.
+    fn value(series: &Series, node: usize, wavenumber: f64) -> Complex64 {
+        let coefficients: Vec<f64> = series.coefficients.iter().map(|row| row[node]).collect();
+        series_value(&coefficients, wavenumber)
+    }
+
     #[test]
     fn reference_integral_of_coaxial_loop_is_the_closed_form() {
         // On the axis of a loop H = (a²/2)(1 + jkR) exp(-jkR)/R³: without a sheet the sum of the
@@ -524,8 +611,7 @@ mod tests {
             let table = Table::new(arrangement, z, arrangement.step(z), order);
             let mut sum = Complex64::ZERO;
             for node in 0..table.x.len() {
-                let span = node * (order + 1)..(node + 1) * (order + 1);
-                sum += table.ln_weight[node].exp() * Table::value(&table.te[span], order, k);
+                sum += table.ln_weight[node].exp() * value(&table.te, node, k);
             }
             sum *= Complex64::from_polar(0.25 * a * a, -k * z);
             let r = a.hypot(z);
@@ -544,8 +630,7 @@ mod tests {
             let table = Table::new(arrangement, z, arrangement.step(z), order);
             let mut sum = Complex64::ZERO;
             for node in 0..table.x.len() {
-                let span = node * (order + 1)..(node + 1) * (order + 1);
-                let both = Table::value(&table.te[span.clone()], order, k) + Table::value(&table.tm[span], order, k);
+                let both = value(&table.te, node, k) + value(&table.tm, node, k);
                 sum += table.ln_weight[node].exp() * both;
             }
             // H_y = m/(8π²) ∫∫ … l dl dψ: π for the mean over ψ of what the table averages.
@@ -566,8 +651,7 @@ mod tests {
             let table = Table::new(arrangement, z, arrangement.step(z), order);
             let mut sum = Complex64::ZERO;
             for node in 0..table.x.len() {
-                let span = node * (order + 1)..(node + 1) * (order + 1);
-                sum += table.ln_weight[node].exp() * Table::value(&table.tm[span], order, k);
+                sum += table.ln_weight[node].exp() * value(&table.tm, node, k);
             }
             sum *= Complex64::from_polar(1.0, -k * z);
             let kr = k * z;
