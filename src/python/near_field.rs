@@ -14,6 +14,7 @@ use crate::error::check;
 use crate::sheet::{
     ClosedShell, HandbookField, NearSource, RoomEstimate, ShellShape,
     handbook_reflection_db as core_handbook_reflection_db, room_in_uniform_field as core_room_in_uniform_field,
+    room_validity,
 };
 use crate::validity::Validity;
 use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest, Sheet};
@@ -84,6 +85,41 @@ pub fn near_split(
     distance_m: f64,
 ) -> PyResult<PyLossSplit> {
     Ok(PyLossSplit(NearSource::from_name(source)?.split(&material.0, thickness_m, frequency_hz, distance_m)?))
+}
+
+/// Shielding of a layer near a source by the handbook's approximation, dB: the sum of `near_split`.
+///
+/// Parameters
+/// ----------
+/// source : {"dipole", "loop"}
+///     The source.
+/// material : Material
+///     What the layer is made of.
+/// thickness_m : array_like
+///     Thickness, m.
+/// frequency_hz : array_like
+///     Frequency, Hz.
+/// distance_m : array_like
+///     Distance of source and layer, m. All three broadcast.
+///
+/// Returns
+/// -------
+/// float or ndarray
+///     Joint shape of the arguments.
+#[pyfunction]
+pub fn near_shielding_db(
+    py: Python<'_>,
+    source: &str,
+    material: PyMaterial,
+    thickness_m: RealArg<'_>,
+    frequency_hz: RealArg<'_>,
+    distance_m: RealArg<'_>,
+) -> PyResult<Out<f64>> {
+    let source = NearSource::from_name(source)?;
+    let names = ["thickness_m", "frequency_hz", "distance_m"];
+    broadcast(py, names, [&thickness_m, &frequency_hz, &distance_m], |[t, f, r]| {
+        Ok(source.split(&material.0, t, f, r)?.total_db())
+    })
 }
 
 /// Reflection loss by the closed forms of the shielding handbooks, dB.
@@ -478,10 +514,64 @@ value_class!(PyRoomEstimate, "RoomEstimate" {
 /// A room is not a sphere: an estimate for a plain closed box, without doors and seams.
 #[pyfunction]
 pub fn room_in_uniform_field(
+    py: Python<'_>,
     interior_m: [f64; 3],
     layers: Vec<LayerArg>,
     frequency_hz: f64,
 ) -> PyResult<PyRoomEstimate> {
     let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect();
-    Ok(PyRoomEstimate(core_room_in_uniform_field(interior_m, &layers, frequency_hz)?))
+    let room = core_room_in_uniform_field(interior_m, &layers, frequency_hz)?;
+    warn_outside(py, &[frequency_hz], |f| room_validity(interior_m, f))?;
+    Ok(PyRoomEstimate(room))
+}
+
+/// The same estimate over many frequencies, dB.
+///
+/// Parameters
+/// ----------
+/// interior_m : tuple of float
+///     Length, width and height of the room, m.
+/// layers : sequence of (Material, float)
+///     Material and thickness in m of each layer of the wall, from inside out.
+/// frequency_hz : array_like
+///     Frequency, Hz.
+/// bound : {"estimate", "lowest", "highest"}, default "estimate"
+///     Which field of `RoomEstimate`.
+///
+/// Returns
+/// -------
+/// float or ndarray
+///     Shape of `frequency_hz`.
+///
+/// Warns
+/// -----
+/// DomainWarning
+///     Once, where the room is not small against the wavelength.
+#[pyfunction]
+#[pyo3(signature = (interior_m, layers, frequency_hz, *, bound="estimate"))]
+pub fn room_shielding_db(
+    py: Python<'_>,
+    interior_m: [f64; 3],
+    layers: Vec<LayerArg>,
+    frequency_hz: RealArg<'_>,
+    bound: &str,
+) -> PyResult<Out<f64>> {
+    let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect();
+    let pick: fn(&RoomEstimate) -> f64 = match bound {
+        "estimate" => |room| room.shielding_db,
+        "lowest" => |room| room.lowest_db,
+        "highest" => |room| room.highest_db,
+        _ => {
+            let known = ["estimate", "lowest", "highest"].map(str::to_owned).to_vec();
+            return Err(Error::UnknownName { kind: "bound", name: bound.to_owned(), known }.into());
+        }
+    };
+    let mut seen = Vec::new();
+    let result = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+        let room = core_room_in_uniform_field(interior_m, &layers, f)?;
+        seen.push(f);
+        Ok(pick(&room))
+    })?;
+    warn_outside(py, &seen, |f| room_validity(interior_m, f))?;
+    Ok(result)
 }

@@ -17,6 +17,6 @@ pub use mesh::WireMesh;
 pub use near_field::{HandbookField, NearSource, handbook_reflection_db};
 pub use perforated::{HolePattern, PerforatedSheet, perforated_rule_db};
 pub use roughness::{RoughnessModel, rough_surface_resistance_ohm, roughness_factor, roughness_validity};
-pub use shell::{ClosedShell, RoomEstimate, ShellShape, room_in_uniform_field};
+pub use shell::{ClosedShell, RoomEstimate, ShellShape, room_in_uniform_field, room_validity};
 pub use sizing::{Prefer, Sizing, SizingTask, size_laminate};
 pub use split::LossSplit;

@@ -248,14 +248,7 @@ impl ClosedShell {
 
     /// Holds while the shell is small against the wavelength (outer radius below λ/20).
     pub fn validity(&self, frequency_hz: f64) -> Validity {
-        let size = Validity::within(
-            "closed shell",
-            "outer radius / wavelength",
-            "",
-            self.outer_radius_m() / wavelength_m(frequency_hz),
-            (0.0, 0.05),
-            "the field outside is no longer quasi-static and the space inside comes to resonate",
-        );
+        let size = small_against_wavelength(self.outer_radius_m(), frequency_hz);
         self.layers.iter().fold(size, |validity, layer| validity.and(layer.material.validity(frequency_hz)))
     }
 }
@@ -308,6 +301,23 @@ pub fn room_in_uniform_field(interior_m: [f64; 3], layers: &[Layer], frequency_h
         highest = highest.max(value);
     }
     Ok(RoomEstimate { shielding_db: estimate, lowest_db: lowest, highest_db: highest })
+}
+
+/// Holds while half the room's diagonal is below λ/20.
+pub fn room_validity(interior_m: [f64; 3], frequency_hz: f64) -> Validity {
+    let [a, b, c] = interior_m;
+    small_against_wavelength(0.5 * (a * a + b * b + c * c).sqrt(), frequency_hz)
+}
+
+fn small_against_wavelength(radius_m: f64, frequency_hz: f64) -> Validity {
+    Validity::within(
+        "closed shell",
+        "outer radius / wavelength",
+        "",
+        radius_m / wavelength_m(frequency_hz),
+        (0.0, 0.05),
+        "the field outside is no longer quasi-static and the space inside comes to resonate",
+    )
 }
 
 impl Rebuild for ClosedShell {
