@@ -45,4 +45,4 @@ pub use material::Material;
 pub use parameter::{Parameters, Rebuild};
 pub use sheet::{Laminate, Layer};
 pub use validity::Validity;
-pub use wave::{PlaneWave, Polarization};
+pub use wave::{LoopArrangement, LoopTest, PlaneWave, Polarization, RodTest};

@@ -2,7 +2,7 @@
 Compiled core of stillroom.
 """
 
-from _typeshed import SupportsGetItem
+from _typeshed import SupportsGetItem, SupportsLenAndGetItem
 from matplotlib.axes import Axes
 from numpy import bool_, complex128, float64
 from numpy.typing import ArrayLike, NDArray
@@ -11,7 +11,54 @@ from typing import Any, Literal, SupportsFloat, SupportsIndex, final
 from typing_extensions import disjoint_base
 from xarray import Dataset
 
-__all__ = ["AntennaTest", "Enclosure", "Film", "Laminate", "Leak", "LossSplit", "Material", "Panel", "PermeabilityTable", "PlaneWave", "PowerLaw", "RelaxingPermeability", "Requirement", "Sheet", "Study", "TabulatedLeak", "catalogue", "catalogue_names"]
+__all__ = [
+    "AntennaTest",
+    "Capacitor",
+    "ClosedShell",
+    "Conductor",
+    "Enclosure",
+    "Fabric",
+    "Film",
+    "FilteredLine",
+    "Housing",
+    "Inductor",
+    "Ladder",
+    "Laminate",
+    "Leak",
+    "LineNetwork",
+    "LoopTest",
+    "LossSplit",
+    "Material",
+    "MeasuringCircuit",
+    "Panel",
+    "PerforatedSheet",
+    "PermeabilityTable",
+    "PlaneWave",
+    "PowerLaw",
+    "RelaxingPermeability",
+    "Requirement",
+    "Resistor",
+    "RodTest",
+    "RoomEstimate",
+    "Series",
+    "Sheet",
+    "Shunt",
+    "Sizing",
+    "Study",
+    "TabulatedLeak",
+    "Wire",
+    "WireMesh",
+    "catalogue",
+    "catalogue_names",
+    "handbook_reflection_db",
+    "near_split",
+    "near_wave_impedance_ohm",
+    "room_in_uniform_field",
+    "rough_surface_resistance_ohm",
+    "roughness_factor",
+    "size_laminate",
+    "strap_inductance_h",
+]
 
 @final
 class AntennaTest:
@@ -35,7 +82,9 @@ class AntennaTest:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, outside_m: SupportsFloat | SupportsIndex, inside_m: SupportsFloat | SupportsIndex) -> AntennaTest: ...
+    def __new__(
+        cls, /, outside_m: SupportsFloat | SupportsIndex, inside_m: SupportsFloat | SupportsIndex
+    ) -> AntennaTest: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -47,6 +96,350 @@ class AntennaTest:
     def outside_m(self, /) -> float:
         """
         Distance of the source from the wall, m.
+        """
+
+@final
+class Capacitor:
+    """
+    A two-terminal capacitor with its parasitics.
+
+    Z = 1/(s C (1 - j tan d)) + R + s L. A surge arrester below its striking voltage is a capacitor of its
+    off-state capacitance; a damping resistor in series counts into R.
+
+    Parameters
+    ----------
+    capacitance_f : float
+        Capacitance, F, positive.
+    series_resistance_ohm : float, default 0
+        Equivalent series resistance, ohm.
+    series_inductance_h : float, default 0
+        Equivalent series inductance, leads included, H.
+    loss_tangent : float, default 0
+        Of the dielectric, constant in frequency.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a value outside its domain, by name.
+    """
+    def __copy__(self, /) -> Capacitor: ...
+    def __deepcopy__(self, /, memo: Any) -> Capacitor: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        capacitance_f: SupportsFloat | SupportsIndex,
+        *,
+        series_resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        series_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+        loss_tangent: SupportsFloat | SupportsIndex = 0.0,
+    ) -> Capacitor: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def capacitance_f(self, /) -> float:
+        """
+        Capacitance, F.
+        """
+    def impedance_ohm(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Impedance, ohm.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def loss_tangent(self, /) -> float:
+        """
+        Loss tangent of the dielectric.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def self_resonance_hz(self, /) -> float:
+        """
+        Frequency at which the capacitor turns inductive, Hz; infinite without inductance.
+        """
+    @property
+    def series_inductance_h(self, /) -> float:
+        """
+        Equivalent series inductance, H.
+        """
+    @property
+    def series_resistance_ohm(self, /) -> float:
+        """
+        Equivalent series resistance, ohm.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Capacitor:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Capacitor:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class ClosedShell:
+    """
+    A closed shell in a uniform low-frequency magnetic field.
+
+    Parameters
+    ----------
+    shape : {"sphere", "cylinder across", "cylinder along"}
+        Shape, and direction of the field to the axis of a long cylinder.
+    inner_radius_m : float
+        Radius of the space inside, m.
+    layers : sequence of (Material, float)
+        Material and thickness in m of each layer, from inside out.
+
+    Notes
+    -----
+    Exact eddy currents and permeability in the layers, quasi-static field in the air. H. Kaden,
+    *Wirbelströme und Schirmung in der Nachrichtentechnik*, 2nd ed., 1959, and J. D. Jackson,
+    *Classical Electrodynamics*, sec. 5.12, are its limits (from memory).
+    """
+    def __copy__(self, /) -> ClosedShell: ...
+    def __deepcopy__(self, /, memo: Any) -> ClosedShell: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        shape: str,
+        inner_radius_m: SupportsFloat | SupportsIndex,
+        layers: SupportsGetItem[
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+        ],
+    ) -> ClosedShell: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def inner_radius_m(self, /) -> float:
+        """
+        Radius of the space inside, m.
+        """
+    @property
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
+        """
+        Material and thickness of each layer, from inside out.
+        """
+    @property
+    def outer_radius_m(self, /) -> float:
+        """
+        Outer radius, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def shape(self, /) -> str:
+        """
+        Shape and direction of the field.
+        """
+    def shielding_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness in a uniform field, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, where the shell is not small against the wavelength.
+        """
+    @property
+    def static_shielding_factor(self, /) -> float:
+        """
+        Field without the shell over the field inside, for a static field.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ClosedShell:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ClosedShell:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class Conductor:
+    """
+    A wire on one side of the wall.
+
+    Parameters
+    ----------
+    length_m : float
+        Length, m.
+    termination : complex, LineNetwork or Wire, default 50
+        What the filter sees of it.
+    """
+    def __copy__(self, /) -> Conductor: ...
+    def __deepcopy__(self, /, memo: Any) -> Conductor: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, length_m: SupportsFloat | SupportsIndex, termination: LineNetwork | Wire | complex = ...
+    ) -> Conductor: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def termination(self, /) -> LineNetwork | Wire | complex:
+        """
+        What the filter sees of it.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Conductor:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Conductor:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -83,7 +476,13 @@ class Enclosure:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, interior_m: "tuple[float, float, float]", wall: "Sheet", leaks: "dict[str, Leak | tuple[int, Leak]] | None" = None) -> Enclosure: ...
+    def __new__(
+        cls,
+        /,
+        interior_m: "tuple[float, float, float]",
+        wall: "Sheet",
+        leaks: "dict[str, Leak | tuple[int, Leak]] | None" = None,
+    ) -> Enclosure: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -124,7 +523,9 @@ class Enclosure:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
-    def study(self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave) -> Study:
+    def study(
+        self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave | LoopTest | RodTest
+    ) -> Study:
         """
         Shielding of every leak and of the whole at each frequency.
 
@@ -173,6 +574,105 @@ class Enclosure:
         """
 
 @final
+class Fabric:
+    """
+    A woven conductive fabric, a layer of a laminate.
+
+    Parameters
+    ----------
+    sheet_resistance_ohm : float
+        Measured sheet resistance, ohm per square.
+    yarn_pitch_m : float
+        Distance of yarns, centre to centre, m.
+    yarn_diameter_m : float
+        Diameter of a yarn, m, smaller than the pitch.
+
+    Notes
+    -----
+    The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
+    Holds while the pitch is below a quarter wavelength.
+    """
+    def __copy__(self, /) -> Fabric: ...
+    def __deepcopy__(self, /, memo: Any) -> Fabric: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        sheet_resistance_ohm: SupportsFloat | SupportsIndex,
+        yarn_pitch_m: SupportsFloat | SupportsIndex,
+        yarn_diameter_m: SupportsFloat | SupportsIndex,
+    ) -> Fabric: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def sheet_resistance_ohm(self, /) -> float:
+        """
+        Sheet resistance, ohm per square.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Fabric:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Fabric:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+    @property
+    def yarn_diameter_m(self, /) -> float:
+        """
+        Diameter of a yarn, m.
+        """
+    @property
+    def yarn_pitch_m(self, /) -> float:
+        """
+        Distance of yarns, centre to centre, m.
+        """
+
+@final
 class Film:
     """
     A film so thin that only its sheet resistance counts.
@@ -197,14 +697,564 @@ class Film:
         """
 
 @final
+class FilteredLine(Leak):
+    """
+    A line through the wall with a filter in it, as a leak.
+
+    Mains filters put current into the protective earth: bond the case before energising, check touch
+    and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+
+    Parameters
+    ----------
+    ladder : Ladder
+        The filter, outside first.
+    outside : Conductor
+        The wire outside.
+    inside : Conductor
+        The wire inside.
+
+    Notes
+    -----
+    Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
+    Each efficiency is min(1, R_rad/R), R_rad = 40 pi^2 (l/lambda)^2 ohm: matched antennas at most, bounded by the
+    length at low frequency. A bound with stated lengths, not a prediction.
+    """
+    def __copy__(self, /) -> FilteredLine: ...
+    def __deepcopy__(self, /, memo: Any) -> FilteredLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, ladder: Ladder, outside: Conductor, inside: Conductor) -> FilteredLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def circuit(self, /) -> MeasuringCircuit:
+        """
+        The circuit that the filter works in: outside conductor as source, inside conductor as load.
+        """
+    @property
+    def inside(self, /) -> Conductor:
+        """
+        The wire inside.
+        """
+    @property
+    def ladder(self, /) -> Ladder:
+        """
+        The filter.
+        """
+    @property
+    def outside(self, /) -> Conductor:
+        """
+        The wire outside.
+        """
+
+@final
+class Housing:
+    """
+    A filter's can and how it sits on the wall.
+
+    Parameters
+    ----------
+    case_length_m : float
+        Length of the case, m: lumped parts hold while it is below a tenth of a wavelength.
+    bond_resistance_ohm : float, default 0
+        Resistance between case and wall, ohm.
+    bond_inductance_h : float, default 0
+        Inductance between case and wall, H; see `strap_inductance_h`. Near zero for a flush case.
+    stray_capacitance_f : float, default 0
+        Capacitance from input to output inside the can, F.
+    isolation_db : float, optional
+        The most that any filter in this can can lose, dB.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a value outside its domain, by name.
+    """
+    def __copy__(self, /) -> Housing: ...
+    def __deepcopy__(self, /, memo: Any) -> Housing: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        case_length_m: SupportsFloat | SupportsIndex,
+        *,
+        bond_resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        bond_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+        stray_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+        isolation_db: SupportsFloat | SupportsIndex | None = None,
+    ) -> Housing: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bond_inductance_h(self, /) -> float:
+        """
+        Inductance between case and wall, H.
+        """
+    @property
+    def bond_resistance_ohm(self, /) -> float:
+        """
+        Resistance between case and wall, ohm.
+        """
+    @property
+    def case_length_m(self, /) -> float:
+        """
+        Length of the case, m.
+        """
+    @property
+    def isolation_db(self, /) -> float | None:
+        """
+        Isolation of the can, dB, or None.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def stray_capacitance_f(self, /) -> float:
+        """
+        Capacitance from input to output, F.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Housing:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Housing:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class Inductor:
+    """
+    A coil with its parasitics.
+
+    Z = (R + s L/(1 + s t)) in parallel with 1/(s C), with t = 1/(2 pi relaxation_hz) + L/core_loss_ohm.
+
+    Parameters
+    ----------
+    inductance_h : float
+        Inductance without load current, H, positive.
+    resistance_ohm : float, default 0
+        Resistance of the winding, ohm.
+    parallel_capacitance_f : float, default 0
+        Capacitance across the winding, F.
+    core_loss_ohm : float, optional
+        Resistance across the inductance that stands for core loss, ohm.
+    relaxation_hz : float, optional
+        Frequency of the one pole by which the permeability falls, Hz.
+    half_current_a : float, optional
+        Load current that halves the inductance, A: L(I) = L/(1 + (I/half_current_a)**saturation_exponent).
+    saturation_exponent : float, default 2
+        Exponent of that law.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a value outside its domain, by name.
+
+    Notes
+    -----
+    Equivalent circuit: H. W. Ott, *Electromagnetic Compatibility Engineering*, 2009, ch. 5. The law of
+    saturation is the form fitted to powder cores (common practice, no source).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> coil = sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
+    >>> round(coil.self_resonance_hz / 1e6, 2)
+    4.11
+    """
+    def __copy__(self, /) -> Inductor: ...
+    def __deepcopy__(self, /, memo: Any) -> Inductor: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        inductance_h: SupportsFloat | SupportsIndex,
+        *,
+        resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+        core_loss_ohm: SupportsFloat | SupportsIndex | None = None,
+        relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+        half_current_a: SupportsFloat | SupportsIndex | None = None,
+        saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
+    ) -> Inductor: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def core_loss_ohm(self, /) -> float | None:
+        """
+        Core-loss resistance, ohm, or None.
+        """
+    @property
+    def half_current_a(self, /) -> float | None:
+        """
+        Load current that halves the inductance, A, or None.
+        """
+    def impedance_ohm(
+        self, /, frequency_hz: ArrayLike, current_a: SupportsFloat | SupportsIndex = 0.0
+    ) -> complex | NDArray[complex128]:
+        """
+        Impedance, ohm.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        current_a : float, default 0
+            Load current, A.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def inductance_h(self, /) -> float:
+        """
+        Inductance without load current, H.
+        """
+    def loaded_inductance_h(self, /, current_a: SupportsFloat | SupportsIndex) -> float:
+        """
+        Inductance left at a load current, H.
+
+        Parameters
+        ----------
+        current_a : float
+            Load current, A.
+        """
+    @property
+    def parallel_capacitance_f(self, /) -> float:
+        """
+        Capacitance across the winding, F.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def relaxation_hz(self, /) -> float | None:
+        """
+        Relaxation frequency of the permeability, Hz, or None.
+        """
+    @property
+    def resistance_ohm(self, /) -> float:
+        """
+        Resistance of the winding, ohm.
+        """
+    @property
+    def saturation_exponent(self, /) -> float:
+        """
+        Exponent of the law of saturation.
+        """
+    @property
+    def self_resonance_hz(self, /) -> float:
+        """
+        Frequency at which the coil turns capacitive, Hz; infinite without capacitance.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Inductor:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Inductor:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class Ladder:
+    """
+    A filter: parts in the line and across it, from the source's side to the load's.
+
+    Mains filters put current into the protective earth: bond the case before energising, check touch
+    and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+
+    Parameters
+    ----------
+    elements : sequence of Series or Shunt
+        From the source's side to the load's; at least one.
+    load_current_a : float, default 0
+        Load current, A: coils that saturate lose inductance.
+    housing : Housing, optional
+        The can and its bond; ideal where not given.
+
+    Raises
+    ------
+    EmptyError
+        For no elements.
+
+    Notes
+    -----
+    Insertion loss is 20 log10 |V20/V2| (CISPR 17): load voltage with source and load joined directly over
+    that with the filter between. It is negative where the filter tunes out a mismatch.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> ladder = sr.Ladder([sr.Series(sr.Inductor(100e-6)), sr.Shunt(sr.Capacitor(1e-6))])
+    >>> round(ladder.insertion_loss_db(100e3), 2)
+    27.91
+    >>> round(ladder.insertion_loss_db(15915.5, sr.MeasuringCircuit.low_to_high()), 2)
+    -19.18
+    """
+    def __copy__(self, /) -> Ladder: ...
+    def __deepcopy__(self, /, memo: Any) -> Ladder: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        elements: SupportsGetItem[int, Series | Shunt],
+        *,
+        load_current_a: SupportsFloat | SupportsIndex = 0.0,
+        housing: Housing | None = None,
+    ) -> Ladder: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def caution(self, /) -> str:
+        """
+        What a user of the results should be told about safety.
+        """
+    @property
+    def elements(self, /) -> list[Series | Shunt]:
+        """
+        The elements, source side first.
+        """
+    @property
+    def housing(self, /) -> Housing | None:
+        """
+        The can, or None.
+        """
+    def insertion_loss_db(
+        self, /, frequency_hz: ArrayLike, circuit: MeasuringCircuit | None = None
+    ) -> float | NDArray[float64]:
+        """
+        Insertion loss, dB: 20 log10(V20/V2), negative where the filter gains.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        circuit : MeasuringCircuit, optional
+            Source and load; 50 ohm each where not given.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if the can is longer than a tenth of a wavelength, or the circuit is asked outside its domain.
+        """
+    @property
+    def load_current_a(self, /) -> float:
+        """
+        Load current, A.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    def scattering(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        source_reference_ohm: complex = ...,
+        load_reference_ohm: complex = ...,
+    ) -> NDArray[complex128]:
+        """
+        Power-wave scattering parameters.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        source_reference_ohm : complex, default 50
+            Reference at port 1, ohm, positive real part.
+        load_reference_ohm : complex, default 50
+            Reference at port 2, ohm, positive real part.
+
+        Returns
+        -------
+        ndarray of complex
+            Shape of `frequency_hz` followed by (2, 2): [[S11, S12], [S21, S22]].
+
+        Notes
+        -----
+        K. Kurokawa, *Power waves and the scattering matrix*, 1965. The isolation of a can is not part of it.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Ladder:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Ladder:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+    def worst_insertion_loss_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Least insertion loss over all passive sources and loads, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; minus infinity for a ladder without loss, whose resonance with reactive
+            terminations has no bound.
+        """
+    def worst_transducer_loss_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Least transducer loss over all passive sources and loads, dB: what is lost even when both sides match.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; zero or positive. It compares with the power that the source could give at
+            best, unlike insertion loss.
+        """
+
+@final
 class Laminate(Sheet):
     """
     A stack of plane layers, the first facing the wave.
 
     Parameters
     ----------
-    layers : sequence of (Material, float) or Film
-        Each layer as a material and its thickness in m, or a film by its sheet resistance.
+    layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
+        Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
+        perforated sheet or a fabric.
 
     Raises
     ------
@@ -231,11 +1281,17 @@ class Laminate(Sheet):
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, layers: SupportsGetItem[int, tuple[Material, SupportsFloat | SupportsIndex] | Film]) -> Laminate: ...
+    def __new__(
+        cls,
+        /,
+        layers: SupportsGetItem[
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+        ],
+    ) -> Laminate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def layers(self, /) -> list[tuple[Material, float] | Film]:
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
         """
         The layers, from the side of the wave.
         """
@@ -262,7 +1318,13 @@ class Laminate(Sheet):
         dict[str, float]
             Path to value, in the order of the constructor.
         """
-    def reflection(self, /, frequency_hz: ArrayLike, angle_deg: ArrayLike | None = None, polarization: Literal["te", "tm"] = ...) -> complex | NDArray[complex128]:
+    def reflection(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> complex | NDArray[complex128]:
         """
         Reflected over incident tangential electric field.
 
@@ -284,7 +1346,9 @@ class Laminate(Sheet):
         """
         The same stack seen from its other side.
         """
-    def split(self, /, frequency_hz: SupportsFloat | SupportsIndex, wave: PlaneWave | None = None) -> LossSplit | None:
+    def split(
+        self, /, frequency_hz: SupportsFloat | SupportsIndex, wave: PlaneWave | None = None
+    ) -> LossSplit | None:
         """
         Absorption, reflection and re-reflection loss of a single layer.
 
@@ -440,6 +1504,236 @@ class Leak:
         """
 
 @final
+class LineNetwork:
+    """
+    A line network: a resistance across a branch of resistance and inductance in series.
+
+    The defaults are those of the artificial mains V-network of CISPR 16-1-2, 50 ohm across 50 uH + 5 ohm,
+    for 9 kHz to 30 MHz (values from memory).
+
+    Parameters
+    ----------
+    parallel_ohm : float, default 50
+        Resistance across the whole, ohm.
+    branch_ohm : float, default 5
+        Resistance in the branch, ohm.
+    branch_h : float, default 50e-6
+        Inductance in the branch, H.
+    """
+    def __copy__(self, /) -> LineNetwork: ...
+    def __deepcopy__(self, /, memo: Any) -> LineNetwork: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        parallel_ohm: SupportsFloat | SupportsIndex = 50.0,
+        branch_ohm: SupportsFloat | SupportsIndex = 5.0,
+        branch_h: SupportsFloat | SupportsIndex = 50e-6,
+    ) -> LineNetwork: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def branch_h(self, /) -> float:
+        """
+        Inductance in the branch, H.
+        """
+    @property
+    def branch_ohm(self, /) -> float:
+        """
+        Resistance in the branch, ohm.
+        """
+    @property
+    def parallel_ohm(self, /) -> float:
+        """
+        Resistance across the whole, ohm.
+        """
+
+@final
+class LoopTest:
+    """
+    Two loops, one on either side of a wall: what a magnetic test below some 20 MHz reads.
+
+    Parameters
+    ----------
+    arrangement : {"coaxial", "coplanar"}
+        Both loops parallel to the wall on one axis, or both in one plane across the wall.
+    source_radius_m : float
+        Radius of the source loop, m.
+    receiver_radius_m : float
+        Radius of the receiving loop, m; 0 is a point probe.
+    outside_m : float
+        Distance of the source's centre from the wall, m.
+    inside_m : float
+        Distance of the receiver's centre from the wall, m.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a radius or a distance outside its domain.
+    RelationError
+        For coplanar loops that touch the wall.
+
+    Notes
+    -----
+    Exact for a constant current around the loop and an unbounded wall, full-wave, to 1e-8 of the
+    received field. J. R. Moser, IEEE Trans. EMC 9 (1967) 6 for one layer (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> wall = sr.Laminate([(sr.materials.copper, 1e-3)])
+    >>> test = sr.LoopTest("coaxial", 0.15, 0.15, outside_m=0.3, inside_m=0.299)
+    >>> round(test.shielding_db(wall, 1e3), 2)
+    34.17
+    """
+    def __copy__(self, /) -> LoopTest: ...
+    def __deepcopy__(self, /, memo: Any) -> LoopTest: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        arrangement: str = "coaxial",
+        source_radius_m: SupportsFloat | SupportsIndex = 0.15,
+        receiver_radius_m: SupportsFloat | SupportsIndex = 0.15,
+        outside_m: SupportsFloat | SupportsIndex = 0.3,
+        inside_m: SupportsFloat | SupportsIndex = 0.3,
+    ) -> LoopTest: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def arrangement(self, /) -> str:
+        """
+        How the loops stand to the wall.
+        """
+    @property
+    def inside_m(self, /) -> float:
+        """
+        Distance of the receiver's centre from the wall, m.
+        """
+    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Complex natural logarithm of the received field with the sheet over that without it.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
+        """
+    @property
+    def outside_m(self, /) -> float:
+        """
+        Distance of the source's centre from the wall, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def receiver_radius_m(self, /) -> float:
+        """
+        Radius of the receiving loop, m.
+        """
+    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Estimate of the relative error of the received field, from the quadrature.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+        """
+    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness that the test reads through an unbounded sheet, dB.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the test or of the sheet.
+        """
+    @property
+    def source_radius_m(self, /) -> float:
+        """
+        Radius of the source loop, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LoopTest:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LoopTest:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class LossSplit:
     """
     The three losses of a single layer, dB; their sum is its shielding effectiveness.
@@ -449,7 +1743,14 @@ class LossSplit:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, absorption_db: SupportsFloat | SupportsIndex, reflection_db: SupportsFloat | SupportsIndex, re_reflection_db: SupportsFloat | SupportsIndex) -> LossSplit: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        absorption_db: SupportsFloat | SupportsIndex,
+        reflection_db: SupportsFloat | SupportsIndex,
+        re_reflection_db: SupportsFloat | SupportsIndex,
+    ) -> LossSplit: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -513,7 +1814,18 @@ class Material:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, name: str, *, conductivity_s_per_m: SupportsFloat | SupportsIndex | PowerLaw = ..., relative_permittivity: SupportsFloat | SupportsIndex | PowerLaw = ..., loss_tangent: SupportsFloat | SupportsIndex = 0.0, relative_permeability: SupportsFloat | SupportsIndex | RelaxingPermeability | PermeabilityTable = ..., range_hz: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex] | None = None, source: str = ...) -> Material: ...
+    def __new__(
+        cls,
+        /,
+        name: str,
+        *,
+        conductivity_s_per_m: SupportsFloat | SupportsIndex | PowerLaw = ...,
+        relative_permittivity: SupportsFloat | SupportsIndex | PowerLaw = ...,
+        loss_tangent: SupportsFloat | SupportsIndex = 0.0,
+        relative_permeability: SupportsFloat | SupportsIndex | RelaxingPermeability | PermeabilityTable = ...,
+        range_hz: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex] | None = None,
+        source: str = ...,
+    ) -> Material: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     def complex_permeability(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
@@ -645,6 +1957,110 @@ class Material:
         """
 
 @final
+class MeasuringCircuit:
+    """
+    A source and a load that insertion loss is stated between.
+
+    Parameters
+    ----------
+    source : complex, LineNetwork or Wire, default 50
+        Impedance in ohm with a positive real part, or a model.
+    load : complex, LineNetwork or Wire, default 50
+        The same for the other side.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> sr.MeasuringCircuit.low_to_high()
+    MeasuringCircuit(source=(0.1+0j), load=(100+0j))
+    """
+    def __copy__(self, /) -> MeasuringCircuit: ...
+    def __deepcopy__(self, /, memo: Any) -> MeasuringCircuit: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, source: LineNetwork | Wire | complex = ..., load: LineNetwork | Wire | complex = ...
+    ) -> MeasuringCircuit: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @staticmethod
+    def fifty_ohm() -> MeasuringCircuit:
+        """
+        50 ohm on both sides: the usual figure in print.
+        """
+    @staticmethod
+    def high_to_low() -> MeasuringCircuit:
+        """
+        100 ohm source, 0.1 ohm load (CISPR 17).
+        """
+    @property
+    def load(self, /) -> LineNetwork | Wire | complex:
+        """
+        The load.
+        """
+    @staticmethod
+    def low_to_high() -> MeasuringCircuit:
+        """
+        0.1 ohm source, 100 ohm load (CISPR 17).
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def source(self, /) -> LineNetwork | Wire | complex:
+        """
+        The source.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> MeasuringCircuit:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> MeasuringCircuit:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class Panel(Leak):
     """
     A sheet of a given area as a leak.
@@ -676,6 +2092,132 @@ class Panel(Leak):
         """
 
 @final
+class PerforatedSheet:
+    """
+    A metal sheet with round holes, a layer of a laminate.
+
+    Parameters
+    ----------
+    hole_diameter_m : float
+        Diameter of the holes, m, smaller than the pitch.
+    pitch_m : float
+        Distance of nearest holes, centre to centre, m.
+    pattern : {"square", "hexagonal"}, default "square"
+        How the holes are arranged.
+    thickness_m : float, default 0
+        Thickness of the sheet, m.
+
+    Notes
+    -----
+    Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
+    the limit of few small holes (from memory). The metal itself is taken as opaque.
+    """
+    def __copy__(self, /) -> PerforatedSheet: ...
+    def __deepcopy__(self, /, memo: Any) -> PerforatedSheet: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        hole_diameter_m: SupportsFloat | SupportsIndex,
+        pitch_m: SupportsFloat | SupportsIndex,
+        pattern: str = "square",
+        thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> PerforatedSheet: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def hole_diameter_m(self, /) -> float:
+        """
+        Diameter of the holes, m.
+        """
+    @property
+    def open_fraction(self, /) -> float:
+        """
+        Share of the sheet that is open.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def pattern(self, /) -> str:
+        """
+        How the holes are arranged.
+        """
+    @property
+    def pitch_m(self, /) -> float:
+        """
+        Distance of nearest holes, centre to centre, m.
+        """
+    def rule_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        The handbook formula at normal incidence, 20 lg(3 A wavelength/(2 pi d^3)) + 32 t/d, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`. For comparison: few small holes, no end correction of the depth.
+        """
+    @property
+    def thickness_m(self, /) -> float:
+        """
+        Thickness of the sheet, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> PerforatedSheet:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> PerforatedSheet:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class PermeabilityTable:
     """
     A permeability read from a table, joined in log frequency and held beyond both ends.
@@ -694,7 +2236,13 @@ class PermeabilityTable:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex], real: SupportsGetItem[int, SupportsFloat | SupportsIndex], loss: SupportsGetItem[int, SupportsFloat | SupportsIndex] = ...) -> PermeabilityTable: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        real: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        loss: SupportsGetItem[int, SupportsFloat | SupportsIndex] = ...,
+    ) -> PermeabilityTable: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -746,7 +2294,13 @@ class PlaneWave:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, angle_deg: SupportsFloat | SupportsIndex = 0.0, polarization: Literal["te", "tm"] = ..., inside_m: SupportsFloat | SupportsIndex = 1.0) -> PlaneWave: ...
+    def __new__(
+        cls,
+        /,
+        angle_deg: SupportsFloat | SupportsIndex = 0.0,
+        polarization: Literal["te", "tm"] = ...,
+        inside_m: SupportsFloat | SupportsIndex = 1.0,
+    ) -> PlaneWave: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -785,7 +2339,9 @@ class PowerLaw:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, coefficient: SupportsFloat | SupportsIndex, exponent: SupportsFloat | SupportsIndex = 0.0) -> PowerLaw: ...
+    def __new__(
+        cls, /, coefficient: SupportsFloat | SupportsIndex, exponent: SupportsFloat | SupportsIndex = 0.0
+    ) -> PowerLaw: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -816,7 +2372,9 @@ class RelaxingPermeability:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, initial: SupportsFloat | SupportsIndex, relaxation_hz: SupportsFloat | SupportsIndex) -> RelaxingPermeability: ...
+    def __new__(
+        cls, /, initial: SupportsFloat | SupportsIndex, relaxation_hz: SupportsFloat | SupportsIndex
+    ) -> RelaxingPermeability: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -860,7 +2418,11 @@ class Requirement:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, points: SupportsGetItem[int, tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex]]) -> Requirement: ...
+    def __new__(
+        cls,
+        /,
+        points: SupportsGetItem[int, tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex]],
+    ) -> Requirement: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -878,12 +2440,351 @@ class Requirement:
             Frequency, Hz.
         """
 
+@final
+class Resistor:
+    """
+    A resistor with its parasitics: R with series L, and C across both.
+
+    Parameters
+    ----------
+    resistance_ohm : float
+        Resistance, ohm, positive.
+    series_inductance_h : float, default 0
+        Series inductance, H.
+    parallel_capacitance_f : float, default 0
+        Capacitance across it, F.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a value outside its domain, by name.
+    """
+    def __copy__(self, /) -> Resistor: ...
+    def __deepcopy__(self, /, memo: Any) -> Resistor: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        resistance_ohm: SupportsFloat | SupportsIndex,
+        *,
+        series_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+        parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+    ) -> Resistor: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def impedance_ohm(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Impedance, ohm.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def parallel_capacitance_f(self, /) -> float:
+        """
+        Capacitance across it, F.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def resistance_ohm(self, /) -> float:
+        """
+        Resistance, ohm.
+        """
+    @property
+    def series_inductance_h(self, /) -> float:
+        """
+        Series inductance, H.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Resistor:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Resistor:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class RodTest:
+    """
+    Two short rods normal to the wall, one on either side: what an electric test reads.
+
+    Parameters
+    ----------
+    source_length_m : float, default 0
+        Whole length of the source, m; 0 is a point dipole.
+    receiver_length_m : float, default 0
+        Whole length of the receiver, m.
+    outside_m : float, default 0.3
+        Distance of the source's centre from the wall, m.
+    inside_m : float, default 0.3
+        Distance of the receiver's centre from the wall, m.
+
+    Notes
+    -----
+    Exact for a triangular current and an unbounded wall, full-wave.
+    """
+    def __copy__(self, /) -> RodTest: ...
+    def __deepcopy__(self, /, memo: Any) -> RodTest: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        source_length_m: SupportsFloat | SupportsIndex = 0.0,
+        receiver_length_m: SupportsFloat | SupportsIndex = 0.0,
+        outside_m: SupportsFloat | SupportsIndex = 0.3,
+        inside_m: SupportsFloat | SupportsIndex = 0.3,
+    ) -> RodTest: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def inside_m(self, /) -> float:
+        """
+        Distance of the receiver's centre from the wall, m.
+        """
+    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Complex natural logarithm of the received field with the sheet over that without it.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
+        """
+    @property
+    def outside_m(self, /) -> float:
+        """
+        Distance of the source's centre from the wall, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def receiver_length_m(self, /) -> float:
+        """
+        Whole length of the receiver, m.
+        """
+    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Estimate of the relative error of the received field, from the quadrature.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+        """
+    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness that the test reads through an unbounded sheet, dB.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the test or of the sheet.
+        """
+    @property
+    def source_length_m(self, /) -> float:
+        """
+        Whole length of the source, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RodTest:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> RodTest:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class RoomEstimate:
+    """
+    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+    """
+    def __copy__(self, /) -> RoomEstimate: ...
+    def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        shielding_db: SupportsFloat | SupportsIndex,
+        lowest_db: SupportsFloat | SupportsIndex,
+        highest_db: SupportsFloat | SupportsIndex,
+    ) -> RoomEstimate: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def highest_db(self, /) -> float:
+        """
+        The highest of them, dB.
+        """
+    @property
+    def lowest_db(self, /) -> float:
+        """
+        The lowest of the spheres from the inscribed to the circumscribed one, dB.
+        """
+    @property
+    def shielding_db(self, /) -> float:
+        """
+        Of the sphere with the room's ratio of volume to surface, dB.
+        """
+
+@final
+class Series:
+    """
+    A part in the line.
+
+    Parameters
+    ----------
+    part : Inductor, Capacitor or Resistor
+        The part.
+    """
+    def __copy__(self, /) -> Series: ...
+    def __deepcopy__(self, /, memo: Any) -> Series: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, part: Inductor | Capacitor | Resistor) -> Series: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def part(self, /) -> Inductor | Capacitor | Resistor:
+        """
+        The part.
+        """
+
 @disjoint_base
 class Sheet:
     """
     Anything flat that a wave goes through as a whole; the base class of laminates.
     """
-    def ln_transmission(self, /, frequency_hz: ArrayLike, angle_deg: ArrayLike | None = None, polarization: Literal["te", "tm"] = ...) -> complex | NDArray[complex128]:
+    def ln_transmission(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> complex | NDArray[complex128]:
         """
         Complex natural logarithm of the transmission (tangential electric field behind over incident).
 
@@ -897,7 +2798,13 @@ class Sheet:
         complex or ndarray of complex
             Real part: minus the loss in nepers. Imaginary part: phase in radians, not unwrapped.
         """
-    def shielding_db(self, /, frequency_hz: ArrayLike, angle_deg: ArrayLike | None = None, polarization: Literal["te", "tm"] = ...) -> float | NDArray[float64]:
+    def shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
         """
         Shielding effectiveness under a plane wave, dB.
 
@@ -927,6 +2834,72 @@ class Sheet:
         """
 
 @final
+class Shunt:
+    """
+    A part from the line to the case.
+
+    Parameters
+    ----------
+    part : Inductor, Capacitor or Resistor
+        The part.
+    """
+    def __copy__(self, /) -> Shunt: ...
+    def __deepcopy__(self, /, memo: Any) -> Shunt: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, part: Inductor | Capacitor | Resistor) -> Shunt: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def part(self, /) -> Inductor | Capacitor | Resistor:
+        """
+        The part.
+        """
+
+@final
+class Sizing:
+    """
+    A number that reaches a target, found by `size_laminate`.
+    """
+    def __copy__(self, /) -> Sizing: ...
+    def __deepcopy__(self, /, memo: Any) -> Sizing: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        value: SupportsFloat | SupportsIndex,
+        margin_db: SupportsFloat | SupportsIndex,
+        worst_frequency_hz: SupportsFloat | SupportsIndex,
+        laminate: Laminate,
+    ) -> Sizing: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def laminate(self, /) -> Sheet:
+        """
+        The laminate with that value.
+        """
+    @property
+    def margin_db(self, /) -> float:
+        """
+        What is left over at the worst frequency, dB.
+        """
+    @property
+    def value(self, /) -> float:
+        """
+        The value found, in the unit that ends its path.
+        """
+    @property
+    def worst_frequency_hz(self, /) -> float:
+        """
+        The worst frequency, Hz.
+        """
+
+@final
 class Study:
     """
     Shielding of every leak and of the whole against frequency, under one exposure.
@@ -946,7 +2919,13 @@ class Study:
     def __deepcopy__(self, /, memo: Any) -> Study: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __new__(cls, /, enclosure: Enclosure, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave) -> Study: ...
+    def __new__(
+        cls,
+        /,
+        enclosure: Enclosure,
+        frequency_hz: ArrayLike,
+        exposure: AntennaTest | PlaneWave | LoopTest | RodTest,
+    ) -> Study: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -960,7 +2939,7 @@ class Study:
         The room.
         """
     @property
-    def exposure(self, /) -> AntennaTest | PlaneWave:
+    def exposure(self, /) -> AntennaTest | PlaneWave | LoopTest | RodTest:
         """
         What it was exposed to.
         """
@@ -1108,7 +3087,13 @@ class TabulatedLeak(Leak):
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex], values_m2: SupportsGetItem[int, SupportsFloat | SupportsIndex], scale_db: SupportsFloat | SupportsIndex = 0.0) -> TabulatedLeak: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        values_m2: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        scale_db: SupportsFloat | SupportsIndex = 0.0,
+    ) -> TabulatedLeak: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -1125,6 +3110,170 @@ class TabulatedLeak(Leak):
     def values_m2(self, /) -> list[float]:
         """
         Cross-sections, m^2.
+        """
+
+@final
+class Wire:
+    """
+    A wire that stands off a conducting plane, as the plane's terminal sees it: an antenna-like termination.
+
+    Parameters
+    ----------
+    length_m : float
+        Length, m.
+    radius_m : float
+        Radius, m, below a tenth of the length.
+
+    Notes
+    -----
+    An open line with radiation as damping; exact for short wires, 36.6 ohm at the quarter wave, an
+    interpolation of ours between and beyond (a few dB).
+    """
+    def __copy__(self, /) -> Wire: ...
+    def __deepcopy__(self, /, memo: Any) -> Wire: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, length_m: SupportsFloat | SupportsIndex, radius_m: SupportsFloat | SupportsIndex
+    ) -> Wire: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    @property
+    def radius_m(self, /) -> float:
+        """
+        Radius, m.
+        """
+
+@final
+class WireMesh:
+    """
+    A bonded square mesh of round wires, a layer of a laminate.
+
+    Parameters
+    ----------
+    pitch_m : float
+        Distance of wires, centre to centre, m.
+    wire_diameter_m : float
+        Diameter of the wire, m, smaller than the pitch.
+    wire : Material
+        What the wire is made of; it must conduct.
+
+    Notes
+    -----
+    Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
+    memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
+    crossings leak more, and no closed form knows how much.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+    >>> round(screen.shielding_db(100e6), 2)
+    62.99
+    """
+    def __copy__(self, /) -> WireMesh: ...
+    def __deepcopy__(self, /, memo: Any) -> WireMesh: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        pitch_m: SupportsFloat | SupportsIndex,
+        wire_diameter_m: SupportsFloat | SupportsIndex,
+        wire: Material,
+    ) -> WireMesh: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def pitch_m(self, /) -> float:
+        """
+        Distance of wires, centre to centre, m.
+        """
+    @property
+    def sheet_inductance_h(self, /) -> float:
+        """
+        Sheet inductance of the openings, H per square.
+        """
+    @property
+    def wire(self, /) -> Material:
+        """
+        What the wire is made of.
+        """
+    @property
+    def wire_diameter_m(self, /) -> float:
+        """
+        Diameter of the wire, m.
+        """
+    def wire_impedance_ohm_per_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Internal impedance of the wire per length, ohm/m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> WireMesh:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> WireMesh:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 def catalogue(name: str) -> Material:
@@ -1145,4 +3294,240 @@ def catalogue(name: str) -> Material:
 def catalogue_names() -> list[str]:
     """
     Names of all materials of the catalogue.
+    """
+
+def handbook_reflection_db(
+    field: str, material: Material, frequency_hz: ArrayLike, distance_m: ArrayLike
+) -> float | NDArray[float64]:
+    """
+    Reflection loss by the closed forms of the shielding handbooks, dB.
+
+    Parameters
+    ----------
+    field : {"electric", "magnetic", "plane wave"}
+        Near a rod, near a loop, or far from any source.
+    material : Material
+        What the layer is made of; it must conduct.
+    frequency_hz : array_like
+        Frequency, Hz.
+    distance_m : array_like
+        Distance of source and layer, m; broadcasts with `frequency_hz`.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape. MIL-HDBK-419A vol. I (1987), ch. 8, with exact constants.
+    """
+
+def near_split(
+    source: str,
+    material: Material,
+    thickness_m: SupportsFloat | SupportsIndex,
+    frequency_hz: SupportsFloat | SupportsIndex,
+    distance_m: SupportsFloat | SupportsIndex,
+) -> LossSplit:
+    """
+    Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
+
+    Parameters
+    ----------
+    source : {"dipole", "loop"}
+        The source.
+    material : Material
+        What the layer is made of.
+    thickness_m : float
+        Thickness, m.
+    frequency_hz : float
+        Frequency, Hz.
+    distance_m : float
+        Distance of source and layer, m.
+
+    Returns
+    -------
+    LossSplit
+        Losses in dB, with the source's wave impedance outside.
+
+    Notes
+    -----
+    An approximation: a near field is not one plane wave. Against the exact `LoopTest` it reads 2 to 3
+    dB too high for loops above 10 kHz.
+    """
+
+def near_wave_impedance_ohm(
+    source: str, frequency_hz: ArrayLike, distance_m: ArrayLike
+) -> complex | NDArray[complex128]:
+    """
+    Wave impedance broadside of a short rod ("dipole") or a small loop, ohm.
+
+    Parameters
+    ----------
+    source : {"dipole", "loop"}
+        The source.
+    frequency_hz : array_like
+        Frequency, Hz.
+    distance_m : array_like
+        Distance from the source, m; broadcasts with `frequency_hz`.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        Joint shape. Tends to that of vacuum far away.
+
+    Notes
+    -----
+    S. A. Schelkunoff, *Electromagnetic Waves*, 1943, secs. 2.6 and 6.2 (from memory).
+    """
+
+def room_in_uniform_field(
+    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+    layers: SupportsGetItem[
+        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+    ],
+    frequency_hz: SupportsFloat | SupportsIndex,
+) -> RoomEstimate:
+    """
+    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
+
+    Parameters
+    ----------
+    interior_m : tuple of float
+        Length, width and height of the room, m.
+    layers : sequence of (Material, float)
+        Material and thickness in m of each layer of the wall, from inside out.
+    frequency_hz : float
+        Frequency, Hz.
+
+    Returns
+    -------
+    RoomEstimate
+        Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
+        inscribed and the circumscribed one as bounds.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
+    """
+
+def rough_surface_resistance_ohm(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Surface resistance of a rough metal, ohm.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape.
+    """
+
+def roughness_factor(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Factor on the surface resistance of a metal by its roughness, from 1 to 2.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape. The fits hold for a roughness up to about two skin depths.
+
+    Notes
+    -----
+    1 + (2/pi) arctan(1.4 (rms/depth)^2): E. Hammerstad and O. Jensen, MTT-S Digest (1980) 407;
+    1 + exp(-(depth/(2 rms))^1.6): S. Groiss et al., IEEE Trans. Magn. 32 (1996) 894 (from memory).
+    """
+
+def size_laminate(
+    laminate: Laminate,
+    path: str,
+    frequency_hz: ArrayLike,
+    target_db: ArrayLike,
+    *,
+    lowest: SupportsFloat | SupportsIndex,
+    highest: SupportsFloat | SupportsIndex,
+    prefer: str = "smallest",
+    test: PlaneWave | LoopTest | RodTest | None = None,
+) -> Sizing:
+    """
+    The value of one number of a laminate with which it reaches a target over a band.
+
+    Parameters
+    ----------
+    laminate : Laminate
+        Where to start from.
+    path : str
+        Path of the number to change, as listed by `laminate.parameters()`.
+    frequency_hz : array_like
+        Frequencies of the band, Hz.
+    target_db : array_like
+        Shielding to reach, dB: one number, or one for each frequency.
+    lowest, highest : float
+        Interval of allowed values, positive, in the unit that ends the path.
+    prefer : {"smallest", "largest"}, default "smallest"
+        Which end of the interval to come from: the thinnest sheet, or the widest pitch.
+    test : PlaneWave, LoopTest or RodTest, optional
+        What judges the laminate; a plane wave along the normal where not given.
+
+    Returns
+    -------
+    Sizing
+        Value, margin, worst frequency and the laminate with that value.
+
+    Raises
+    ------
+    UnreachableError
+        If no allowed value reaches the target; it tells the best that can be had, and where.
+    UnknownParameterError
+        If there is no such path.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> film = sr.Laminate([sr.Film(100.0)])
+    >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
+    ...                          lowest=1e-3, highest=1e3, prefer="largest")
+    >>> round(found.value, 4)
+    1.9027
+    """
+
+def strap_inductance_h(
+    length_m: SupportsFloat | SupportsIndex,
+    width_m: SupportsFloat | SupportsIndex,
+    thickness_m: SupportsFloat | SupportsIndex,
+) -> float:
+    """
+    Inductance of a straight flat bonding strap, H.
+
+    Parameters
+    ----------
+    length_m, width_m, thickness_m : float
+        Sizes, m; width and thickness below the length.
+
+    Returns
+    -------
+    float
+        (mu0 l/2 pi) (ln(2 l/(w + t)) + 1/2 + 0.2235 (w + t)/l), after F. W. Grover, *Inductance
+        Calculations*, 1946. Without a return conductor: near a wall it is less.
     """

@@ -3,6 +3,7 @@
 //! The enclosure knows leaks, not subjects: anything that offers a cross-section takes part.
 
 mod exposure;
+mod near_exposure;
 mod requirement;
 mod study;
 

@@ -10,6 +10,7 @@ use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 use super::array::{Axes, DataFrame, DataSet, Nd, Out, Real, RealArg, broadcast};
 use super::class::{escape, parameter_methods, value_class};
 use super::leak::{PyLeak, SheetObject, leak_to_python};
+use super::near_field::{PyLoopTest, PyRodTest};
 use super::sheet::PySheet;
 use super::wave::PyPlaneWave;
 use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
@@ -52,6 +53,8 @@ value_class!(PyAntennaTest, "AntennaTest" {
 pub enum ExposureArg {
     AntennaTest(PyAntennaTest),
     PlaneWave(PyPlaneWave),
+    LoopTest(PyLoopTest),
+    RodTest(PyRodTest),
 }
 
 impl ExposureArg {
@@ -59,6 +62,8 @@ impl ExposureArg {
         match self {
             Self::AntennaTest(test) => &test.0,
             Self::PlaneWave(wave) => &wave.0,
+            Self::LoopTest(test) => &test.0,
+            Self::RodTest(test) => &test.0,
         }
     }
 }

@@ -15,7 +15,9 @@ mod filter;
 mod joint;
 mod leak;
 mod material;
+mod near_field;
 mod sheet;
+mod sheet_sizing;
 mod wave;
 mod waveguide;
 
@@ -41,7 +43,14 @@ mod core_module {
         PyMaterial, PyPermeabilityTable, PyPowerLaw, PyRelaxingPermeability, catalogue, catalogue_names,
     };
     #[pymodule_export]
-    use super::sheet::{PyFilm, PyLaminate, PyLossSplit, PySheet};
+    use super::near_field::{
+        PyClosedShell, PyLoopTest, PyRodTest, PyRoomEstimate, handbook_reflection_db, near_shielding_db, near_split,
+        near_wave_impedance_ohm, room_in_uniform_field, room_shielding_db,
+    };
+    #[pymodule_export]
+    use super::sheet::{PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
+    #[pymodule_export]
+    use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]
     use super::wave::PyPlaneWave;
     #[pymodule_export]

@@ -6,7 +6,7 @@ use num_complex::Complex64;
 use numpy::Element;
 use pyo3::prelude::*;
 
-use super::array::{Out, Real, RealArg, batch_columns};
+use super::array::{Out, Real, RealArg, batch_columns, broadcast};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::material::PyMaterial;
@@ -14,7 +14,7 @@ use super::wave::{PolarizationArg, PyPlaneWave};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
 use crate::lanes::Column;
-use crate::sheet::{Laminate, Layer, LossSplit};
+use crate::sheet::{Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
 use crate::wave::{Sheet, Waves};
 use crate::{PlaneWave, Polarization};
 
@@ -161,25 +161,202 @@ value_class!(PyFilm, "Film" {
     sheet_resistance_ohm: f64 = |film| *film,
 });
 
-/// A member of a laminate: (material, thickness in m), or a film.
+/// A bonded square mesh of round wires, a layer of a laminate.
+///
+/// Parameters
+/// ----------
+/// pitch_m : float
+///     Distance of wires, centre to centre, m.
+/// wire_diameter_m : float
+///     Diameter of the wire, m, smaller than the pitch.
+/// wire : Material
+///     What the wire is made of; it must conduct.
+///
+/// Notes
+/// -----
+/// Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
+/// memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
+/// crossings leak more, and no closed form knows how much.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+/// >>> round(screen.shielding_db(100e6), 2)
+/// 62.99
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "WireMesh")]
+#[derive(Clone, PartialEq)]
+pub struct PyWireMesh(pub WireMesh);
+
+#[pymethods]
+impl PyWireMesh {
+    #[new]
+    fn new(pitch_m: f64, wire_diameter_m: f64, wire: PyMaterial) -> PyResult<Self> {
+        Ok(Self(WireMesh::new(pitch_m, wire_diameter_m, wire.0)?))
+    }
+
+    /// Sheet inductance of the openings, H per square.
+    #[getter]
+    fn sheet_inductance_h(&self) -> f64 {
+        self.0.sheet_inductance_h()
+    }
+
+    /// Internal impedance of the wire per length, ohm/m.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn wire_impedance_ohm_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+            Ok(self.0.wire_impedance_ohm_per_m(check::frequency(f)?))
+        })
+    }
+}
+
+value_class!(PyWireMesh, "WireMesh" {
+    /// Distance of wires, centre to centre, m.
+    pitch_m: f64 = |mesh| mesh.pitch_m(),
+    /// Diameter of the wire, m.
+    wire_diameter_m: f64 = |mesh| mesh.wire_diameter_m(),
+    /// What the wire is made of.
+    wire: PyMaterial = |mesh| PyMaterial(mesh.wire().clone()),
+});
+parameter_methods!(PyWireMesh);
+
+/// A metal sheet with round holes, a layer of a laminate.
+///
+/// Parameters
+/// ----------
+/// hole_diameter_m : float
+///     Diameter of the holes, m, smaller than the pitch.
+/// pitch_m : float
+///     Distance of nearest holes, centre to centre, m.
+/// pattern : {"square", "hexagonal"}, default "square"
+///     How the holes are arranged.
+/// thickness_m : float, default 0
+///     Thickness of the sheet, m.
+///
+/// Notes
+/// -----
+/// Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
+/// the limit of few small holes (from memory). The metal itself is taken as opaque.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PerforatedSheet")]
+#[derive(Clone, PartialEq)]
+pub struct PyPerforatedSheet(pub PerforatedSheet);
+
+#[pymethods]
+impl PyPerforatedSheet {
+    #[new]
+    #[pyo3(signature = (hole_diameter_m, pitch_m, pattern="square", thickness_m=0.0))]
+    fn new(hole_diameter_m: f64, pitch_m: f64, pattern: &str, thickness_m: f64) -> PyResult<Self> {
+        Ok(Self(PerforatedSheet::new(hole_diameter_m, pitch_m, HolePattern::from_name(pattern)?, thickness_m)?))
+    }
+
+    /// Share of the sheet that is open.
+    #[getter]
+    fn open_fraction(&self) -> f64 {
+        self.0.open_fraction()
+    }
+
+    /// The handbook formula at normal incidence, 20 lg(3 A wavelength/(2 pi d^3)) + 32 t/d, dB.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`. For comparison: few small holes, no end correction of the depth.
+    fn rule_db(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
+        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| Ok(perforated_rule_db(&self.0, check::frequency(f)?)))
+    }
+}
+
+value_class!(PyPerforatedSheet, "PerforatedSheet" {
+    /// Diameter of the holes, m.
+    hole_diameter_m: f64 = |sheet| sheet.hole_diameter_m(),
+    /// Distance of nearest holes, centre to centre, m.
+    pitch_m: f64 = |sheet| sheet.pitch_m(),
+    /// How the holes are arranged.
+    pattern: &'static str = |sheet| sheet.pattern().name(),
+    /// Thickness of the sheet, m.
+    thickness_m: f64 = |sheet| sheet.thickness_m(),
+});
+parameter_methods!(PyPerforatedSheet);
+
+/// A woven conductive fabric, a layer of a laminate.
+///
+/// Parameters
+/// ----------
+/// sheet_resistance_ohm : float
+///     Measured sheet resistance, ohm per square.
+/// yarn_pitch_m : float
+///     Distance of yarns, centre to centre, m.
+/// yarn_diameter_m : float
+///     Diameter of a yarn, m, smaller than the pitch.
+///
+/// Notes
+/// -----
+/// The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
+/// Holds while the pitch is below a quarter wavelength.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Fabric")]
+#[derive(Clone, PartialEq)]
+pub struct PyFabric(pub Fabric);
+
+#[pymethods]
+impl PyFabric {
+    #[new]
+    fn new(sheet_resistance_ohm: f64, yarn_pitch_m: f64, yarn_diameter_m: f64) -> PyResult<Self> {
+        Ok(Self(Fabric::new(sheet_resistance_ohm, yarn_pitch_m, yarn_diameter_m)?))
+    }
+}
+
+value_class!(PyFabric, "Fabric" {
+    /// Sheet resistance, ohm per square.
+    sheet_resistance_ohm: f64 = |fabric| fabric.sheet_resistance_ohm(),
+    /// Distance of yarns, centre to centre, m.
+    yarn_pitch_m: f64 = |fabric| fabric.yarn_pitch_m(),
+    /// Diameter of a yarn, m.
+    yarn_diameter_m: f64 = |fabric| fabric.yarn_diameter_m(),
+});
+parameter_methods!(PyFabric);
+
+/// A member of a laminate: (material, thickness in m), a film, a mesh, a perforated sheet or a fabric.
 #[derive(FromPyObject, IntoPyObject)]
 pub enum LayerArg {
     Slab((PyMaterial, f64)),
     Film(PyFilm),
+    Mesh(PyWireMesh),
+    Perforated(PyPerforatedSheet),
+    Fabric(PyFabric),
 }
 
 impl LayerArg {
-    fn from_core(layer: &Layer) -> Self {
+    pub fn from_core(layer: &Layer) -> Self {
         match layer {
             Layer::Slab { material, thickness_m } => Self::Slab((PyMaterial(material.clone()), *thickness_m)),
             Layer::Film { sheet_resistance_ohm } => Self::Film(PyFilm(*sheet_resistance_ohm)),
+            Layer::Mesh(mesh) => Self::Mesh(PyWireMesh(mesh.clone())),
+            Layer::Perforated(sheet) => Self::Perforated(PyPerforatedSheet(sheet.clone())),
+            Layer::Fabric(fabric) => Self::Fabric(PyFabric(*fabric)),
         }
     }
 
-    fn into_core(self) -> Layer {
+    pub fn into_core(self) -> Layer {
         match self {
             Self::Slab((material, thickness_m)) => Layer::Slab { material: material.0, thickness_m },
             Self::Film(film) => Layer::Film { sheet_resistance_ohm: film.0 },
+            Self::Mesh(mesh) => Layer::Mesh(mesh.0),
+            Self::Perforated(sheet) => Layer::Perforated(sheet.0),
+            Self::Fabric(fabric) => Layer::Fabric(fabric.0),
         }
     }
 }
@@ -188,8 +365,9 @@ impl LayerArg {
 ///
 /// Parameters
 /// ----------
-/// layers : sequence of (Material, float) or Film
-///     Each layer as a material and its thickness in m, or a film by its sheet resistance.
+/// layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
+///     Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
+///     perforated sheet or a fabric.
 ///
 /// Raises
 /// ------

@@ -11,6 +11,9 @@ use std::ops::Deref;
 use ndarray::{Array1, ArrayView1};
 use num_complex::Complex64;
 
+use super::fabric::Fabric;
+use super::mesh::WireMesh;
+use super::perforated::{FaceImpedances, PerforatedSheet};
 use super::split::LossSplit;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::decibel::{DB_PER_NEPER, LogTransmission};
@@ -19,8 +22,10 @@ use crate::material::{Material, MaterialLanes};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
-use crate::wave::layered_lanes::{LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, pass_all};
-use crate::wave::{Incidence, PlaneWave, Polarization, Sheet, Waves};
+use crate::wave::layered_lanes::{
+    Factors, LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, Wanted, pass_all,
+};
+use crate::wave::{Incidence, Passed, PlaneWave, Polarization, Sheet, Waves};
 
 /// One member of a [`Laminate`].
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +44,12 @@ pub enum Layer {
         /// Sheet resistance, ohm (per square).
         sheet_resistance_ohm: f64,
     },
+    /// A wire mesh.
+    Mesh(WireMesh),
+    /// A perforated sheet of metal.
+    Perforated(PerforatedSheet),
+    /// A woven conductive fabric.
+    Fabric(Fabric),
 }
 
 impl Layer {
@@ -58,29 +69,71 @@ impl Layer {
         Self::Film { sheet_resistance_ohm }.checked()
     }
 
+    /// A wire mesh, checked by its own constructor.
+    #[must_use]
+    pub fn mesh(mesh: WireMesh) -> Self {
+        Self::Mesh(mesh)
+    }
+
+    /// A perforated sheet, checked by its own constructor.
+    #[must_use]
+    pub fn perforated(sheet: PerforatedSheet) -> Self {
+        Self::Perforated(sheet)
+    }
+
+    /// A conductive fabric, checked by its own constructor.
+    #[must_use]
+    pub fn fabric(fabric: Fabric) -> Self {
+        Self::Fabric(fabric)
+    }
+
+    /// What kind of layer it is, in one word.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Slab { .. } => "slab",
+            Self::Film { .. } => "film",
+            Self::Mesh(_) => "mesh",
+            Self::Perforated(_) => "perforated",
+            Self::Fabric(_) => "fabric",
+        }
+    }
+
     fn checked(self) -> Result<Self> {
         match &self {
             Self::Slab { thickness_m, .. } => check::positive("thickness_m", "m", *thickness_m)?,
             Self::Film { sheet_resistance_ohm } => {
                 check::positive("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm)?
             }
+            Self::Mesh(_) | Self::Perforated(_) | Self::Fabric(_) => 0.0,
         };
         Ok(self)
     }
 
-    /// Thickness, m; zero for a film.
+    /// Thickness, m; zero for films, meshes and fabrics.
     #[must_use]
     pub fn thickness_m(&self) -> f64 {
         match self {
             Self::Slab { thickness_m, .. } => *thickness_m,
-            Self::Film { .. } => 0.0,
+            Self::Film { .. } | Self::Mesh(_) | Self::Fabric(_) => 0.0,
+            Self::Perforated(sheet) => sheet.thickness_m(),
         }
     }
 
-    fn at(&self, frequency_hz: f64) -> Stratum {
+    fn at(&self, wave: &Incidence, polarization: Polarization) -> Stratum {
         match self {
             Self::Slab { material, thickness_m } => {
-                Stratum::Slab { medium: material.medium(frequency_hz), thickness_m: *thickness_m }
+                Stratum::Slab { medium: material.medium(wave.frequency_hz()), thickness_m: *thickness_m }
+            }
+            Self::Mesh(mesh) => {
+                Stratum::Film { relative_admittance: VACUUM_IMPEDANCE / mesh.sheet_impedance_ohm(wave, polarization) }
+            }
+            Self::Fabric(fabric) => {
+                Stratum::Film { relative_admittance: VACUUM_IMPEDANCE / fabric.sheet_impedance_ohm(wave, polarization) }
+            }
+            Self::Perforated(sheet) => {
+                let FaceImpedances { own, transfer, nepers } = sheet.impedances(wave, polarization);
+                Stratum::Screen { own, transfer, nepers }
             }
             Self::Film { sheet_resistance_ohm } => {
                 Stratum::Film { relative_admittance: Complex64::new(VACUUM_IMPEDANCE / sheet_resistance_ohm, 0.0) }
@@ -88,14 +141,16 @@ impl Layer {
         }
     }
 
-    fn in_lanes(&self) -> StratumLanes<'_> {
+    /// For batches; `None` for screens, whose impedance is computed wave by wave.
+    fn in_lanes(&self) -> Option<StratumLanes<'_>> {
         match self {
             Self::Slab { material, thickness_m } => {
-                StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m }
+                Some(StratumLanes::Slab { material: MaterialLanes::new(material), thickness_m: *thickness_m })
             }
             Self::Film { sheet_resistance_ohm } => {
-                StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm }
+                Some(StratumLanes::Film { relative_admittance: VACUUM_IMPEDANCE / sheet_resistance_ohm })
             }
+            Self::Mesh(_) | Self::Perforated(_) | Self::Fabric(_) => None,
         }
     }
 
@@ -103,6 +158,9 @@ impl Layer {
         match self {
             Self::Slab { material, .. } => material.validity(frequency_hz),
             Self::Film { .. } => Validity::Holds,
+            Self::Mesh(mesh) => mesh.validity(frequency_hz),
+            Self::Perforated(sheet) => sheet.validity(frequency_hz),
+            Self::Fabric(fabric) => fabric.validity(frequency_hz),
         }
     }
 }
@@ -117,6 +175,9 @@ impl Rebuild for Layer {
             Self::Film { sheet_resistance_ohm } => {
                 Self::film(knobs.value("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm, "positive"))
             }
+            Self::Mesh(mesh) => Ok(Self::Mesh(mesh.rebuild(knobs)?)),
+            Self::Perforated(sheet) => Ok(Self::Perforated(sheet.rebuild(knobs)?)),
+            Self::Fabric(fabric) => Ok(Self::Fabric(fabric.rebuild(knobs)?)),
         }
     }
 }
@@ -173,7 +234,7 @@ impl Laminate {
     /// Transmission and reflection for one wave.
     #[must_use]
     pub fn scattering(&self, wave: &Incidence, polarization: Polarization) -> Scattering {
-        let strata = self.layers.iter().map(|layer| layer.at(wave.frequency_hz()));
+        let strata = self.layers.iter().map(|layer| layer.at(wave, polarization));
         scatter(strata, wave, polarization)
     }
 
@@ -205,11 +266,25 @@ impl Laminate {
 
     /// The reflection of many waves, into `out`, which has as many places as there are waves.
     pub fn reflections(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
-        pass_all::<Reflection>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<Reflection>(waves, polarization, out, |found| found.reflection);
     }
 
-    fn in_lanes(&self, waves: &Waves<'_>, polarization: Polarization) -> StackLanes<'_> {
-        StackLanes::new(self.layers.iter().map(Layer::in_lanes), waves, polarization)
+    /// A batch through the lanes, or wave by wave where a layer has no lanes.
+    fn pass<W: Wanted>(
+        &self,
+        waves: &Waves<'_>,
+        polarization: Polarization,
+        out: &mut [W::Value],
+        single: impl Fn(Scattering) -> W::Value,
+    ) {
+        match self.layers.iter().map(Layer::in_lanes).collect::<Option<Vec<_>>>() {
+            Some(strata) => pass_all::<W>(&StackLanes::new(strata, waves, polarization), waves, out),
+            None => {
+                for (value, wave) in out.iter_mut().zip(waves.iter()) {
+                    *value = single(self.scattering(&wave, polarization));
+                }
+            }
+        }
     }
 
     /// Absorption, reflection and re-reflection loss of a single layer, whose sum is its shielding.
@@ -251,11 +326,15 @@ impl Sheet for Laminate {
     }
 
     fn ln_moduli(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [f64]) {
-        pass_all::<LnModulus>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<LnModulus>(waves, polarization, out, |found| found.ln_transmission.re);
     }
 
     fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
-        pass_all::<LnTransmission>(&self.in_lanes(waves, polarization), waves, out);
+        self.pass::<LnTransmission>(waves, polarization, out, |found| found.ln_transmission);
+    }
+
+    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Passed]) {
+        self.pass::<Factors>(waves, polarization, out, |found| Passed::from_ln(found.ln_transmission));
     }
 
     fn thickness_m(&self) -> f64 {

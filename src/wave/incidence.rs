@@ -51,9 +51,9 @@ impl Polarization {
 pub struct Incidence {
     frequency_hz: f64,
     wavenumber: f64,
-    transverse: f64,
+    transverse_squared: Complex64,
     across: Complex64,
-    across_squared: f64,
+    across_squared: Complex64,
 }
 
 impl Incidence {
@@ -75,9 +75,9 @@ impl Incidence {
         Self {
             frequency_hz,
             wavenumber,
-            transverse: wavenumber * sine,
+            transverse_squared: (wavenumber * sine).powi(2).into(),
             across: Complex64::new(0.0, across),
-            across_squared: -across * across,
+            across_squared: (-across * across).into(),
         }
     }
 
@@ -92,7 +92,30 @@ impl Incidence {
         } else {
             Complex64::new(0.0, (-across_squared).sqrt())
         };
-        Self { frequency_hz, wavenumber, transverse, across, across_squared }
+        Self {
+            frequency_hz,
+            wavenumber,
+            transverse_squared: (transverse * transverse).into(),
+            across,
+            across_squared: across_squared.into(),
+        }
+    }
+
+    /// A wave by `decay_per_m` = Re √(k_t² − k₀²) > 0 where the imaginary part of that root is k₀.
+    ///
+    /// Such waves, decaying along the boundary as well, make up the field of a small source on the
+    /// path of integration where nothing oscillates: k_t² = x² + 2jk₀x.
+    #[must_use]
+    pub fn beside_branch_cut(frequency_hz: f64, decay_per_m: f64) -> Self {
+        let wavenumber = wavenumber_per_m(frequency_hz);
+        let across = Complex64::new(decay_per_m, wavenumber);
+        Self {
+            frequency_hz,
+            wavenumber,
+            transverse_squared: Complex64::new(decay_per_m * decay_per_m, 2.0 * wavenumber * decay_per_m),
+            across,
+            across_squared: across * across,
+        }
     }
 
     /// Frequency, Hz.
@@ -107,10 +130,10 @@ impl Incidence {
         self.wavenumber
     }
 
-    /// Wavenumber along the boundary, rad/m.
+    /// Squared wavenumber along the boundary relative to k₀²: sin²θ of a travelling wave.
     #[must_use]
-    pub fn transverse_wavenumber_per_m(&self) -> f64 {
-        self.transverse
+    pub fn transverse_squared_relative(&self) -> Complex64 {
+        self.transverse_squared / (self.wavenumber * self.wavenumber)
     }
 
     /// Propagation constant across the boundary in vacuum, 1/m: √(k_t² − k₀²), decaying or outgoing.
@@ -119,9 +142,9 @@ impl Incidence {
         self.across
     }
 
-    /// Its square, real in vacuum, 1/m².
+    /// Its square, 1/m².
     #[must_use]
-    pub fn propagation_squared_per_m2(&self) -> f64 {
+    pub fn propagation_squared_per_m2(&self) -> Complex64 {
         self.across_squared
     }
 }

@@ -43,6 +43,16 @@ pub enum Stratum {
         /// Sheet admittance relative to that of vacuum.
         relative_admittance: Complex64,
     },
+    /// A screen whose two faces see each other through openings, by impedances relative to vacuum:
+    /// E₁ = own·H₁ − e^{−nepers}·transfer·H₂ and E₂ = e^{−nepers}·transfer·H₁ − own·H₂.
+    Screen {
+        /// Impedance of either face with the other one shorted off.
+        own: Complex64,
+        /// Impedance from one face to the other, without the attenuation.
+        transfer: Complex64,
+        /// Attenuation between the faces, Np.
+        nepers: f64,
+    },
 }
 
 /// What a stack in vacuum does to a wave.
@@ -95,6 +105,7 @@ where
     for stratum in strata.into_iter().rev() {
         match stratum {
             Stratum::Film { relative_admittance } => behind.film += relative_admittance,
+            Stratum::Screen { own, transfer, nepers } => behind.cross_screen(own, transfer, nepers),
             Stratum::Slab { medium, thickness_m } => {
                 let (propagation, impedance) = propagation_and_impedance(&medium, wave, polarization);
                 behind.cross_boundary(impedance);
@@ -131,6 +142,20 @@ impl Behind {
         self.film = Complex64::new(0.0, 0.0);
     }
 
+    fn cross_screen(&mut self, own: Complex64, transfer: Complex64, nepers: f64) {
+        // Fields behind the screen over the forward wave there, a film in between included.
+        let electric = self.one_plus;
+        let magnetic = self.one_minus / self.impedance + electric * self.film;
+        self.film = Complex64::new(0.0, 0.0);
+        // In front, with the factor e^{nepers} taken out.
+        let front_magnetic = (electric + own * magnetic) / transfer;
+        let front_electric = own * front_magnetic - transfer * (-2.0 * nepers).exp() * magnetic;
+        let twice_forward = front_electric + self.impedance * front_magnetic;
+        self.ln_transmission -= ln(0.5 * twice_forward) + nepers;
+        self.one_plus = 2.0 * front_electric / twice_forward;
+        self.one_minus = 2.0 * self.impedance * front_magnetic / twice_forward;
+    }
+
     fn cross_layer(&mut self, exponent: Complex64) {
         let change = self.reflection() * exp_m1(-2.0 * exponent);
         self.one_plus += change;
@@ -153,6 +178,26 @@ mod tests {
         let air = Stratum::Slab { medium: Medium::VACUUM, thickness_m: 2.0 };
         let result = scatter([air], &wave, Polarization::Te);
         assert!(result.ln_transmission.re.abs() < 1e-15 && result.reflection.norm() < 1e-15);
+    }
+
+    #[test]
+    fn a_thin_screen_is_a_film() {
+        // Own and transfer impedance alike: a shunt, here with a film and a slab beside it.
+        let impedance = Complex64::new(0.02, 0.3);
+        let slab = Stratum::Slab {
+            medium: Medium { relative_permittivity: Complex64::new(2.5, -0.1), ..Medium::VACUUM },
+            thickness_m: 0.013,
+        };
+        let resistive = Stratum::Film { relative_admittance: Complex64::new(0.7, 0.0) };
+        let film = Stratum::Film { relative_admittance: 1.0 / impedance };
+        let screen = Stratum::Screen { own: impedance, transfer: impedance, nepers: 0.0 };
+        for polarization in [Polarization::Te, Polarization::Tm] {
+            let wave = Incidence::at_angle(3e9, 50.0);
+            let as_film = scatter([slab, film, resistive, slab], &wave, polarization);
+            let as_screen = scatter([slab, screen, resistive, slab], &wave, polarization);
+            assert!((as_film.ln_transmission - as_screen.ln_transmission).norm() < 1e-14);
+            assert!((as_film.reflection - as_screen.reflection).norm() < 1e-14);
+        }
     }
 
     #[test]

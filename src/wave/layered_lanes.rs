@@ -20,6 +20,7 @@ use num_complex::Complex64;
 
 use super::incidence::{Incidence, Polarization, cosine_of_deg};
 use super::layered::{OFF_GRAZING, propagation_and_impedance};
+use super::sheet::Passed;
 use super::waves::{Direction, Waves};
 use crate::constants::SPEED_OF_LIGHT;
 use crate::lanes::{Column, Complex, Kernel, Real, Simd, Window, in_parts, sweep};
@@ -134,7 +135,8 @@ impl<'a> StackLanes<'a> {
                     let medium = material.medium(&frequency);
                     let product = medium.permittivity * medium.permeability;
                     let (propagation, over_propagation) =
-                        Complex::new((squared - (product.re - 1.0)) + OFF_GRAZING, -product.im).sqrt_and_recip();
+                        Complex::new((squared.re - (product.re - 1.0)) + OFF_GRAZING, squared.im - product.im)
+                            .sqrt_and_recip();
                     let exponent = propagation.scale(wavenumber * *thickness_m);
                     let (zeta, over_zeta) = match self.polarization {
                         Polarization::Te => {
@@ -172,7 +174,7 @@ impl<'a> StackLanes<'a> {
         at: Window<S>,
         waves: &Waves<'_>,
         wavenumber: Real<S>,
-    ) -> (Real<S>, Complex<S>, Complex<S>) {
+    ) -> (Complex<S>, Complex<S>, Complex<S>) {
         let zero = at.splat(0.0);
         let (squared, propagation) = match waves.direction() {
             Direction::Angle(angle_deg) => {
@@ -180,7 +182,7 @@ impl<'a> StackLanes<'a> {
                     Column::Same(angle_deg) => at.splat(cosine_of_deg(angle_deg)),
                     Column::Each(angles_deg) => cosines_of_deg(at.load(angles_deg)),
                 };
-                (-(cosine * cosine), Complex::new(zero, cosine))
+                (Complex::new(-(cosine * cosine), zero), Complex::new(zero, cosine))
             }
             Direction::Transverse(transverse) => {
                 let transverse = at.column(transverse);
@@ -188,7 +190,14 @@ impl<'a> StackLanes<'a> {
                 let squared = ((transverse - wavenumber) * over) * ((transverse + wavenumber) * over) + OFF_GRAZING;
                 let root = squared.abs().sqrt();
                 let evanescent = squared.greater(0.0);
-                (squared, Complex::new(evanescent.select(root, zero), evanescent.select(zero, root)))
+                let propagation = Complex::new(evanescent.select(root, zero), evanescent.select(zero, root));
+                (Complex::new(squared, zero), propagation)
+            }
+            Direction::BesideCut(decay) => {
+                let decay = at.column(decay) / wavenumber;
+                // (x/k₀ + j)²
+                let squared = Complex::new((decay - 1.0) * (decay + 1.0), decay + decay);
+                (squared, Complex::new(decay, at.splat(1.0)))
             }
         };
         let over = propagation.recip();
@@ -267,6 +276,17 @@ impl<S: Simd> Passage<S> {
     #[inline(always)]
     pub(crate) fn reflection(&self) -> Complex<S> {
         self.backward / self.forward
+    }
+}
+
+/// The two factors of T.
+pub(crate) struct Factors;
+
+impl Wanted for Factors {
+    type Value = Passed;
+    #[inline(always)]
+    fn put<S: Simd>(passage: &Passage<S>, at: Window<S>, out: &mut [Passed]) {
+        at.store_pairs(passage.exponent, passage.forward, out, |exponent, forward| Passed { exponent, forward });
     }
 }
 

@@ -12,6 +12,29 @@ use crate::validity::Validity;
 use crate::{Result, leak::AnyObject};
 use std::sync::Arc;
 
+/// A transmission T = exp(−exponent)/forward, so that neither a logarithm nor a tiny number is needed.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Passed {
+    /// Nepers and radians.
+    pub exponent: Complex64,
+    /// A factor within the range of numbers.
+    pub forward: Complex64,
+}
+
+impl Passed {
+    /// From ln T.
+    #[must_use]
+    pub fn from_ln(ln_transmission: Complex64) -> Self {
+        Self { exponent: -ln_transmission, forward: Complex64::new(1.0, 0.0) }
+    }
+
+    /// ln T.
+    #[must_use]
+    pub fn ln(&self) -> Complex64 {
+        -(self.exponent + crate::complex::ln(self.forward))
+    }
+}
+
 /// A plane structure, uniform on the scale of what it is asked about, with vacuum on both sides.
 ///
 /// It answers for travelling and for evanescent waves, so that plane-wave tests and loop tests ask
@@ -31,6 +54,14 @@ pub trait Sheet: SheetObject + Debug + Send + Sync {
     fn transmissions(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Complex64]) {
         for (ln, wave) in out.iter_mut().zip(waves.iter()) {
             *ln = self.transmission(&wave, polarization).ln();
+        }
+    }
+
+    /// T of many waves at once, in the factors that a sum over waves wants; `out` has as many places as
+    /// there are waves.
+    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Passed]) {
+        for (passed, wave) in out.iter_mut().zip(waves.iter()) {
+            *passed = Passed::from_ln(self.transmission(&wave, polarization).ln());
         }
     }
 

@@ -27,6 +27,8 @@ pub(crate) enum Direction<'a> {
     Angle(Column<'a>),
     /// By the wavenumber along the boundary, rad/m, on either side of k₀.
     Transverse(Column<'a>),
+    /// By Re √(k_t² − k₀²), 1/m, where the imaginary part of that root is k₀.
+    BesideCut(Column<'a>),
 }
 
 impl<'a> Waves<'a> {
@@ -52,6 +54,17 @@ impl<'a> Waves<'a> {
             len: transverse_wavenumber_per_m.len(),
             frequency_hz: Column::Same(frequency_hz),
             direction: Direction::Transverse(Column::Each(transverse_wavenumber_per_m)),
+        }
+    }
+
+    /// Waves of one frequency (Hz) by their decay across the boundary (1/m, positive), as in
+    /// [`Incidence::beside_branch_cut`].
+    #[must_use]
+    pub fn beside_branch_cut(frequency_hz: f64, decay_per_m: &'a [f64]) -> Self {
+        Self {
+            len: decay_per_m.len(),
+            frequency_hz: Column::Same(frequency_hz),
+            direction: Direction::BesideCut(Column::Each(decay_per_m)),
         }
     }
 
@@ -81,6 +94,7 @@ impl<'a> Waves<'a> {
             Direction::Transverse(transverse) => {
                 Incidence::at_transverse_wavenumber(frequency_hz, transverse.get(place))
             }
+            Direction::BesideCut(decay) => Incidence::beside_branch_cut(frequency_hz, decay.get(place)),
         }
     }
 
@@ -94,6 +108,7 @@ impl<'a> Waves<'a> {
         let direction = match self.direction {
             Direction::Angle(column) => Direction::Angle(column.part(start, len)),
             Direction::Transverse(column) => Direction::Transverse(column.part(start, len)),
+            Direction::BesideCut(column) => Direction::BesideCut(column.part(start, len)),
         };
         Self { len, frequency_hz: self.frequency_hz.part(start, len), direction }
     }

@@ -6,4 +6,5 @@
 // One module for each subject.
 mod filter;
 mod material;
+mod sheet;
 mod waveguide;

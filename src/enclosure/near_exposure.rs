@@ -1,0 +1,131 @@
+//! Loop and rod tests as exposures of a room.
+//!
+//! A wall is read exactly, by [`LoopTest::field_ratios`]. Any other leak is taken as a hole at the
+//! place where the antennas face the wall, small against its distance from them: with the
+//! polarizabilities α of H. A. Bethe, Phys. Rev. 66 (1944) 163, the source's field on the closed
+//! wall (twice its free field) makes a dipole, whose field inside is again doubled by its image,
+//!
+//! - coplanar loops: |H/H₀| = 4 α_m z³/(4π d₁³ d₂³), z = d₁ + d₂;
+//! - coaxial loops: the axial field is shorted by the wall, so that a hole on the axis reads
+//!   nothing; at its worst place, half the distance off the axis, 0.7373 times half as much;
+//! - rods: |E/E₀| = 8 α_e z³/(4π d₁³ d₂³).
+//!
+//! Source: dipole fields (for example J. D. Jackson, *Classical Electrodynamics*, 3rd ed., secs. 5.6
+//! and 9.5); the sums derived here. It is the static near field, for d ≪ λ/2π. A leak that knows no
+//! polarizability is given that of the small hole with its averaged cross-section, σ = k⁴α_m²/π: a
+//! stand-in, and said to be one.
+
+use std::f64::consts::PI;
+
+use super::exposure::{Exposure, Reading};
+use crate::constants::{wavelength_m, wavenumber_per_m};
+use crate::leak::Leak;
+use crate::validity::Validity;
+use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest};
+
+/// (3 · ½/(1 + ¼)^{5/2})²: product of the radial fields of two axial dipoles at ρ = d/2, the largest
+/// there is, over that of the same dipoles across the axis at ρ = 0.
+const WORST_OFF_AXIS: f64 = 0.737_28;
+
+impl Exposure for LoopTest {
+    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
+        if let Some(sheet) = leak.as_sheet() {
+            return through_sheet(self.ratios(sheet, frequency_hz));
+        }
+        let coupling = match self.arrangement() {
+            LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
+            _ => 4.0,
+        };
+        through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling * spread(self.outside_m(), self.inside_m()))
+    }
+
+    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
+        let distance_m = self.outside_m().max(self.inside_m());
+        self.validity(frequency_hz).and(leak_validity(leak, distance_m, frequency_hz))
+    }
+}
+
+impl Exposure for RodTest {
+    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
+        if let Some(sheet) = leak.as_sheet() {
+            return through_sheet(self.ratios(sheet, frequency_hz));
+        }
+        through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0 * spread(self.outside_m(), self.inside_m()))
+    }
+
+    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
+        let distance_m = self.outside_m().max(self.inside_m());
+        self.validity(frequency_hz).and(leak_validity(leak, distance_m, frequency_hz))
+    }
+}
+
+/// z³/(4π d₁³ d₂³), 1/m³.
+fn spread(d1: f64, d2: f64) -> f64 {
+    (d1 + d2).powi(3) / (4.0 * PI * (d1 * d2).powi(3))
+}
+
+fn through_sheet(ratios: Vec<FieldRatio>) -> Vec<Reading> {
+    let reading =
+        |found: FieldRatio| Reading { ln_power: found.ratio.ln_power(), ln_worst_power: found.ratio.ln_power() };
+    ratios.into_iter().map(reading).collect()
+}
+
+/// Logarithms of the polarizabilities in m³.
+struct LnPolarizability {
+    electric: f64,
+    magnetic: f64,
+}
+
+fn through_hole(
+    leak: &dyn Leak,
+    frequency_hz: &[f64],
+    pick: fn(LnPolarizability) -> f64,
+    coupling_per_m3: f64,
+) -> Vec<Reading> {
+    let mut ln = vec![0.0; frequency_hz.len()];
+    leak.ln_cross_sections(frequency_hz, &mut ln);
+    ln.into_iter()
+        .zip(frequency_hz)
+        .map(|(ln_cross_section, &frequency_hz)| {
+            let alpha = match leak.polarizability(frequency_hz) {
+                Some(known) => LnPolarizability {
+                    electric: known.electric_m3.ln(),
+                    magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
+                },
+                None => {
+                    let magnetic = 0.5 * (PI.ln() + ln_cross_section) - 2.0 * wavenumber_per_m(frequency_hz).ln();
+                    // A round hole's electric polarizability is half its magnetic one.
+                    LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
+                }
+            };
+            let ln_power = 2.0 * (pick(alpha) + coupling_per_m3.ln());
+            // One place on the wall: all of the leak is taken to be there, which is the worst.
+            Reading { ln_power, ln_worst_power: ln_power }
+        })
+        .collect()
+}
+
+fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validity {
+    let own = leak.validity(frequency_hz);
+    if leak.as_sheet().is_some() {
+        return own;
+    }
+    let near = Validity::within(
+        "near-field test of an opening",
+        "distance / wavelength",
+        "",
+        distance_m / wavelength_m(frequency_hz),
+        (0.0, 0.5 / PI),
+        "the dipole fields are no longer static",
+    );
+    let known = if leak.polarizability(frequency_hz).is_some() { 1.0 } else { 0.0 };
+    let stand_in = Validity::within(
+        "near-field test of an opening",
+        "known polarizability",
+        "",
+        known,
+        (1.0, f64::INFINITY),
+        "a round hole of the same averaged cross-section stands in for the leak",
+    );
+    own.and(near).and(stand_in)
+}
