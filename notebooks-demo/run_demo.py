@@ -19,10 +19,15 @@ HERE = Path(__file__).resolve().parent
 
 
 def execute(path: Path) -> nbformat.NotebookNode:
-    """The notebook with its outputs."""
+    """The notebook with its outputs, run in the folder where it is kept."""
     notebook = nbformat.read(path, as_version=4)
     client = nbclient.NotebookClient(
-        notebook, timeout=600, kernel_name="python3", resources={"metadata": {"path": path.parent}}
+        notebook,
+        timeout=600,
+        kernel_name="python3",
+        resources={"metadata": {"path": str(path.parent)}},
+        # The kernel's remarks on how it talks to this process are of no use to a reader of the table.
+        extra_arguments=["--log-level=ERROR"],
     )
     return client.execute()
 
@@ -39,12 +44,12 @@ def tagged_output(notebook: nbformat.NotebookNode, tag: str, kind: str) -> str:
     sys.exit(f"the notebook has no cell tagged {tag!r} with an output of type {kind}")
 
 
-def main() -> None:
+def main(argv: list[str] | None = None) -> None:
     """Execute, write, print."""
     arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     arguments.add_argument("--notebook", type=Path, default=HERE / "01-collar-room.ipynb")
     arguments.add_argument("--out", type=Path, default=HERE.parent / "target" / "demo")
-    options = arguments.parse_args()
+    options = arguments.parse_args(argv)
 
     notebook = execute(options.notebook)
     options.out.mkdir(parents=True, exist_ok=True)

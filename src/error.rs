@@ -224,7 +224,8 @@ pub mod check {
     /// A finite number, zero or greater.
     pub fn non_negative(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
         if value.is_finite() && value >= 0.0 {
-            Ok(value)
+            // A negative zero becomes plain zero: its sign would come back through a square root or a quotient.
+            Ok(value + 0.0)
         } else {
             Err(out_of_range(quantity, unit, value, "zero or positive, and finite"))
         }

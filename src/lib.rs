@@ -39,6 +39,11 @@ pub mod waveguide;
 #[cfg(feature = "python")]
 mod python;
 
+// The example in the README is compiled and run like any other.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;
+
 pub use enclosure::{AntennaTest, Enclosure, Exposure, Requirement, Study};
 pub use error::{Error, Result};
 pub use material::Material;

@@ -2,7 +2,7 @@
 Compiled core of stillroom.
 """
 
-from _typeshed import SupportsGetItem, SupportsLenAndGetItem
+from _typeshed import SupportsGetItem
 from matplotlib.axes import Axes
 from numpy import bool_, complex128, float64
 from numpy.typing import ArrayLike, NDArray
@@ -14,10 +14,10 @@ from xarray import Dataset
 __all__ = [
     "AntennaTest",
     "Capacitor",
-    "ClosedShell",
+    "CircularHole",
     "Conductor",
+    "ContactLine",
     "Enclosure",
-    "Fabric",
     "Film",
     "FilteredLine",
     "Housing",
@@ -26,37 +26,28 @@ __all__ = [
     "Laminate",
     "Leak",
     "LineNetwork",
-    "LoopTest",
     "LossSplit",
     "Material",
     "MeasuringCircuit",
     "Panel",
-    "PerforatedSheet",
     "PermeabilityTable",
     "PlaneWave",
+    "Polarizability",
     "PowerLaw",
+    "RectangularSlot",
     "RelaxingPermeability",
     "Requirement",
     "Resistor",
-    "RodTest",
-    "RoomEstimate",
+    "Seam",
     "Series",
     "Sheet",
     "Shunt",
-    "Sizing",
     "Study",
     "TabulatedLeak",
     "Wire",
-    "WireMesh",
     "catalogue",
     "catalogue_names",
-    "handbook_reflection_db",
-    "near_split",
-    "near_wave_impedance_ohm",
-    "room_in_uniform_field",
-    "rough_surface_resistance_ohm",
-    "roughness_factor",
-    "size_laminate",
+    "slot_rule_of_thumb_db",
     "strap_inductance_h",
 ]
 
@@ -229,134 +220,58 @@ class Capacitor:
         """
 
 @final
-class ClosedShell:
+class CircularHole(Leak):
     """
-    A closed shell in a uniform low-frequency magnetic field.
+    A round hole in a wall of any thickness.
 
     Parameters
     ----------
-    shape : {"sphere", "cylinder across", "cylinder along"}
-        Shape, and direction of the field to the axis of a long cylinder.
-    inner_radius_m : float
-        Radius of the space inside, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer, from inside out.
+    diameter_m : float
+        Diameter, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
 
     Notes
     -----
-    Exact eddy currents and permeability in the layers, quasi-static field in the air. H. Kaden,
-    *Wirbelströme und Schirmung in der Nachrichtentechnik*, 2nd ed., 1959, and J. D. Jackson,
-    *Classical Electrodynamics*, sec. 5.12, are its limits (from memory).
+    A small thin hole passes 16 k^4 a^6/(9 pi) (D. A. Hill et al., IEEE Trans. EMC 36 (1994) 169, from
+    memory), a large one half its area, averaged over angle and polarization; in between a few modes
+    are modelled one by one. Within 0.35 dB of mode matching for k a <= 2 and 1.0 dB for k a <= 10, in
+    walls up to 1.2 radii thick. The wall is a perfect conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
+    >>> round(hole.cross_section_db(1e9), 1)
+    -94.8
     """
-    def __copy__(self, /) -> ClosedShell: ...
-    def __deepcopy__(self, /, memo: Any) -> ClosedShell: ...
+    def __copy__(self, /) -> CircularHole: ...
+    def __deepcopy__(self, /, memo: Any) -> CircularHole: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
         cls,
         /,
-        shape: str,
-        inner_radius_m: SupportsFloat | SupportsIndex,
-        layers: SupportsGetItem[
-            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-        ],
-    ) -> ClosedShell: ...
+        diameter_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> CircularHole: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def inner_radius_m(self, /) -> float:
+    def area_m2(self, /) -> float:
         """
-        Radius of the space inside, m.
-        """
-    @property
-    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
-        """
-        Material and thickness of each layer, from inside out.
+        Open area, m^2.
         """
     @property
-    def outer_radius_m(self, /) -> float:
+    def diameter_m(self, /) -> float:
         """
-        Outer radius, m.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        Diameter, m.
         """
     @property
-    def shape(self, /) -> str:
+    def wall_thickness_m(self, /) -> float:
         """
-        Shape and direction of the field.
-        """
-    def shielding_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        Shielding effectiveness in a uniform field, dB.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`.
-
-        Warns
-        -----
-        DomainWarning
-            Once, where the shell is not small against the wavelength.
-        """
-    @property
-    def static_shielding_factor(self, /) -> float:
-        """
-        Field without the shell over the field inside, for a static field.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ClosedShell:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ClosedShell:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
+        Thickness of the wall, m.
         """
 
 @final
@@ -443,6 +358,126 @@ class Conductor:
         """
 
 @final
+class ContactLine(Leak):
+    """
+    The contact line around a door: rows of spring fingers across a gap.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the line, m, positive.
+    finger_pitch_m : float
+        Distance between fingers, m, positive, at most the length.
+    gap_m : float
+        Gap that the fingers bridge, m, positive.
+    row_count : int, default 2
+        Number of rows, one behind the other, at least 1.
+    row_spacing_m : float, default 0.012
+        Distance between rows, m, zero or positive.
+    finger_resistance_ohm : float, optional
+        Resistance of one finger, ohm; 5 mohm where not given.
+    finger_inductance_h : float, optional
+        Inductance of one finger, H; 0.05 nH where not given.
+    contact_width_m : float, optional
+        Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+    faces : Material, default tin
+        What the faces are made of.
+
+    Notes
+    -----
+    Each row is a transfer impedance per length; rows follow each other as shunts on a line, and
+    resonate where their distance is half a wavelength. Above 0.9 wavelengths of pitch waves pass
+    between the fingers, outside the domain. Finger values are of the usual size (common practice, no
+    source): wear, dirt and pressure change the resistance by orders of magnitude.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> door = sr.ContactLine(length_m=6.0, finger_pitch_m=5e-3, gap_m=0.5e-3)
+    >>> door.with_parameter("row_count", 1).cross_section_db(1e9) > door.cross_section_db(1e9) + 10
+    True
+    """
+    def __copy__(self, /) -> ContactLine: ...
+    def __deepcopy__(self, /, memo: Any) -> ContactLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        finger_pitch_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        row_count: SupportsFloat | SupportsIndex = 2.0,
+        row_spacing_m: SupportsFloat | SupportsIndex = 0.012,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex | None = None,
+        finger_inductance_h: SupportsFloat | SupportsIndex | None = None,
+        contact_width_m: SupportsFloat | SupportsIndex | None = None,
+        faces: Material | None = None,
+    ) -> ContactLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contact_width_m(self, /) -> float:
+        """
+        Width of a contact along the joint, m.
+        """
+    @property
+    def faces(self, /) -> Material:
+        """
+        What the faces are made of.
+        """
+    @property
+    def finger_inductance_h(self, /) -> float:
+        """
+        Inductance of one finger, H.
+        """
+    @property
+    def finger_pitch_m(self, /) -> float:
+        """
+        Distance between fingers, m.
+        """
+    @property
+    def finger_resistance_ohm(self, /) -> float:
+        """
+        Resistance of one finger, ohm.
+        """
+    @property
+    def gap_m(self, /) -> float:
+        """
+        Gap that the fingers bridge, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the line, m.
+        """
+    @property
+    def row_count(self, /) -> int:
+        """
+        Number of rows.
+        """
+    @property
+    def row_spacing_m(self, /) -> float:
+        """
+        Distance between rows, m.
+        """
+    def transfer_impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance of one row times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+
+@final
 class Enclosure:
     """
     A shielded room or box: inner dimensions, wall and leaks.
@@ -523,9 +558,7 @@ class Enclosure:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
-    def study(
-        self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave | LoopTest | RodTest
-    ) -> Study:
+    def study(self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave) -> Study:
         """
         Shielding of every leak and of the whole at each frequency.
 
@@ -571,105 +604,6 @@ class Enclosure:
         ----------
         changes : dict[str, float]
             Path to new value.
-        """
-
-@final
-class Fabric:
-    """
-    A woven conductive fabric, a layer of a laminate.
-
-    Parameters
-    ----------
-    sheet_resistance_ohm : float
-        Measured sheet resistance, ohm per square.
-    yarn_pitch_m : float
-        Distance of yarns, centre to centre, m.
-    yarn_diameter_m : float
-        Diameter of a yarn, m, smaller than the pitch.
-
-    Notes
-    -----
-    The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
-    Holds while the pitch is below a quarter wavelength.
-    """
-    def __copy__(self, /) -> Fabric: ...
-    def __deepcopy__(self, /, memo: Any) -> Fabric: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        sheet_resistance_ohm: SupportsFloat | SupportsIndex,
-        yarn_pitch_m: SupportsFloat | SupportsIndex,
-        yarn_diameter_m: SupportsFloat | SupportsIndex,
-    ) -> Fabric: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def sheet_resistance_ohm(self, /) -> float:
-        """
-        Sheet resistance, ohm per square.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Fabric:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Fabric:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
-        """
-    @property
-    def yarn_diameter_m(self, /) -> float:
-        """
-        Diameter of a yarn, m.
-        """
-    @property
-    def yarn_pitch_m(self, /) -> float:
-        """
-        Distance of yarns, centre to centre, m.
         """
 
 @final
@@ -1252,9 +1186,8 @@ class Laminate(Sheet):
 
     Parameters
     ----------
-    layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
-        Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
-        perforated sheet or a fabric.
+    layers : sequence of (Material, float) or Film
+        Each layer as a material and its thickness in m, or a film by its sheet resistance.
 
     Raises
     ------
@@ -1282,16 +1215,12 @@ class Laminate(Sheet):
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        layers: SupportsGetItem[
-            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-        ],
+        cls, /, layers: SupportsGetItem[int, tuple[Material, SupportsFloat | SupportsIndex] | Film]
     ) -> Laminate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
+    def layers(self, /) -> list[tuple[Material, float] | Film]:
         """
         The layers, from the side of the wave.
         """
@@ -1475,6 +1404,21 @@ class Leak:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
+    def polarizability(self, /, frequency_hz: SupportsFloat | SupportsIndex) -> Polarizability | None:
+        """
+        Quasi-static polarizabilities, where the leak is an opening small enough to have them.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, Hz.
+
+        Returns
+        -------
+        Polarizability or None
+            With the thickness of the wall taken into account; None for a leak that is not an opening, or
+            one longer than a tenth of a wavelength.
+        """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> "Leak":
         """
         The same leak with one parameter changed.
@@ -1548,189 +1492,6 @@ class LineNetwork:
     def parallel_ohm(self, /) -> float:
         """
         Resistance across the whole, ohm.
-        """
-
-@final
-class LoopTest:
-    """
-    Two loops, one on either side of a wall: what a magnetic test below some 20 MHz reads.
-
-    Parameters
-    ----------
-    arrangement : {"coaxial", "coplanar"}
-        Both loops parallel to the wall on one axis, or both in one plane across the wall.
-    source_radius_m : float
-        Radius of the source loop, m.
-    receiver_radius_m : float
-        Radius of the receiving loop, m; 0 is a point probe.
-    outside_m : float
-        Distance of the source's centre from the wall, m.
-    inside_m : float
-        Distance of the receiver's centre from the wall, m.
-
-    Raises
-    ------
-    OutOfRangeError
-        For a radius or a distance outside its domain.
-    RelationError
-        For coplanar loops that touch the wall.
-
-    Notes
-    -----
-    Exact for a constant current around the loop and an unbounded wall, full-wave, to 1e-8 of the
-    received field. J. R. Moser, IEEE Trans. EMC 9 (1967) 6 for one layer (from memory).
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> wall = sr.Laminate([(sr.materials.copper, 1e-3)])
-    >>> test = sr.LoopTest("coaxial", 0.15, 0.15, outside_m=0.3, inside_m=0.299)
-    >>> round(test.shielding_db(wall, 1e3), 2)
-    34.17
-    """
-    def __copy__(self, /) -> LoopTest: ...
-    def __deepcopy__(self, /, memo: Any) -> LoopTest: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        arrangement: str = "coaxial",
-        source_radius_m: SupportsFloat | SupportsIndex = 0.15,
-        receiver_radius_m: SupportsFloat | SupportsIndex = 0.15,
-        outside_m: SupportsFloat | SupportsIndex = 0.3,
-        inside_m: SupportsFloat | SupportsIndex = 0.3,
-    ) -> LoopTest: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def arrangement(self, /) -> str:
-        """
-        How the loops stand to the wall.
-        """
-    @property
-    def inside_m(self, /) -> float:
-        """
-        Distance of the receiver's centre from the wall, m.
-        """
-    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
-        """
-        Complex natural logarithm of the received field with the sheet over that without it.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
-        """
-    @property
-    def outside_m(self, /) -> float:
-        """
-        Distance of the source's centre from the wall, m.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def receiver_radius_m(self, /) -> float:
-        """
-        Radius of the receiving loop, m.
-        """
-    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        Estimate of the relative error of the received field, from the quadrature.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
-        """
-    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        Shielding effectiveness that the test reads through an unbounded sheet, dB.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`.
-
-        Warns
-        -----
-        DomainWarning
-            Once, if any frequency is outside the domain of the test or of the sheet.
-        """
-    @property
-    def source_radius_m(self, /) -> float:
-        """
-        Radius of the source loop, m.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LoopTest:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LoopTest:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
         """
 
 @final
@@ -2092,132 +1853,6 @@ class Panel(Leak):
         """
 
 @final
-class PerforatedSheet:
-    """
-    A metal sheet with round holes, a layer of a laminate.
-
-    Parameters
-    ----------
-    hole_diameter_m : float
-        Diameter of the holes, m, smaller than the pitch.
-    pitch_m : float
-        Distance of nearest holes, centre to centre, m.
-    pattern : {"square", "hexagonal"}, default "square"
-        How the holes are arranged.
-    thickness_m : float, default 0
-        Thickness of the sheet, m.
-
-    Notes
-    -----
-    Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
-    the limit of few small holes (from memory). The metal itself is taken as opaque.
-    """
-    def __copy__(self, /) -> PerforatedSheet: ...
-    def __deepcopy__(self, /, memo: Any) -> PerforatedSheet: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        hole_diameter_m: SupportsFloat | SupportsIndex,
-        pitch_m: SupportsFloat | SupportsIndex,
-        pattern: str = "square",
-        thickness_m: SupportsFloat | SupportsIndex = 0.0,
-    ) -> PerforatedSheet: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def hole_diameter_m(self, /) -> float:
-        """
-        Diameter of the holes, m.
-        """
-    @property
-    def open_fraction(self, /) -> float:
-        """
-        Share of the sheet that is open.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def pattern(self, /) -> str:
-        """
-        How the holes are arranged.
-        """
-    @property
-    def pitch_m(self, /) -> float:
-        """
-        Distance of nearest holes, centre to centre, m.
-        """
-    def rule_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        The handbook formula at normal incidence, 20 lg(3 A wavelength/(2 pi d^3)) + 32 t/d, dB.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`. For comparison: few small holes, no end correction of the depth.
-        """
-    @property
-    def thickness_m(self, /) -> float:
-        """
-        Thickness of the sheet, m.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> PerforatedSheet:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> PerforatedSheet:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
-        """
-
-@final
 class PermeabilityTable:
     """
     A permeability read from a table, joined in log frequency and held beyond both ends.
@@ -2320,6 +1955,80 @@ class PlaneWave:
         """
 
 @final
+class Polarizability:
+    """
+    Static polarizabilities of an opening that is small against the wavelength, m^3.
+
+    Convention: the dipoles act in the presence of the closed wall and are driven by the field on
+    the closed wall; a round hole of radius a has the magnetic one 4 a^3/3 and the electric one
+    2 a^3/3 (H. A. Bethe, Phys. Rev. 66 (1944) 163, from memory).
+    """
+    def __copy__(self, /) -> Polarizability: ...
+    def __deepcopy__(self, /, memo: Any) -> Polarizability: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        electric_m3: SupportsFloat | SupportsIndex,
+        magnetic_along_m3: SupportsFloat | SupportsIndex,
+        magnetic_across_m3: SupportsFloat | SupportsIndex,
+    ) -> Polarizability: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def electric_m3(self, /) -> float:
+        """
+        Electric, for the field normal to the wall, m^3.
+        """
+    @property
+    def magnetic_across_m3(self, /) -> float:
+        """
+        Magnetic, for the field in the wall across that axis, m^3.
+        """
+    @property
+    def magnetic_along_m3(self, /) -> float:
+        """
+        Magnetic, for the field in the wall along the longer axis, m^3.
+        """
+    @staticmethod
+    def of_circle(diameter_m: SupportsFloat | SupportsIndex) -> Polarizability:
+        """
+        Of a round hole.
+
+        Parameters
+        ----------
+        diameter_m : float
+            Diameter, m, positive.
+        """
+    @staticmethod
+    def of_ellipse(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of an elliptic hole.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Whole axes, m, positive, the width at most the length.
+        """
+    @staticmethod
+    def of_rectangle(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of a rectangular hole.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Sides, m, positive, the width at most the length.
+        """
+
+@final
 class PowerLaw:
     """
     A quantity that follows `coefficient * (f / 1 GHz)**exponent`.
@@ -2353,6 +2062,69 @@ class PowerLaw:
     def exponent(self, /) -> float:
         """
         Exponent of the frequency.
+        """
+
+@final
+class RectangularSlot(Leak):
+    """
+    A rectangular slot in a wall of any thickness, from a crack to a square.
+
+    Parameters
+    ----------
+    length_m : float
+        Longer side, m, positive.
+    width_m : float
+        Shorter side, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    Averaged over angle and polarization. Resonates near half a wavelength, where it passes about
+    lambda^2/(4 pi) whatever its width. Within 0.4 dB of mode matching up to the half-wave resonance and
+    1.6 dB up to a width of one wavelength (width/length 0.1 to 1, walls up to 0.6 lengths); exact for
+    small and for large slots. The wall is a perfect conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> slot = sr.RectangularSlot(length_m=0.1, width_m=1e-3)
+    >>> slot.cross_section_m2(1.45e9) > 1e3 * slot.cross_section_m2(0.3e9)
+    True
+    """
+    def __copy__(self, /) -> RectangularSlot: ...
+    def __deepcopy__(self, /, memo: Any) -> RectangularSlot: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> RectangularSlot: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Longer side, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Shorter side, m.
         """
 
 @final
@@ -2555,198 +2327,99 @@ class Resistor:
         """
 
 @final
-class RodTest:
+class Seam(Leak):
     """
-    Two short rods normal to the wall, one on either side: what an electric test reads.
+    A bolted seam between two panels: a slit through an overlap, shorted by fasteners.
 
     Parameters
     ----------
-    source_length_m : float, default 0
-        Whole length of the source, m; 0 is a point dipole.
-    receiver_length_m : float, default 0
-        Whole length of the receiver, m.
-    outside_m : float, default 0.3
-        Distance of the source's centre from the wall, m.
-    inside_m : float, default 0.3
-        Distance of the receiver's centre from the wall, m.
+    length_m : float
+        Length of the seam, m, positive.
+    fastener_pitch_m : float
+        Distance between fasteners, m, positive, at most the length.
+    gap_m : float
+        Gap between the faces, m, positive, smaller than the pitch.
+    overlap_m : float
+        Depth of the overlap, m, zero or positive.
+    contact_conductance_s_per_m : float, default 0
+        Conductance between the faces per length of seam, S/m. Zero (no contact between the
+        fasteners) is the cautious assumption.
+    contact_inductance_h_m : float, default 0
+        Inductance of that contact times length of seam, H m.
+    faces : Material, default zinc
+        What the faces are made of.
 
     Notes
     -----
-    Exact for a triangular current and an unbounded wall, full-wave.
+    Below half a wavelength of pitch each bay is a short slot below cutoff; above, waves run through
+    the overlap and only contact and wall loss weaken them. Fasteners short the gap through the whole
+    depth. Pressure, plating and ageing decide the contact: treat it as a knob with a tolerance.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> seam = sr.Seam(length_m=42.0, fastener_pitch_m=0.1, gap_m=20e-6, overlap_m=25e-3)
+    >>> tight = seam.with_parameter("contact_conductance_s_per_m", 1e4)
+    >>> tight.cross_section_db(18e9) < seam.cross_section_db(18e9) - 30
+    True
     """
-    def __copy__(self, /) -> RodTest: ...
-    def __deepcopy__(self, /, memo: Any) -> RodTest: ...
+    def __copy__(self, /) -> Seam: ...
+    def __deepcopy__(self, /, memo: Any) -> Seam: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
         cls,
         /,
-        source_length_m: SupportsFloat | SupportsIndex = 0.0,
-        receiver_length_m: SupportsFloat | SupportsIndex = 0.0,
-        outside_m: SupportsFloat | SupportsIndex = 0.3,
-        inside_m: SupportsFloat | SupportsIndex = 0.3,
-    ) -> RodTest: ...
+        length_m: SupportsFloat | SupportsIndex,
+        fastener_pitch_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        overlap_m: SupportsFloat | SupportsIndex,
+        contact_conductance_s_per_m: SupportsFloat | SupportsIndex = 0.0,
+        contact_inductance_h_m: SupportsFloat | SupportsIndex = 0.0,
+        faces: Material | None = None,
+    ) -> Seam: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def inside_m(self, /) -> float:
+    def bays(self, /) -> float:
         """
-        Distance of the receiver's centre from the wall, m.
-        """
-    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
-        """
-        Complex natural logarithm of the received field with the sheet over that without it.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
+        Number of bays; the last one may be a part.
         """
     @property
-    def outside_m(self, /) -> float:
+    def contact_conductance_s_per_m(self, /) -> float:
         """
-        Distance of the source's centre from the wall, m.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        Conductance between the faces per length of seam, S/m.
         """
     @property
-    def receiver_length_m(self, /) -> float:
+    def contact_inductance_h_m(self, /) -> float:
         """
-        Whole length of the receiver, m.
-        """
-    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        Estimate of the relative error of the received field, from the quadrature.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
-        """
-    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
-        """
-        Shielding effectiveness that the test reads through an unbounded sheet, dB.
-
-        Parameters
-        ----------
-        sheet : Sheet
-            The wall: any laminate.
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        float or ndarray
-            Shape of `frequency_hz`.
-
-        Warns
-        -----
-        DomainWarning
-            Once, if any frequency is outside the domain of the test or of the sheet.
+        Inductance of that contact times length of seam, H m.
         """
     @property
-    def source_length_m(self, /) -> float:
+    def faces(self, /) -> Material:
         """
-        Whole length of the source, m.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RodTest:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> RodTest:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
-        """
-
-@final
-class RoomEstimate:
-    """
-    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
-    """
-    def __copy__(self, /) -> RoomEstimate: ...
-    def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        *,
-        shielding_db: SupportsFloat | SupportsIndex,
-        lowest_db: SupportsFloat | SupportsIndex,
-        highest_db: SupportsFloat | SupportsIndex,
-    ) -> RoomEstimate: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def highest_db(self, /) -> float:
-        """
-        The highest of them, dB.
+        What the faces are made of.
         """
     @property
-    def lowest_db(self, /) -> float:
+    def fastener_pitch_m(self, /) -> float:
         """
-        The lowest of the spheres from the inscribed to the circumscribed one, dB.
+        Distance between fasteners, m.
         """
     @property
-    def shielding_db(self, /) -> float:
+    def gap_m(self, /) -> float:
         """
-        Of the sphere with the room's ratio of volume to surface, dB.
+        Gap between the faces, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the seam, m.
+        """
+    @property
+    def overlap_m(self, /) -> float:
+        """
+        Depth of the overlap, m.
         """
 
 @final
@@ -2858,48 +2531,6 @@ class Shunt:
         """
 
 @final
-class Sizing:
-    """
-    A number that reaches a target, found by `size_laminate`.
-    """
-    def __copy__(self, /) -> Sizing: ...
-    def __deepcopy__(self, /, memo: Any) -> Sizing: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        *,
-        value: SupportsFloat | SupportsIndex,
-        margin_db: SupportsFloat | SupportsIndex,
-        worst_frequency_hz: SupportsFloat | SupportsIndex,
-        laminate: Laminate,
-    ) -> Sizing: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def laminate(self, /) -> Sheet:
-        """
-        The laminate with that value.
-        """
-    @property
-    def margin_db(self, /) -> float:
-        """
-        What is left over at the worst frequency, dB.
-        """
-    @property
-    def value(self, /) -> float:
-        """
-        The value found, in the unit that ends its path.
-        """
-    @property
-    def worst_frequency_hz(self, /) -> float:
-        """
-        The worst frequency, Hz.
-        """
-
-@final
 class Study:
     """
     Shielding of every leak and of the whole against frequency, under one exposure.
@@ -2920,11 +2551,7 @@ class Study:
     def __eq__(self, other: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __new__(
-        cls,
-        /,
-        enclosure: Enclosure,
-        frequency_hz: ArrayLike,
-        exposure: AntennaTest | PlaneWave | LoopTest | RodTest,
+        cls, /, enclosure: Enclosure, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave
     ) -> Study: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -2939,7 +2566,7 @@ class Study:
         The room.
         """
     @property
-    def exposure(self, /) -> AntennaTest | PlaneWave | LoopTest | RodTest:
+    def exposure(self, /) -> AntennaTest | PlaneWave:
         """
         What it was exposed to.
         """
@@ -3150,132 +2777,6 @@ class Wire:
         Radius, m.
         """
 
-@final
-class WireMesh:
-    """
-    A bonded square mesh of round wires, a layer of a laminate.
-
-    Parameters
-    ----------
-    pitch_m : float
-        Distance of wires, centre to centre, m.
-    wire_diameter_m : float
-        Diameter of the wire, m, smaller than the pitch.
-    wire : Material
-        What the wire is made of; it must conduct.
-
-    Notes
-    -----
-    Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
-    memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
-    crossings leak more, and no closed form knows how much.
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
-    >>> round(screen.shielding_db(100e6), 2)
-    62.99
-    """
-    def __copy__(self, /) -> WireMesh: ...
-    def __deepcopy__(self, /, memo: Any) -> WireMesh: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        pitch_m: SupportsFloat | SupportsIndex,
-        wire_diameter_m: SupportsFloat | SupportsIndex,
-        wire: Material,
-    ) -> WireMesh: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def pitch_m(self, /) -> float:
-        """
-        Distance of wires, centre to centre, m.
-        """
-    @property
-    def sheet_inductance_h(self, /) -> float:
-        """
-        Sheet inductance of the openings, H per square.
-        """
-    @property
-    def wire(self, /) -> Material:
-        """
-        What the wire is made of.
-        """
-    @property
-    def wire_diameter_m(self, /) -> float:
-        """
-        Diameter of the wire, m.
-        """
-    def wire_impedance_ohm_per_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
-        """
-        Internal impedance of the wire per length, ohm/m.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Shape of `frequency_hz`.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> WireMesh:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> WireMesh:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
-        """
-
 def catalogue(name: str) -> Material:
     """
     One material of the catalogue.
@@ -3296,220 +2797,33 @@ def catalogue_names() -> list[str]:
     Names of all materials of the catalogue.
     """
 
-def handbook_reflection_db(
-    field: str, material: Material, frequency_hz: ArrayLike, distance_m: ArrayLike
-) -> float | NDArray[float64]:
+def slot_rule_of_thumb_db(length_m: ArrayLike, frequency_hz: ArrayLike) -> float | NDArray[float64]:
     """
-    Reflection loss by the closed forms of the shielding handbooks, dB.
+    Handbook rule for the shielding of a wall with one slot, 20 log10(lambda/2l), dB; for comparison.
 
     Parameters
     ----------
-    field : {"electric", "magnetic", "plane wave"}
-        Near a rod, near a loop, or far from any source.
-    material : Material
-        What the layer is made of; it must conduct.
+    length_m : array_like
+        Length of the slot, m, positive.
     frequency_hz : array_like
-        Frequency, Hz.
-    distance_m : array_like
-        Distance of source and layer, m; broadcasts with `frequency_hz`.
+        Frequency, Hz; broadcasts with `length_m`.
 
     Returns
     -------
     float or ndarray
-        Joint shape. MIL-HDBK-419A vol. I (1987), ch. 8, with exact constants.
-    """
-
-def near_split(
-    source: str,
-    material: Material,
-    thickness_m: SupportsFloat | SupportsIndex,
-    frequency_hz: SupportsFloat | SupportsIndex,
-    distance_m: SupportsFloat | SupportsIndex,
-) -> LossSplit:
-    """
-    Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
-
-    Parameters
-    ----------
-    source : {"dipole", "loop"}
-        The source.
-    material : Material
-        What the layer is made of.
-    thickness_m : float
-        Thickness, m.
-    frequency_hz : float
-        Frequency, Hz.
-    distance_m : float
-        Distance of source and layer, m.
-
-    Returns
-    -------
-    LossSplit
-        Losses in dB, with the source's wave impedance outside.
+        Joint shape of the arguments; zero from the half-wave length up.
 
     Notes
     -----
-    An approximation: a near field is not one plane wave. Against the exact `LoopTest` it reads 2 to 3
-    dB too high for loops above 10 kHz.
-    """
-
-def near_wave_impedance_ohm(
-    source: str, frequency_hz: ArrayLike, distance_m: ArrayLike
-) -> complex | NDArray[complex128]:
-    """
-    Wave impedance broadside of a short rod ("dipole") or a small loop, ohm.
-
-    Parameters
-    ----------
-    source : {"dipole", "loop"}
-        The source.
-    frequency_hz : array_like
-        Frequency, Hz.
-    distance_m : array_like
-        Distance from the source, m; broadcasts with `frequency_hz`.
-
-    Returns
-    -------
-    complex or ndarray of complex
-        Joint shape. Tends to that of vacuum far away.
-
-    Notes
-    -----
-    S. A. Schelkunoff, *Electromagnetic Waves*, 1943, secs. 2.6 and 6.2 (from memory).
-    """
-
-def room_in_uniform_field(
-    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
-    layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-    ],
-    frequency_hz: SupportsFloat | SupportsIndex,
-) -> RoomEstimate:
-    """
-    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
-
-    Parameters
-    ----------
-    interior_m : tuple of float
-        Length, width and height of the room, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : float
-        Frequency, Hz.
-
-    Returns
-    -------
-    RoomEstimate
-        Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-        inscribed and the circumscribed one as bounds.
-
-    Notes
-    -----
-    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
-    """
-
-def rough_surface_resistance_ohm(
-    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
-) -> float | NDArray[float64]:
-    """
-    Surface resistance of a rough metal, ohm.
-
-    Parameters
-    ----------
-    metal : Material
-        The metal.
-    rms_m : array_like
-        Rms roughness, m, zero or positive.
-    frequency_hz : array_like
-        Frequency, Hz; broadcasts with `rms_m`.
-    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
-        Which published fit.
-
-    Returns
-    -------
-    float or ndarray
-        Joint shape.
-    """
-
-def roughness_factor(
-    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
-) -> float | NDArray[float64]:
-    """
-    Factor on the surface resistance of a metal by its roughness, from 1 to 2.
-
-    Parameters
-    ----------
-    metal : Material
-        The metal.
-    rms_m : array_like
-        Rms roughness, m, zero or positive.
-    frequency_hz : array_like
-        Frequency, Hz; broadcasts with `rms_m`.
-    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
-        Which published fit.
-
-    Returns
-    -------
-    float or ndarray
-        Joint shape. The fits hold for a roughness up to about two skin depths.
-
-    Notes
-    -----
-    1 + (2/pi) arctan(1.4 (rms/depth)^2): E. Hammerstad and O. Jensen, MTT-S Digest (1980) 407;
-    1 + exp(-(depth/(2 rms))^1.6): S. Groiss et al., IEEE Trans. Magn. 32 (1996) 894 (from memory).
-    """
-
-def size_laminate(
-    laminate: Laminate,
-    path: str,
-    frequency_hz: ArrayLike,
-    target_db: ArrayLike,
-    *,
-    lowest: SupportsFloat | SupportsIndex,
-    highest: SupportsFloat | SupportsIndex,
-    prefer: str = "smallest",
-    test: PlaneWave | LoopTest | RodTest | None = None,
-) -> Sizing:
-    """
-    The value of one number of a laminate with which it reaches a target over a band.
-
-    Parameters
-    ----------
-    laminate : Laminate
-        Where to start from.
-    path : str
-        Path of the number to change, as listed by `laminate.parameters()`.
-    frequency_hz : array_like
-        Frequencies of the band, Hz.
-    target_db : array_like
-        Shielding to reach, dB: one number, or one for each frequency.
-    lowest, highest : float
-        Interval of allowed values, positive, in the unit that ends the path.
-    prefer : {"smallest", "largest"}, default "smallest"
-        Which end of the interval to come from: the thinnest sheet, or the widest pitch.
-    test : PlaneWave, LoopTest or RodTest, optional
-        What judges the laminate; a plane wave along the normal where not given.
-
-    Returns
-    -------
-    Sizing
-        Value, margin, worst frequency and the laminate with that value.
-
-    Raises
-    ------
-    UnreachableError
-        If no allowed value reaches the target; it tells the best that can be had, and where.
-    UnknownParameterError
-        If there is no such path.
+    Assumes a narrow slot in a thin wall, the electric field across it, and nothing that resonates
+    behind it; it knows neither width nor depth nor distance. H. W. Ott, *Noise Reduction Techniques
+    in Electronic Systems*, 2nd ed., 1988, ch. 6 (from memory).
 
     Examples
     --------
     >>> import stillroom as sr
-    >>> film = sr.Laminate([sr.Film(100.0)])
-    >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
-    ...                          lowest=1e-3, highest=1e3, prefer="largest")
-    >>> round(found.value, 4)
-    1.9027
+    >>> round(sr.slot_rule_of_thumb_db(0.15, 100e6), 1)
+    20.0
     """
 
 def strap_inductance_h(

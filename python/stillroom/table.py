@@ -33,7 +33,7 @@ def study_to_pandas(study: Study, requirement: Requirement | None = None) -> pd.
     import numpy as np
     import pandas as pd
 
-    frame = pd.DataFrame(
+    frame: pd.DataFrame = pd.DataFrame(
         study.shielding_db.T,
         index=pd.Index(study.frequency_hz, name="frequency_hz"),
         columns=study.leaks,

@@ -132,25 +132,28 @@ impl Material {
         permittivity: Permittivity,
         permeability: Permeability,
     ) -> Result<Self> {
-        match &conductivity {
+        // What the checks give back is kept: they turn a negative zero into zero, whose sign would otherwise reach
+        // a square root.
+        let conductivity = match conductivity {
             Conductivity::Constant(value) => {
-                check::non_negative("conductivity_s_per_m", "S/m", *value)?;
+                Conductivity::Constant(check::non_negative("conductivity_s_per_m", "S/m", value)?)
             }
-            Conductivity::PowerLaw(law) => {
-                check::non_negative("conductivity_s_per_m.coefficient", "S/m", law.coefficient)?;
-                check::finite("conductivity_s_per_m.exponent", "", law.exponent)?;
-            }
-        }
-        match &permittivity {
-            Permittivity::Constant { relative, loss_tangent } => {
-                check::at_least_one("relative_permittivity", *relative)?;
-                check::non_negative("loss_tangent", "", *loss_tangent)?;
-            }
+            Conductivity::PowerLaw(law) => Conductivity::PowerLaw(PowerLaw {
+                coefficient: check::non_negative("conductivity_s_per_m.coefficient", "S/m", law.coefficient)?,
+                exponent: check::finite("conductivity_s_per_m.exponent", "", law.exponent)?,
+            }),
+        };
+        let permittivity = match permittivity {
+            Permittivity::Constant { relative, loss_tangent } => Permittivity::Constant {
+                relative: check::at_least_one("relative_permittivity", relative)?,
+                loss_tangent: check::non_negative("loss_tangent", "", loss_tangent)?,
+            },
             Permittivity::PowerLaw(law) => {
                 check::at_least_one("relative_permittivity.coefficient", law.coefficient)?;
                 check::finite("relative_permittivity.exponent", "", law.exponent)?;
+                Permittivity::PowerLaw(law)
             }
-        }
+        };
         permeability.checked()?;
         let name = name.into();
         if name.is_empty() {

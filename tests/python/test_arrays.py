@@ -8,24 +8,14 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 import pytest
+from samples import array_calls, call_title
+
 import stillroom as sr
-from samples import call_title, calls
 
 FREQUENCIES = np.geomspace(1e5, 2e10, 12)
 
 
-def takes_arrays(sample: object, method: str) -> bool:
-    """Whether the method gives an array for an array: some take one frequency only."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", sr.DomainWarning)
-        try:
-            return isinstance(getattr(sample, method)(FREQUENCIES), np.ndarray)
-        except TypeError:
-            return False
-
-
-ARRAY_CALLS = [call for call in calls() if takes_arrays(*call)]
-each_method = pytest.mark.parametrize(("sample", "method"), ARRAY_CALLS, ids=call_title)
+each_method = pytest.mark.parametrize(("sample", "method"), array_calls(), ids=call_title)
 
 
 @pytest.fixture(autouse=True)
@@ -40,7 +30,7 @@ def bound(sample: object, method: str) -> Callable[..., np.ndarray]:
 
 
 def test_there_are_methods_to_test() -> None:
-    assert ARRAY_CALLS
+    assert array_calls()
 
 
 @each_method

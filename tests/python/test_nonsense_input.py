@@ -7,15 +7,12 @@ import warnings
 
 import numpy as np
 import pytest
-import stillroom as sr
-from samples import call_title, calls, constructor_arguments, samples, title
+from samples import array_calls, call_title, calls, constructor_arguments, samples, title
 
-ARGUMENTS = [
-    (sample, name)
-    for sample in samples()
-    if hasattr(sample, "__getnewargs_ex__")
-    for name in constructor_arguments(sample)
-]
+import stillroom as sr
+
+VALUES = [sample for sample in samples() if hasattr(sample, "__getnewargs_ex__")]
+ARGUMENTS = [(sample, name) for sample in VALUES for name in constructor_arguments(sample)]
 NUMBERS = [(sample, name) for sample, name in ARGUMENTS if type(constructor_arguments(sample)[name]) is float]
 COUNTS = [(sample, name) for sample, name in ARGUMENTS if type(constructor_arguments(sample)[name]) is int]
 
@@ -45,7 +42,7 @@ def test_an_extreme_number_is_refused_or_works(sample: object, name: str, extrem
         made = rebuilt(sample, name, extreme)
     except sr.StillroomError:
         return
-    for same, method in calls():
+    for same, method in array_calls():
         if same is not sample:
             continue
         with warnings.catch_warnings():
@@ -85,11 +82,11 @@ def test_what_is_no_count_is_refused(sample: object, name: str, nonsense: object
 def test_a_wrong_kind_of_part_is_refused_or_works(sample: object, name: str, nonsense: object) -> None:
     try:
         rebuilt(sample, name, nonsense)
-    except (sr.StillroomError, TypeError, OverflowError):
+    except (ValueError, TypeError, OverflowError):
         return
 
 
-@pytest.mark.parametrize("sample", [s for s in samples() if hasattr(s, "__getnewargs_ex__")], ids=title)
+@pytest.mark.parametrize("sample", VALUES, ids=title)
 def test_an_unknown_argument_is_refused(sample: object) -> None:
     with pytest.raises(TypeError, match="thicknes_m"):
         rebuilt(sample, "thicknes_m", 1.0)
@@ -102,7 +99,7 @@ def test_a_frequency_out_of_range_is_refused(sample: object, method: str, nonsen
         getattr(sample, method)(nonsense)
 
 
-@pytest.mark.parametrize("nonsense", [None, "1e6", 1j, True, object(), {}], ids=lambda x: type(x).__name__)
+@pytest.mark.parametrize("nonsense", [None, "1e6", 1j, object(), {}], ids=lambda x: type(x).__name__)
 @pytest.mark.parametrize(("sample", "method"), calls(), ids=call_title)
 def test_a_frequency_that_is_no_number_is_refused(sample: object, method: str, nonsense: object) -> None:
     with pytest.raises(TypeError) as caught:

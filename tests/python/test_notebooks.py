@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import nbclient
 import nbformat
 import pytest
+import run_demo
 
 NOTEBOOKS = sorted((Path(__file__).parents[2] / "notebooks-demo").glob("*.ipynb"))
 each_notebook = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda p: p.stem)
@@ -18,10 +18,7 @@ def test_there_are_notebooks() -> None:
 
 @each_notebook
 def test_notebook_runs(path: Path) -> None:
-    notebook = nbformat.read(path, as_version=4)
-    nbclient.NotebookClient(
-        notebook, timeout=600, kernel_name="python3", resources={"metadata": {"path": path.parent}}
-    ).execute()
+    notebook = run_demo.execute(path)
     complaints = [
         output["text"]
         for cell in notebook.cells
@@ -48,3 +45,17 @@ def test_notebook_opens_with_its_question(path: Path) -> None:
     first = nbformat.read(path, as_version=4).cells[0]
     assert first.cell_type == "markdown"
     assert first.source.startswith("# ")
+
+
+def test_demo_prints_its_table_and_leaves_page_and_picture(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run_demo.main(["--out", str(tmp_path)])
+    printed = capsys.readouterr().out
+    assert "limiting" in printed
+    assert len(printed.splitlines()) > 10
+    (page,) = tmp_path.glob("*.html")
+    (picture,) = tmp_path.glob("*.png")
+    assert "collar room" in page.read_text(encoding="utf-8")
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert picture.stat().st_size > 10_000

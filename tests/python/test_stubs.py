@@ -8,6 +8,7 @@ import inspect
 from pathlib import Path
 
 import pytest
+
 import stillroom as sr
 
 PACKAGE = Path(sr.__file__).parent

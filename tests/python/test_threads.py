@@ -10,8 +10,9 @@ from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
-import stillroom as sr
 from samples import call_title, calls
+
+import stillroom as sr
 
 FREQUENCIES = np.geomspace(1e5, 2e10, 200)
 

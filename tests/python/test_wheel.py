@@ -45,7 +45,7 @@ def wheel(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def source(root: Path, tmp_path_factory: pytest.TempPathFactory) -> list[str]:
     out = tmp_path_factory.mktemp("source")
-    run(MATURIN, "sdist", "--quiet", "--out", out, cwd=root)
+    run(MATURIN, "sdist", "--out", out, cwd=root)
     (built,) = out.glob("*.tar.gz")
     with tarfile.open(built) as archive:
         return [name.split("/", 1)[1] for name in archive.getnames() if "/" in name]

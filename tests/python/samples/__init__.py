@@ -5,10 +5,14 @@ Each subject has a module of its own beside this file, with a list named `SAMPLE
 
 from __future__ import annotations
 
+import contextlib
 import functools
 import importlib
 import inspect
 import pkgutil
+import warnings
+
+import numpy as np
 
 import stillroom as sr
 
@@ -66,6 +70,20 @@ def frequency_methods(sample: object) -> list[str]:
 def calls() -> list[tuple[object, str]]:
     """Each sample with each of its methods that take a frequency."""
     return [(sample, name) for sample in samples() for name in frequency_methods(sample)]
+
+
+@functools.cache
+def array_calls() -> list[tuple[object, str]]:
+    """Those calls that give an array for an array: some methods take one frequency only."""
+    frequencies = np.geomspace(1e5, 2e10, 3)
+    found = []
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", sr.DomainWarning)
+        for sample, name in calls():
+            with contextlib.suppress(TypeError):
+                if isinstance(getattr(sample, name)(frequencies), np.ndarray):
+                    found.append((sample, name))
+    return found
 
 
 def call_title(value: object) -> str:
