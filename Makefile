@@ -126,7 +126,7 @@ bench: build ## Rust benchmarks, then the peers side by side
 	$(call say,cargo bench)
 	@$(CARGO) bench --quiet --locked --features $(RUST_FEATURES)
 	$(call say,peers)
-	@for peer in benches/peers/*.py; do echo "-- $$peer"; $(PY) $$peer; done
+	@$(PY) benches/peers/run.py
 
 format: $(VENV)/.installed ## put every file into the house format
 	$(CARGO) fmt

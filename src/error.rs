@@ -319,6 +319,10 @@ pub mod check {
         accepted: &'static str,
         holds: impl Fn(f64) -> bool,
     ) -> Result<()> {
+        // Nearly always all of them hold: asked without a way out, many are asked at a time.
+        if values.iter().fold(true, |so_far, &v| so_far & holds(v)) {
+            return Ok(());
+        }
         match values.iter().position(|&v| !holds(v)) {
             None => Ok(()),
             Some(index) => {

@@ -30,11 +30,11 @@ impl<S: Simd> Complex<S> {
         Self::new(self.re * factor, self.im * factor)
     }
 
-    /// The conjugate.
+    /// `self` times the conjugate of `other`.
     #[inline(always)]
     #[must_use]
-    pub fn conj(self) -> Self {
-        Self::new(self.re, -self.im)
+    pub fn mul_conj(self, other: Self) -> Self {
+        Self::new(self.im.mul_add(other.im, self.re * other.re), self.re.neg_mul_add(other.im, self.im * other.re))
     }
 
     /// `self` times the imaginary unit.

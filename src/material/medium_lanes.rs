@@ -34,7 +34,33 @@ impl<S: Simd> FrequencyLanes<S> {
 #[derive(Clone, Copy)]
 pub(crate) struct MediumLanes<S: Simd> {
     pub(crate) permittivity: Complex<S>,
-    pub(crate) permeability: Complex<S>,
+    pub(crate) permeability: PermeabilityRegister<S>,
+}
+
+/// A relative permeability, which most often is one real number for all frequencies.
+#[derive(Clone, Copy)]
+pub(crate) enum PermeabilityRegister<S: Simd> {
+    Real(f64),
+    Complex(Complex<S>),
+}
+
+impl<S: Simd> PermeabilityRegister<S> {
+    #[inline(always)]
+    pub(crate) fn times(self, other: Complex<S>) -> Complex<S> {
+        match self {
+            Self::Real(value) => other.scale(other.re.constant(value)),
+            Self::Complex(value) => value * other,
+        }
+    }
+
+    /// `other` over the permeability.
+    #[inline(always)]
+    pub(crate) fn divide(self, other: Complex<S>) -> Complex<S> {
+        match self {
+            Self::Real(value) => other.scale(other.re.constant(1.0 / value)),
+            Self::Complex(value) => other / value,
+        }
+    }
 }
 
 /// A material prepared for evaluation in lanes.
@@ -126,10 +152,10 @@ impl PowerLaw {
 
 impl PermeabilityLanes<'_> {
     #[inline(always)]
-    fn at<S: Simd>(&self, frequency: &FrequencyLanes<S>) -> Complex<S> {
+    fn at<S: Simd>(&self, frequency: &FrequencyLanes<S>) -> PermeabilityRegister<S> {
         let hz = frequency.hz;
-        match self {
-            Self::Constant(value) => Complex::new(hz.constant(*value), hz.constant(0.0)),
+        let complex = match self {
+            Self::Constant(value) => return PermeabilityRegister::Real(*value),
             Self::Relaxing { excess, over_relaxation_hz } => {
                 let ratio = hz * *over_relaxation_hz;
                 let share = *excess / ratio.mul_add(ratio, 1.0);
@@ -137,7 +163,8 @@ impl PermeabilityLanes<'_> {
             }
             Self::Joined(stretches) => joined(stretches, hz),
             Self::LookedUp(table) => Complex::new(hz.map_lanes(|f| table.at(f).re), hz.map_lanes(|f| table.at(f).im)),
-        }
+        };
+        PermeabilityRegister::Complex(complex)
     }
 }
 
@@ -192,8 +219,9 @@ mod tests {
             let medium = self.material.medium(&frequency);
             at.store(medium.permittivity.re, &mut self.out[0]);
             at.store(medium.permittivity.im, &mut self.out[1]);
-            at.store(medium.permeability.re, &mut self.out[2]);
-            at.store(medium.permeability.im, &mut self.out[3]);
+            let permeability = medium.permeability.times(at.splat_complex(Complex64::ONE));
+            at.store(permeability.re, &mut self.out[2]);
+            at.store(permeability.im, &mut self.out[3]);
         }
     }
 

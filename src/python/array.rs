@@ -221,6 +221,17 @@ fn is_array<const N: usize>(names: &[&'static str; N], columns: &[Column<'_>; N]
 }
 
 impl Real<'_> {
+    /// All values in row-major order, borrowed where they lie like that.
+    pub fn values(&self) -> Cow<'_, [f64]> {
+        match self {
+            Self::Scalar(x) => Cow::Borrowed(std::slice::from_ref(x)),
+            Self::Array(array) => match array.as_slice() {
+                Ok(slice) => Cow::Borrowed(slice),
+                Err(_) => Cow::Owned(array.as_array().iter().copied().collect()),
+            },
+        }
+    }
+
     fn same(&self) -> Column<'static> {
         match self {
             Self::Scalar(x) => Column::Same(*x),

@@ -74,8 +74,13 @@ fn build(py: Python<'_>, error: &Error) -> PyResult<PyErr> {
 
 /// Warns once for a call that went outside a model's domain.
 ///
-/// Of all points asked for, the first that was outside is named, with how many there were.
+/// Of all points asked for, the first that was outside is named, with how many there were. Domains are
+/// single stretches of frequency, so that a sweep whose ends are inside is inside.
 pub fn warn_outside(py: Python<'_>, frequencies: &[f64], validity: impl Fn(f64) -> Validity) -> PyResult<()> {
+    let Some((low, high)) = extremes(frequencies) else { return Ok(()) };
+    if validity(low).holds() && validity(high).holds() {
+        return Ok(());
+    }
     let mut outside = 0;
     let mut first = None;
     for &frequency in frequencies {
@@ -95,4 +100,23 @@ pub fn warn_outside(py: Python<'_>, frequencies: &[f64], validity: impl Fn(f64) 
     };
     let text = std::ffi::CString::new(text)?;
     PyErr::warn(py, &py.get_type::<classes::DomainWarning>(), &text, 1)
+}
+
+/// The smallest and the largest of finite numbers.
+fn extremes(values: &[f64]) -> Option<(f64, f64)> {
+    /// So many are compared side by side.
+    const ABREAST: usize = 16;
+    let first = *values.first()?;
+    let (mut low, mut high) = ([first; ABREAST], [first; ABREAST]);
+    let blocks = values.chunks_exact(ABREAST);
+    let rest = blocks.remainder();
+    let mut take = |place: usize, value: f64| {
+        low[place] = if value < low[place] { value } else { low[place] };
+        high[place] = if value > high[place] { value } else { high[place] };
+    };
+    for block in blocks {
+        block.iter().enumerate().for_each(|(place, &value)| take(place, value));
+    }
+    rest.iter().enumerate().for_each(|(place, &value)| take(place, value));
+    Some((low.into_iter().fold(first, f64::min), high.into_iter().fold(first, f64::max)))
 }

@@ -790,8 +790,8 @@ impl PyLadder {
 
 impl PyLadder {
     fn warn(&self, py: Python<'_>, frequency_hz: &RealArg<'_>, circuit: Option<&MeasuringCircuit>) -> PyResult<()> {
-        let (frequencies, _) = flat(frequency_hz)?;
-        warn_outside(py, &frequencies, |f| {
+        let read = frequency_hz.read("frequency_hz")?;
+        warn_outside(py, &read.values(), |f| {
             let own = self.0.validity(f);
             match circuit {
                 None => own,

@@ -152,15 +152,14 @@ impl PyLeak {
     }
 
     fn cross_section(&self, py: Python<'_>, frequency_hz: &RealArg<'_>, scale: fn(f64) -> f64) -> PyResult<Out<f64>> {
-        let mut seen = Vec::new();
         let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
             check::frequencies(f)?;
             self.0.ln_cross_sections(f, out);
             out.iter_mut().for_each(|ln| *ln = scale(*ln));
-            seen.extend_from_slice(f);
             Ok(())
         })?;
-        warn_outside(py, &seen, |f| self.0.validity(f))?;
+        let read = frequency_hz.read("frequency_hz")?;
+        warn_outside(py, &read.values(), |f| self.0.validity(f))?;
         Ok(result)
     }
 }

@@ -7,6 +7,7 @@ use numpy::Element;
 use pyo3::prelude::*;
 
 use super::array::{Out, Real, RealArg, batch_columns, broadcast};
+use super::array::{Out, RealArg, batch_columns};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::material::PyMaterial;
@@ -104,7 +105,10 @@ fn waves<T: Element + Copy>(
     kernel: impl FnOnce(&Waves<'_>, &mut [T]) + Send,
 ) -> PyResult<Out<T>> {
     let checked = |frequency_hz: Column<'_>, angle_deg: Column<'_>, out: &mut [T]| {
-        frequency_hz.check(check::frequency)?;
+        match frequency_hz {
+            Column::Same(frequency_hz) => check::frequency(frequency_hz).map(drop)?,
+            Column::Each(frequencies_hz) => check::frequencies(frequencies_hz)?,
+        }
         angle_deg.check(|angle_deg| check::incidence_angle("angle_deg", angle_deg))?;
         kernel(&Waves::from_columns(out.len(), frequency_hz, angle_deg), out);
         Ok(())
@@ -122,19 +126,8 @@ fn waves<T: Element + Copy>(
 
 /// Warns once if a sheet was asked outside its domain.
 pub fn warn_sheet(py: Python<'_>, sheet: &dyn Sheet, frequency_hz: &RealArg<'_>) -> PyResult<()> {
-    match frequency_hz.read("frequency_hz")? {
-        Real::Scalar(f) => warn_outside(py, &[f], |f| sheet.validity(f)),
-        Real::Array(array) => {
-            let view = array.as_array();
-            let (low, high) = view.iter().fold((f64::MAX, 0.0_f64), |(low, high), &f| (low.min(f), high.max(f)));
-            // A sheet's domain is one stretch of frequencies.
-            if view.is_empty() || (sheet.validity(low).holds() && sheet.validity(high).holds()) {
-                return Ok(());
-            }
-            let frequencies: Vec<f64> = view.iter().copied().collect();
-            warn_outside(py, &frequencies, |f| sheet.validity(f))
-        }
-    }
+    let read = frequency_hz.read("frequency_hz")?;
+    warn_outside(py, &read.values(), |f| sheet.validity(f))
 }
 
 /// A film so thin that only its sheet resistance counts.

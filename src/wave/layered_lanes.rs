@@ -133,14 +133,14 @@ impl<'a> StackLanes<'a> {
                 }
                 Member::Dispersive { material, thickness_m } => {
                     let medium = material.medium(&frequency);
-                    let product = medium.permittivity * medium.permeability;
+                    let product = medium.permeability.times(medium.permittivity);
                     let (propagation, over_propagation) =
                         Complex::new((squared.re - (product.re - 1.0)) + OFF_GRAZING, squared.im - product.im)
                             .sqrt_and_recip();
                     let exponent = propagation.scale(wavenumber * *thickness_m);
                     let (zeta, over_zeta) = match self.polarization {
                         Polarization::Te => {
-                            (medium.permeability * over_propagation, propagation * medium.permeability.recip())
+                            (medium.permeability.times(over_propagation), medium.permeability.divide(propagation))
                         }
                         Polarization::Tm => {
                             (propagation * medium.permittivity.recip(), medium.permittivity * over_propagation)
@@ -483,6 +483,21 @@ mod tests {
                     hold_together(&stack, &Waves::at_angle(&frequency_hz, angle_deg), polarization);
                 }
             }
+        }
+    }
+
+    #[test]
+    fn a_large_batch_is_the_sum_of_its_parts() {
+        let frequency_hz: Vec<f64> = (0..50_001).map(|i| 1e3 * 1.0003_f64.powi(i)).collect();
+        let stack = [Part::Slab(catalogue::get("steel").unwrap(), 1e-4), Part::Film(2.0)];
+        let all = Waves::at_angle(&frequency_hz, 30.0);
+        let prepared = StackLanes::new(lanes_of(&stack), &all, Polarization::Tm);
+        let mut whole = vec![0.0; all.len()];
+        pass_all::<LnModulus>(&prepared, &all, &mut whole);
+        for start in (0..all.len()).step_by(997) {
+            let mut alone = [0.0];
+            pass_all::<LnModulus>(&prepared, &all.part(start, 1), &mut alone);
+            assert_eq!(alone[0].to_bits(), whole[start].to_bits(), "place {start}");
         }
     }
 

@@ -74,13 +74,10 @@ pub(crate) fn quadratic(coefficients: &[Complex64; 3], omega: f64) -> Complex64 
     coefficients[0] + (coefficients[1] + coefficients[2] * omega) * omega
 }
 
-/// One rounding step beside a pole.
-pub(crate) const NEAR_POLE: f64 = f64::EPSILON * 0.25;
-
 /// A lossless trap has a pole, and a frequency can hit it exactly. What is then answered is the value one
 /// rounding step away, as for every frequency beside it, instead of a division by zero.
 pub(crate) fn nonzero(denominator: Complex64) -> Complex64 {
-    if denominator == ZERO { Complex64::new(NEAR_POLE, 0.0) } else { denominator }
+    if denominator == ZERO { Complex64::new(f64::EPSILON * 0.25, 0.0) } else { denominator }
 }
 
 /// Terminations of a sweep.

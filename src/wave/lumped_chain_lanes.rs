@@ -7,7 +7,7 @@
 
 use num_complex::Complex64;
 
-use super::lumped_chain::{Ends, LumpedChain, NEAR_POLE};
+use super::lumped_chain::{Ends, LumpedChain};
 use super::two_port::Terminations;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, sweep};
 
@@ -38,8 +38,10 @@ struct ChainLanes {
 
 #[derive(Debug)]
 struct Group {
-    parts: [PartLanes; SHARING],
-    len: usize,
+    parts: Vec<PartLanes>,
+    /// All coefficients of even powers are real and all of the odd one imaginary, as those of
+    /// resistances, inductances and capacitances are; a loss tangent breaks that.
+    in_step: bool,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -48,13 +50,6 @@ struct PartLanes {
     numerator: [Complex64; 3],
     denominator: [Complex64; 3],
 }
-
-/// Takes no part in anything.
-const NO_PART: PartLanes = PartLanes {
-    in_line: false,
-    numerator: [Complex64::ZERO; 3],
-    denominator: [Complex64::ONE, Complex64::ZERO, Complex64::ZERO],
-};
 
 impl ChainLanes {
     fn new(chain: &LumpedChain) -> Self {
@@ -69,13 +64,18 @@ impl ChainLanes {
                 denominator: join(&chain.denominator_re, &chain.denominator_im, part),
             })
             .collect();
-        let groups = parts.chunks(SHARING).map(|members| {
-            let mut parts = [NO_PART; SHARING];
-            parts[..members.len()].copy_from_slice(members);
-            Group { parts, len: members.len() }
+        // as even as can be: 9 parts make 3 + 3 + 3
+        let groups = parts.len().div_ceil(SHARING).max(1);
+        let groups = parts.chunks(parts.len().div_ceil(groups).max(1)).map(|parts| Group {
+            in_step: parts.iter().all(|part| in_step(&part.numerator) && in_step(&part.denominator)),
+            parts: parts.to_vec(),
         });
         Self { groups: groups.collect() }
     }
+}
+
+fn in_step(coefficients: &[Complex64; 3]) -> bool {
+    coefficients[0].im == 0.0 && coefficients[1].re == 0.0 && coefficients[2].im == 0.0
 }
 
 struct Insertions<'a> {
@@ -89,60 +89,97 @@ impl Kernel for Insertions<'_> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
-        let (source, load) = self.terminations(at);
+        let ends = self.terminations(at);
         let zero = at.splat(0.0);
-        let (mut voltage, mut current) = (Complex::new(zero, zero), Complex::new(zero, zero));
+        let mut line = Line { voltage: Complex::new(zero, zero), current: Complex::new(zero, zero), load: ends.load };
         for group in &self.columns.groups {
-            let values = group.values(omega);
-            for (part, value) in group.parts.iter().zip(values).take(group.len) {
-                if part.in_line {
-                    voltage = value.mul_add(Complex::new(current.re + 1.0, current.im), voltage);
-                } else {
-                    current = value.mul_add(voltage + load, current);
-                }
+            match group.parts.as_slice() {
+                [a, b, c, d] => group.pass([a, b, c, d], omega, &mut line),
+                [a, b, c] => group.pass([a, b, c], omega, &mut line),
+                [a, b] => group.pass([a, b], omega, &mut line),
+                parts => parts.iter().for_each(|part| group.pass([part], omega, &mut line)),
             }
         }
-        let excess = source.mul_add(current, voltage) / (source + load);
+        let Line { voltage, current, .. } = line;
+        let excess = ends.source.mul_add(current, voltage) * ends.over_sum;
         let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
         let ln = excess.ln_abs_identity_plus();
         at.store(size.less(LARGEST).select(ln, f64::NAN), self.out);
     }
 }
 
+struct EndsLanes<S: Simd> {
+    source: Complex<S>,
+    load: Complex<S>,
+    /// One over their sum.
+    over_sum: Complex<S>,
+}
+
 impl Insertions<'_> {
     #[inline(always)]
-    fn terminations<S: Simd>(&self, at: Window<S>) -> (Complex<S>, Complex<S>) {
+    fn terminations<S: Simd>(&self, at: Window<S>) -> EndsLanes<S> {
         match self.ends {
-            Ends::Same(ends) => (at.splat_complex(ends.source_ohm()), at.splat_complex(ends.load_ohm())),
+            Ends::Same(ends) => EndsLanes {
+                source: at.splat_complex(ends.source_ohm()),
+                load: at.splat_complex(ends.load_ohm()),
+                over_sum: at.splat_complex(1.0 / (ends.source_ohm() + ends.load_ohm())),
+            },
             Ends::Each(each) => {
                 let gather = |value: fn(&Terminations) -> f64| at.gather(|place| value(&each[place]));
-                (
-                    Complex::new(gather(|ends| ends.source_ohm().re), gather(|ends| ends.source_ohm().im)),
-                    Complex::new(gather(|ends| ends.load_ohm().re), gather(|ends| ends.load_ohm().im)),
-                )
+                let source = Complex::new(gather(|ends| ends.source_ohm().re), gather(|ends| ends.source_ohm().im));
+                let load = Complex::new(gather(|ends| ends.load_ohm().re), gather(|ends| ends.load_ohm().im));
+                EndsLanes { source, load, over_sum: (source + load).recip() }
             }
         }
     }
 }
 
+/// What the chain so far needs at its input beyond a plain through, for one ampere into the load.
+struct Line<S: Simd> {
+    voltage: Complex<S>,
+    current: Complex<S>,
+    load: Complex<S>,
+}
+
 impl Group {
+    /// Takes the parts into the line. A pole that is hit exactly makes 1/0 and so a lane for the
+    /// scalar twin.
+    #[inline(always)]
+    fn pass<S: Simd, const N: usize>(&self, parts: [&PartLanes; N], omega: Real<S>, line: &mut Line<S>) {
+        for (part, value) in parts.into_iter().zip(self.values(parts, omega)) {
+            if part.in_line {
+                line.voltage = value.mul_add(Complex::new(line.current.re + 1.0, line.current.im), line.voltage);
+            } else {
+                line.current = value.mul_add(line.voltage + line.load, line.current);
+            }
+        }
+    }
+
     /// Impedance or admittance of each part.
     #[inline(always)]
-    fn values<S: Simd>(&self, omega: Real<S>) -> [Complex<S>; SHARING] {
-        let denominators = self.parts.map(|part| off_pole(quadratic(&part.denominator, omega)));
+    fn values<S: Simd, const N: usize>(&self, parts: [&PartLanes; N], omega: Real<S>) -> [Complex<S>; N] {
+        let (numerators, denominators) = if self.in_step {
+            let square = omega * omega;
+            let at = |coefficients: &[Complex64; 3]| quadratic_in_step(coefficients, omega, square);
+            (parts.map(|part| at(&part.numerator)), parts.map(|part| at(&part.denominator)))
+        } else {
+            let at = |coefficients: &[Complex64; 3]| quadratic(coefficients, omega);
+            (parts.map(|part| at(&part.numerator)), parts.map(|part| at(&part.denominator)))
+        };
         let squares = denominators.map(Complex::norm_sqr);
-        // products of all before, then of all after
-        let first_two = squares[0] * squares[1];
-        let last_two = squares[2] * squares[3];
-        let over_all = 1.0 / (first_two * last_two);
-        let (over_first_two, over_last_two) = (over_all * last_two, over_all * first_two);
-        let over = [
-            over_first_two * squares[1],
-            over_first_two * squares[0],
-            over_last_two * squares[3],
-            over_last_two * squares[2],
-        ];
-        std::array::from_fn(|i| (quadratic(&self.parts[i].numerator, omega) * denominators[i].conj()).scale(over[i]))
+        // the product of each and all before it
+        let mut products = squares;
+        for place in 1..N {
+            products[place] = products[place - 1] * squares[place];
+        }
+        let mut over = 1.0 / products[N - 1];
+        let mut values = numerators;
+        for place in (0..N).rev() {
+            let own = if place == 0 { over } else { over * products[place - 1] };
+            over = over * squares[place];
+            values[place] = numerators[place].mul_conj(denominators[place]).scale(own);
+        }
+        values
     }
 }
 
@@ -155,11 +192,10 @@ fn quadratic<S: Simd>(coefficients: &[Complex64; 3], omega: Real<S>) -> Complex<
     Complex::new(part(|c| c.re), part(|c| c.im))
 }
 
-/// The twin of [`super::lumped_chain::nonzero`].
+/// See [`Group::in_step`].
 #[inline(always)]
-fn off_pole<S: Simd>(denominator: Complex<S>) -> Complex<S> {
-    let hit = (denominator.re.abs() + denominator.im.abs()).equal(0.0);
-    Complex::new(hit.select(NEAR_POLE, denominator.re), denominator.im)
+fn quadratic_in_step<S: Simd>(coefficients: &[Complex64; 3], omega: Real<S>, square: Real<S>) -> Complex<S> {
+    Complex::new(square.mul_add(coefficients[2].re, coefficients[0].re), omega * coefficients[1].im)
 }
 
 #[cfg(test)]
