@@ -6,6 +6,7 @@ pub mod layered;
 pub(crate) mod lumped_chain;
 pub(crate) mod opening;
 pub mod plane_wave;
+pub mod polarizability;
 pub mod sheet;
 mod sine_integral;
 pub(crate) mod slit;
