@@ -1,7 +1,6 @@
 //! A round hole in a wall of any thickness.
 
 use super::channel::{Channel, Rest};
-use super::polarizability::circle;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
@@ -9,6 +8,7 @@ use crate::leak::{Leak, Polarizability};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::ln_mode_area;
+use crate::wave::polarizability::circle;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
 const TE11: f64 = 1.841_183_781_340_659_3;

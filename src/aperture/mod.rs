@@ -16,10 +16,10 @@
 
 mod channel;
 mod circular_hole;
-pub mod polarizability;
 mod rectangular_slot;
 mod rule_of_thumb;
 
+pub use crate::wave::polarizability;
 pub use circular_hole::CircularHole;
 pub use rectangular_slot::RectangularSlot;
 pub use rule_of_thumb::slot_rule_of_thumb_db;

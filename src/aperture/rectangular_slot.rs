@@ -5,7 +5,6 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::channel::{Channel, Rest};
-use super::polarizability::{check_sides, rectangle, unit_rectangle};
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
@@ -13,6 +12,7 @@ use crate::leak::{Leak, Polarizability};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
+use crate::wave::polarizability::{check_sides, rectangle, unit_rectangle};
 use crate::wave::slit::{Slit, smooth_step};
 
 /// A rectangular slot.
@@ -173,7 +173,7 @@ impl Model {
             along,
             electric,
             rest: Rest { area_over_two_pi_m2: length_m * width_m / (2.0 * PI), cutoff_per_m, onset: 0.00108 },
-            slit: Slit::with_polarizability(length_m, width_m, unit.magnetic_along_m3),
+            slit: Slit::new(length_m, width_m),
             most_counted,
         }
     }

@@ -8,20 +8,32 @@ use std::f64::consts::PI;
 /// A wave excites all of them in step with itself. Averaged over waves from everywhere, the sum is
 /// Σ_ij g(k|i − j|s)²/N, with g(u) = 3(sin u/u³ − cos u/u²) the mutual radiation of two dipoles in line.
 /// The spectrum of g² ends at 2, so that by Poisson's formula the sum of an endless row is exactly
-/// 0.6 λ/s for s ≤ λ/2, and tends to one for wide spacing. A short row gains at most N; the two
-/// limits are joined by a power mean, within 0.15 dB of the sum.
+/// 0.6 λ/s for s ≤ λ/2, and tends to one for wide spacing. A row gains at most N; short rows are summed
+/// pair by pair, for longer ones the two limits are joined by a power mean, within 0.6 dB of the sum.
 pub(crate) fn gain_in_row(wavenumber_per_m: f64, spacing_m: f64, count: f64) -> f64 {
     let u = wavenumber_per_m * spacing_m;
+    if count < SUMMED_BELOW {
+        let pairs: f64 =
+            (1..).map(f64::from).take_while(|d| *d < count).map(|d| (count - d) * mutual(u * d).powi(2)).sum();
+        return 1.0 + 2.0 * pairs / count;
+    }
     // Spectrum of g²: ∫ g(x)² exp(−jwx) dx = 2π (3/160)(2 − w)³(w² + 6w + 4), for w from 0 to 2.
     let spectrum = |w: f64| if w < 2.0 { 3.0 / 160.0 * (2.0 - w).powi(3) * (w * w + 6.0 * w + 4.0) } else { 0.0 };
     let endless = if u < 6.0 * PI {
         let harmonics: f64 = (1..=5).map(|n| spectrum(2.0 * PI * f64::from(n) / u)).sum();
         2.0 * PI / u * (spectrum(0.0) + 2.0 * harmonics)
     } else {
-        let g = |u: f64| 3.0 * (u.sin() / u - u.cos()) / (u * u);
-        1.0 + 2.0 * (g(u).powi(2) + g(2.0 * u).powi(2))
+        1.0 + 2.0 * (mutual(u).powi(2) + mutual(2.0 * u).powi(2))
     };
     shortened(endless, count)
+}
+
+/// Rows shorter than this are summed pair by pair.
+const SUMMED_BELOW: f64 = 24.0;
+
+/// g(u) = 3(sin u/u³ − cos u/u²): mutual over own radiation of two dipoles in line.
+fn mutual(u: f64) -> f64 {
+    if u < 1e-2 { 1.0 - u * u / 10.0 } else { 3.0 * (u.sin() / u - u.cos()) / (u * u) }
 }
 
 /// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
@@ -35,8 +47,7 @@ mod tests {
     use super::*;
 
     fn summed(u: f64, count: i32) -> f64 {
-        let g = |x: f64| if x < 1e-2 { 1.0 - x * x / 10.0 } else { 3.0 * (x.sin() / x - x.cos()) / (x * x) };
-        let pairs: f64 = (1..count).map(|d| f64::from(count - d) * g(u * f64::from(d)).powi(2)).sum();
+        let pairs: f64 = (1..count).map(|d| f64::from(count - d) * mutual(u * f64::from(d)).powi(2)).sum();
         1.0 + 2.0 * pairs / f64::from(count)
     }
 
@@ -51,9 +62,9 @@ mod tests {
     #[test]
     fn short_rows_gain_less() {
         for u in [1e-4, 1e-2, 0.1, 0.5, 1.0, 2.0, 3.0] {
-            for count in [1, 2, 5, 20, 100] {
+            for count in [1, 2, 5, 23, 24, 100, 1000] {
                 let (sum, gain) = (summed(u, count), gain_in_row(u, 1.0, f64::from(count)));
-                assert!((10.0 * (gain / sum).log10()).abs() < 1.3, "{u} {count}: {gain} {sum}");
+                assert!((10.0 * (gain / sum).log10()).abs() < 0.6, "{u} {count}: {gain} {sum}");
             }
         }
         assert!((gain_in_row(1e-6, 1.0, 420.0) / 420.0 - 1.0).abs() < 1e-3);

@@ -9,6 +9,7 @@ pub(crate) mod lumped_chain_lanes;
 mod near_test;
 pub(crate) mod opening;
 pub mod plane_wave;
+pub mod polarizability;
 pub mod sheet;
 mod sine_integral;
 pub(crate) mod slit;

@@ -23,6 +23,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::opening::Chain;
+use super::polarizability::unit_rectangle;
 use super::sine_integral::si_cin;
 use crate::decibel::LnSum;
 
@@ -54,22 +55,23 @@ fn gauss(mut term: impl FnMut(f64) -> f64) -> f64 {
 pub(crate) struct Slit {
     length_m: f64,
     gap_m: f64,
-    /// ln(2l/ρ) with ρ = g/4.
+    /// ln(2l/ρ) of the lowest mode, close to that of the others.
+    lowest_slenderness: f64,
+    /// ln(2l/ρ) = ln(8l/g).
     slenderness: f64,
 }
 
 impl Slit {
+    /// A slit by its length and gap, m.
+    ///
+    /// The sinusoid of the lowest mode is a few percent short of the static field, so its ln(2l/ρ) is
+    /// chosen such that the magnetic polarizability along the slit is that of the rectangle.
     pub(crate) fn new(length_m: f64, gap_m: f64) -> Self {
-        Self { length_m, gap_m, slenderness: (8.0 * length_m / gap_m).ln() }
-    }
-
-    /// With its static limit set right: the sinusoid of the lowest mode is a few percent short of the
-    /// static field, so ln(2l/ρ) is chosen such that the magnetic polarizability along the slit
-    /// becomes `unit_polarizability` · l³.
-    pub(crate) fn with_polarizability(length_m: f64, gap_m: f64, unit_polarizability: f64) -> Self {
-        // Of mode 1 at k → 0: 2π l jωμ₀ Y = π² (ln(2l/ρ) − Cin π) − π Si π, and that is 4/(π α).
+        // Of mode 1 at k → 0: 2π l jωμ₀ Y = π² (ln(2l/ρ) − Cin π) − π Si π, and that is 4l³/(π α).
         let (si, cin) = si_cin(PI);
-        Self { length_m, gap_m, slenderness: 4.0 / (PI.powi(3) * unit_polarizability) + si / PI + cin }
+        let unit_polarizability = unit_rectangle(gap_m / length_m).magnetic_along_m3;
+        let lowest_slenderness = 4.0 / (PI.powi(3) * unit_polarizability) + si / PI + cin;
+        Self { length_m, gap_m, lowest_slenderness, slenderness: (8.0 * length_m / gap_m).ln() }
     }
 
     /// Wavenumber of mode m along the slit, rad/m.
@@ -79,7 +81,8 @@ impl Slit {
 
     /// jωμ₀ times the radiation admittance of mode m, referred to the section of the slit, 1/m.
     pub(crate) fn mouth(&self, mode: usize, wavenumber_per_m: f64) -> Complex64 {
-        let radiation = radiation(mode, wavenumber_per_m * self.length_m, self.slenderness);
+        let slenderness = if mode == 1 { self.lowest_slenderness } else { self.slenderness };
+        let radiation = radiation(mode, wavenumber_per_m * self.length_m, slenderness);
         radiation * (2.0 * self.gap_m / (self.length_m * self.length_m))
     }
 

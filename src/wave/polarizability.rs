@@ -72,7 +72,7 @@ pub fn rectangle(length_m: f64, width_m: f64) -> Result<Polarizability> {
 }
 
 /// Both sides positive, the width at most the length.
-pub(super) fn check_sides(length_m: f64, width_m: f64) -> Result<(f64, f64)> {
+pub(crate) fn check_sides(length_m: f64, width_m: f64) -> Result<(f64, f64)> {
     let length_m = check::positive("length_m", "m", length_m)?;
     let width_m = check::positive("width_m", "m", width_m)?;
     Ok((length_m, check::at_most("width_m", "m", width_m, "length_m", length_m)?))
@@ -102,7 +102,7 @@ fn unit_ellipse(aspect: f64) -> Polarizability {
 }
 
 /// Of a rectangle of unit length.
-pub(super) fn unit_rectangle(aspect: f64) -> Polarizability {
+pub(crate) fn unit_rectangle(aspect: f64) -> Polarizability {
     let ellipse = unit_ellipse(aspect);
     let place = 1.0 - 2.0 * aspect.max(SLENDEREST).ln() / SLENDEREST.ln();
     let magnetic_along_m3 = if aspect >= SLENDEREST {

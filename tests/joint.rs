@@ -1,0 +1,189 @@
+//! Seams and contact lines: limits that the models must meet, and properties.
+
+#![allow(clippy::unwrap_used)]
+
+use std::f64::consts::PI;
+
+use proptest::prelude::*;
+use stillroom::aperture::RectangularSlot;
+use stillroom::joint::{Contact, ContactLine, Finger, Seam};
+use stillroom::leak::{Extent, Leak};
+use stillroom::{Material, Parameters};
+
+fn db(leak: &dyn Leak, frequency_hz: f64) -> f64 {
+    10.0 / std::f64::consts::LN_10 * leak.ln_cross_section(frequency_hz)
+}
+
+/// As near to a perfect conductor as a number can be.
+fn perfect() -> Material {
+    Material::conductor("perfect", 1e30, 1.0).unwrap()
+}
+
+#[test]
+fn one_bay_without_depth_and_contact_is_the_slot() {
+    for (length, gap) in [(0.1, 1e-3), (0.1, 2e-4)] {
+        let seam = Seam::new(length, length, gap, 0.0).unwrap();
+        let slot = RectangularSlot::new(length, gap, 0.0).unwrap();
+        for f in [1e6, 100e6, 1e9, 1.3e9, 1.5e9, 2e9, 5e9, 10e9, 30e9] {
+            let difference = db(&seam, f) - db(&slot, f);
+            // The slot adds the modes with the field along it, which a slit does not have.
+            assert!(difference.abs() < 0.1, "{gap} {f}: {difference}");
+        }
+    }
+}
+
+#[test]
+fn without_fasteners_it_is_the_endless_slit() {
+    // A single bay of many wavelengths against the integral of a contact line without contact. The
+    // bay still resonates as a whole, so that its mean over one such resonance is compared.
+    let (length, gap) = (30.0, 1e-3);
+    let nothing = Finger::new(1e15, 0.0, 1e-3).unwrap();
+    let slit = ContactLine::new(length, 10e-3, gap).unwrap().with_finger(nothing).unwrap().with_faces(perfect());
+    let half_wave = 299_792_458.0 / (2.0 * length);
+    for overlap in [0.0, 5e-3] {
+        let seam = Seam::new(length, length, gap, overlap).unwrap().with_faces(perfect());
+        let slit = slit.clone().with_rows(2, overlap).unwrap();
+        for half_waves in [14.0, 20.0, 40.0, 300.0, 2000.0] {
+            let mean = |leak: &dyn Leak| {
+                let f = |step: i32| half_wave * (half_waves + (f64::from(step) + 0.5) / 200.0);
+                (0..200).map(|step| leak.ln_cross_section(f(step)).exp()).sum::<f64>() / 200.0
+            };
+            let difference = 10.0 * (mean(&seam) / mean(&slit)).log10();
+            // The ends of the bay radiate too, which tells less the longer it is.
+            let tolerance = if half_waves < 32.0 { 2.0 } else { 0.1 };
+            assert!(difference.abs() < tolerance, "{overlap} {half_waves}: {difference}");
+        }
+    }
+}
+
+#[test]
+fn closed_contact_leaves_nothing_but_the_sheets() {
+    let seam = Seam::new(42.0, 0.1, 20e-6, 25e-3).unwrap();
+    let mut before = f64::INFINITY;
+    for conductance in [0.0, 1e2, 1e4, 1e6, 1e8] {
+        let now = db(&seam.clone().with_contact(Contact::new(conductance, 0.0).unwrap()), 1e9);
+        assert!(now < before);
+        before = now;
+    }
+    assert!(before < -600.0, "{before}");
+}
+
+#[test]
+fn bays_resonate_from_half_a_wavelength_on() {
+    let seam = Seam::new(42.0, 0.1, 100e-6, 1e-3).unwrap().with_faces(perfect());
+    let half_wave = 299_792_458.0 / 0.2;
+    let near = (0..200).map(|step| db(&seam, half_wave * (0.9 + 0.001 * f64::from(step)))).fold(f64::MIN, f64::max);
+    // At resonance every bay passes λ²/4π.
+    let all = 10.0 * (420.0 * (0.2_f64).powi(2) / (4.0 * PI)).log10();
+    assert!((near - all).abs() < 1.0, "{near} {all}");
+    assert!(db(&seam, 0.5 * half_wave) < near - 25.0);
+}
+
+#[test]
+fn a_second_row_of_fingers_helps_below_the_resonance_of_their_distance() {
+    let line = ContactLine::new(6.0, 5e-3, 0.5e-3).unwrap();
+    let single = line.clone().with_rows(1, 0.0).unwrap();
+    for f in [30e6, 100e6, 1e9, 5e9] {
+        assert!(db(&line, f) < db(&single, f) - 10.0, "{f}");
+    }
+    assert!(matches!(line.extent(), Extent::Line { elements: 1200, .. }));
+}
+
+#[test]
+fn a_good_contact_is_a_transfer_impedance() {
+    // One row, low impedance against the slit: T = (2G/y)², so that σ falls as |Z_T|².
+    let line = |ohm: f64| {
+        ContactLine::new(6.0, 5e-3, 1e-3)
+            .unwrap()
+            .with_finger(Finger::new(ohm, 0.0, 2.4e-3).unwrap())
+            .unwrap()
+            .with_rows(1, 0.0)
+            .unwrap()
+    };
+    let (one, ten) = (line(1.0), line(10.0));
+    assert!((db(&ten, 100e6) - db(&one, 100e6) - 20.0).abs() < 0.05);
+    // In closed form: ∫ k_t⁴ dβ = 8k⁵/15, T = k_t⁴ |Z|²/(k η₀)²; short of the wavelength's 1.8-mean.
+    let k = 2.0 * PI * 1e9 / 299_792_458.0;
+    let z = one.transfer_impedance_ohm_m(1e9).norm();
+    let eta = 4e-7 * PI * 299_792_458.0;
+    let closed = PI / (k * k) * (6.0 / PI) * 8.0 * k.powi(5) / 15.0 * (z / (k * eta)).powi(2);
+    assert!((db(&one, 1e9) - 10.0 * closed.log10()).abs() < 0.1, "{} {}", db(&one, 1e9), 10.0 * closed.log10());
+}
+
+#[test]
+fn validity_names_the_limit() {
+    let seam = Seam::new(42.0, 0.1, 5e-3, 25e-3).unwrap();
+    assert!(seam.validity(1e9).holds());
+    assert!(seam.validity(20e9).limits()[0].to_string().contains("gap / wavelength"));
+    let line = ContactLine::new(6.0, 10e-3, 0.5e-3).unwrap();
+    assert!(line.validity(18e9).holds() && !line.validity(40e9).holds());
+}
+
+#[test]
+fn nonsense_is_refused_by_name() {
+    let text = |error: stillroom::Error| error.to_string();
+    assert_eq!(
+        text(Seam::new(1.0, 2.0, 1e-5, 0.0).unwrap_err()),
+        "`fastener_pitch_m` = 2e0 m: must be at most `length_m` = 1e0 m"
+    );
+    assert_eq!(
+        text(Seam::new(1.0, 0.1, 0.2, 0.0).unwrap_err()),
+        "`gap_m` = 2e-1 m: must be smaller than `fastener_pitch_m` = 1e-1 m"
+    );
+    assert_eq!(text(Seam::new(1.0, 0.1, -2e-5, 0.0).unwrap_err()), "`gap_m` = -2e-5 m: must be positive and finite");
+    let seam = Seam::new(1.0, 0.1, 2e-5, 0.02).unwrap();
+    assert!(text(seam.with_parameter("contact_conductance_s_per_m", -1.0).unwrap_err()).contains("conductance"));
+    assert!(text(seam.with_parameter("bolts", 1.0).unwrap_err()).contains("fastener_pitch_m"));
+    let line = ContactLine::new(6.0, 5e-3, 1e-3).unwrap();
+    assert!(text(line.with_parameter("row_count", 1.5).unwrap_err()).contains("row_count"));
+    assert!(line.clone().with_rows(0, 0.0).is_err());
+    assert!(line.with_parameter("contact_width_m", 6e-3).is_err());
+    for bad in [f64::NAN, f64::INFINITY, -1.0] {
+        assert!(Seam::new(bad, 0.1, 2e-5, 0.0).is_err() && Seam::new(1.0, bad, 2e-5, 0.0).is_err());
+        assert!(Seam::new(1.0, 0.1, bad, 0.0).is_err() && Seam::new(1.0, 0.1, 2e-5, bad).is_err());
+        assert!(Contact::new(bad, 0.0).is_err() && Contact::new(0.0, bad).is_err());
+        assert!(ContactLine::new(bad, 0.1, 2e-5).is_err() && ContactLine::new(1.0, 0.1, bad).is_err());
+        assert!(Finger::new(bad, 0.0, 1e-3).is_err() && Finger::new(0.0, bad, 1e-3).is_err());
+    }
+}
+
+/// Numbers spread evenly in their logarithm.
+fn decades(low: f64, high: f64) -> impl Strategy<Value = f64> {
+    (low.log10()..high.log10()).prop_map(|exponent| 10f64.powf(exponent))
+}
+
+proptest! {
+    #[test]
+    fn every_seam_gives_a_finite_answer(length in decades(0.1, 1e3), pitch in decades(1e-3, 1.0), gap in decades(1e-3, 0.9), overlap in decades(1e-5, 1.0), y in decades(1e-3, 1e9), f in decades(1.0, 1e12)) {
+        let pitch = pitch * length;
+        let seam = Seam::new(length, pitch, gap * pitch, overlap).unwrap().with_contact(Contact::new(y, 0.0).unwrap());
+        let ln = seam.ln_cross_section(f);
+        prop_assert!(ln.is_finite(), "{ln}");
+    }
+
+    #[test]
+    fn contact_and_depth_tighten_a_seam_below_its_resonance(pitch in decades(1e-2, 0.3), overlap in decades(1e-3, 0.1), y in decades(1.0, 1e5), z in decades(1e-4, 0.6)) {
+        let f = z * 299_792_458.0 / (2.0 * pitch);
+        let seam = |overlap: f64, y: f64| {
+            Seam::new(10.0 * pitch, pitch, 2e-4 * pitch, overlap).unwrap().with_contact(Contact::new(y, 0.0).unwrap())
+        };
+        let ln = seam(overlap, y).ln_cross_section(f);
+        prop_assert!(seam(overlap, 2.0 * y).ln_cross_section(f) < ln);
+        prop_assert!(seam(1.5 * overlap, y).ln_cross_section(f) < ln);
+    }
+
+    #[test]
+    fn a_seam_twice_as_long_leaks_twice_as_much_where_short_waves(pitch in decades(1e-2, 0.2), gap in decades(1e-5, 1e-2), overlap in decades(1e-3, 0.1), f in decades(2e9, 4e10)) {
+        let one = Seam::new(100.0 * pitch, pitch, gap * pitch, overlap).unwrap();
+        let two = Seam::new(200.0 * pitch, pitch, gap * pitch, overlap).unwrap();
+        let step = two.ln_cross_section(f) - one.ln_cross_section(f);
+        prop_assert!((step - 2f64.ln()).abs() < 0.1, "{step}");
+    }
+
+    #[test]
+    fn frequency_steps_make_no_jumps(pitch in decades(1e-2, 1.0), gap in decades(1e-5, 1e-2), overlap in decades(1e-4, 0.1), f in decades(1e6, 1e11)) {
+        let seam = Seam::new(10.0 * pitch, pitch, gap * pitch, overlap).unwrap();
+        let step = seam.ln_cross_section(f * (1.0 + 1e-9)) - seam.ln_cross_section(f);
+        prop_assert!(step.abs() < 1e-3, "{step}");
+    }
+}
