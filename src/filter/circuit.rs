@@ -11,6 +11,7 @@ use num_complex::Complex64;
 
 use crate::constants::wavenumber_per_m;
 use crate::error::{Result, check};
+use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Terminations;
@@ -83,28 +84,10 @@ impl Rebuild for Wire {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct WireRecord {
+checked_record!(Wire as WireRecord {
     length_m: f64,
     radius_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<WireRecord> for Wire {
-    type Error = crate::Error;
-    fn try_from(record: WireRecord) -> Result<Self> {
-        Self::new(record.length_m, record.radius_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Wire> for WireRecord {
-    fn from(wire: Wire) -> Self {
-        Self { length_m: wire.length_m, radius_m: wire.radius_m }
-    }
-}
+});
 
 /// What is connected to one side of a filter.
 #[derive(Debug, Clone, PartialEq)]

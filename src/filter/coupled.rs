@@ -25,6 +25,7 @@ use num_complex::Complex64;
 use super::square::{Column, MOST, Square};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
+use crate::filter::record::checked_record;
 use crate::filter::{Part, Termination};
 use crate::parameter::{Knobs, Rebuild};
 
@@ -165,10 +166,7 @@ impl Rebuild for CommonModeChoke {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ChokeRecord {
+checked_record!(CommonModeChoke as ChokeRecord {
     inductance_h: f64,
     coupling: f64,
     #[serde(default)]
@@ -177,26 +175,7 @@ struct ChokeRecord {
     parallel_capacitance_f: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     relaxation_hz: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<ChokeRecord> for CommonModeChoke {
-    type Error = crate::Error;
-    fn try_from(record: ChokeRecord) -> Result<Self> {
-        let built = Self::new(record.inductance_h, record.coupling)?
-            .with_resistance_ohm(record.resistance_ohm)?
-            .with_parallel_capacitance_f(record.parallel_capacitance_f)?;
-        record.relaxation_hz.map_or(Ok(built), |value| built.with_relaxation_hz(value))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<CommonModeChoke> for ChokeRecord {
-    fn from(choke: CommonModeChoke) -> Self {
-        let CommonModeChoke { inductance_h, coupling, resistance_ohm, parallel_capacitance_f, relaxation_hz } = choke;
-        Self { inductance_h, coupling, resistance_ohm, parallel_capacitance_f, relaxation_hz }
-    }
-}
+});
 
 /// One bank of a filter of several lines.
 #[derive(Debug, Clone, PartialEq)]
@@ -382,11 +361,10 @@ impl LineFilter {
 
     // Load voltages for given source voltages, and the logarithm of what they are to be multiplied with.
     fn respond(&self, frequency_hz: f64, source: &Square, load: &Square, voltages: &Column) -> Option<(Column, f64)> {
-        let omega = std::f64::consts::TAU * frequency_hz;
         let mut impedance = *load;
         let mut divisions = Vec::with_capacity(self.banks.len());
         for bank in self.banks.iter().rev() {
-            match self.matrix(bank, omega) {
+            match self.matrix(bank, frequency_hz) {
                 (true, bank) => impedance = impedance.plus(&bank),
                 (false, bank) => {
                     let division = Square::identity(self.lines).plus(&bank.times(&impedance)).inverse()?;
@@ -409,17 +387,19 @@ impl LineFilter {
     }
 
     // True and an impedance matrix for a bank in the lines, false and an admittance matrix for one across them.
-    fn matrix(&self, bank: &Bank, omega: f64) -> (bool, Square) {
+    fn matrix(&self, bank: &Bank, frequency_hz: f64) -> (bool, Square) {
         let diagonal = |value: &dyn Fn(usize) -> Complex64| {
             Square::from_fn(self.lines, |row, column| if row == column { value(row) } else { ZERO })
         };
         match bank {
-            Bank::Series(parts) => (true, diagonal(&|line| parts[line].impedance(self.load_current_a).at(omega))),
+            Bank::Series(parts) => {
+                (true, diagonal(&|line| parts[line].impedance_ohm(frequency_hz, self.load_current_a)))
+            }
             Bank::ToCase(parts) => {
-                (false, diagonal(&|line| parts[line].impedance(self.load_current_a).inverse().at(omega)))
+                (false, diagonal(&|line| parts[line].admittance_s(frequency_hz, self.load_current_a)))
             }
             Bank::Between { from, to, part } => {
-                let admittance = part.impedance(self.load_current_a).inverse().at(omega);
+                let admittance = part.admittance_s(frequency_hz, self.load_current_a);
                 let sign = |line: usize| {
                     if line == *from {
                         1.0
@@ -431,7 +411,7 @@ impl LineFilter {
                 };
                 (false, Square::from_fn(self.lines, |row, column| admittance * (sign(row) * sign(column))))
             }
-            Bank::Choke(choke) => (true, choke.impedance(self.lines, omega)),
+            Bank::Choke(choke) => (true, choke.impedance(self.lines, std::f64::consts::TAU * frequency_hz)),
         }
     }
 
@@ -527,30 +507,12 @@ impl Rebuild for LineFilter {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+checked_record!(LineFilter as Record {
     lines: usize,
     banks: Vec<Bank>,
     #[serde(default)]
     load_current_a: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for LineFilter {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.lines, record.banks)?.with_load_current_a(record.load_current_a)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<LineFilter> for Record {
-    fn from(filter: LineFilter) -> Self {
-        Self { lines: filter.lines, banks: filter.banks, load_current_a: filter.load_current_a }
-    }
-}
+});
 
 #[cfg(test)]
 mod tests {

@@ -23,6 +23,7 @@
 
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
+use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, MeasuringCircuit, Termination};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
@@ -79,28 +80,10 @@ impl Rebuild for Conductor {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ConductorRecord {
+checked_record!(Conductor as ConductorRecord {
     length_m: f64,
     termination: Termination,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<ConductorRecord> for Conductor {
-    type Error = crate::Error;
-    fn try_from(record: ConductorRecord) -> Result<Self> {
-        Self::new(record.length_m, record.termination)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Conductor> for ConductorRecord {
-    fn from(conductor: Conductor) -> Self {
-        Self { length_m: conductor.length_m, termination: conductor.termination }
-    }
-}
+});
 
 /// A line through the wall with a filter in it.
 #[derive(Debug, Clone, PartialEq)]

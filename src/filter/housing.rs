@@ -15,6 +15,7 @@ use num_complex::Complex64;
 
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
+use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::TwoPort;
@@ -200,10 +201,7 @@ impl Rebuild for Housing {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+checked_record!(Housing as Record {
     case_length_m: f64,
     #[serde(default)]
     bond_resistance_ohm: f64,
@@ -213,24 +211,4 @@ struct Record {
     stray_capacitance_f: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     isolation_db: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Housing {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let built = Self::new(record.case_length_m)?
-            .with_bond(record.bond_resistance_ohm, record.bond_inductance_h)?
-            .with_stray_capacitance_f(record.stray_capacitance_f)?;
-        record.isolation_db.map_or(Ok(built), |value| built.with_isolation_db(value))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Housing> for Record {
-    fn from(housing: Housing) -> Self {
-        let Housing { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db } =
-            housing;
-        Self { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db }
-    }
-}
+});

@@ -394,7 +394,7 @@ impl LineFilter {
                                 sums.inductance_h[line] += coil.loaded_inductance_h(current);
                             }
                             Part::Resistor(resistor) => sums.resistance_ohm[line] += resistor.resistance_ohm(),
-                            Part::Capacitor(_) => {}
+                            Part::Capacitor(_) | Part::FerriteBead(_) => {}
                         }
                     }
                 }
@@ -406,7 +406,7 @@ impl LineFilter {
                                 sums.lossy_to_case_f[line] += capacitor.capacitance_f() * capacitor.loss_tangent();
                             }
                             Part::Resistor(resistor) => sums.to_case_s[line] += resistor.resistance_ohm().recip(),
-                            Part::Inductor(_) => {}
+                            Part::Inductor(_) | Part::FerriteBead(_) => {}
                         }
                     }
                 }
@@ -418,7 +418,7 @@ impl LineFilter {
                             sums.lossy_between_f[line][other] += capacitor.capacitance_f() * capacitor.loss_tangent();
                         }
                         Part::Resistor(resistor) => sums.between_s[line][other] += resistor.resistance_ohm().recip(),
-                        Part::Inductor(_) => {}
+                        Part::Inductor(_) | Part::FerriteBead(_) => {}
                     }
                 }
                 Bank::Choke(choke) => {

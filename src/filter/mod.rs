@@ -8,25 +8,38 @@
 //! conductor is open, the case is live. Bond the case before energising, keep to the local code, and leave
 //! mains work to a licensed electrician. Nothing here replaces their judgement. ([`CAUTION`])
 
+mod capacitor;
 mod circuit;
 mod coupled;
+mod distributed;
+mod ferrite;
 mod filtered_line;
 mod housing;
+mod inductor;
 mod ladder;
 mod mains;
+mod measured;
 mod part;
+mod record;
 mod region;
+mod resistor;
 mod square;
 mod touchstone;
 
+pub use capacitor::Capacitor;
 pub use circuit::{MeasuringCircuit, Termination, Wire};
 pub use coupled::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode};
+pub use distributed::{FeedthroughCapacitor, LossyLine};
+pub use ferrite::FerriteBead;
 pub use filtered_line::{Conductor, FilteredLine};
 pub use housing::{Housing, strap_inductance_h};
+pub use inductor::{Inductor, Saturation};
 pub use ladder::{Element, Ladder};
 pub use mains::{EarthLeakage, MainsDuty, MainsLimits, MainsSupply, PassedLimit, SupplySystem};
-pub use part::{Capacitor, Inductor, Part, Resistor, Saturation};
+pub use measured::MeasuredTwoPort;
+pub use part::Part;
 pub use region::{ImpedanceRegion, WorstTerminations, worst_terminations};
+pub use resistor::Resistor;
 pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
 
 /// What a user of a mains filter should be told beside any result.
