@@ -34,6 +34,14 @@ impl Capacitor {
         })
     }
 
+    /// The same capacitor with another capacitance, F.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
+        Ok(Self { capacitance_f: check::positive("capacitance_f", "F", capacitance_f)?, ..self })
+    }
+
     /// With an equivalent series resistance, ohm. A resistor put in series on purpose counts here too.
     ///
     /// # Errors

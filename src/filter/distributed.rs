@@ -41,6 +41,14 @@ impl FeedthroughCapacitor {
         })
     }
 
+    /// The same part with another capacitance, F.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
+        Ok(Self { capacitance_f: check::positive("capacitance_f", "F", capacitance_f)?, ..self })
+    }
+
     /// With the inductance (H) and the resistance (ohm) of the conductor through it.
     ///
     /// # Errors

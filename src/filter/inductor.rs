@@ -96,6 +96,14 @@ impl Inductor {
         })
     }
 
+    /// The same coil with another inductance, H.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn with_inductance_h(self, inductance_h: f64) -> Result<Self> {
+        Ok(Self { inductance_h: check::positive("inductance_h", "H", inductance_h)?, ..self })
+    }
+
     /// With the resistance of its winding, ohm.
     ///
     /// # Errors

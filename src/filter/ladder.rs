@@ -98,6 +98,15 @@ impl Ladder {
         Ok(Self { elements, load_current_a: 0.0, housing: None })
     }
 
+    /// The same ladder of other elements, with its load current and can.
+    ///
+    /// # Errors
+    /// For an empty ladder.
+    pub fn with_elements(&self, elements: Vec<Element>) -> Result<Self> {
+        check::not_empty("elements", &elements)?;
+        Ok(Self { elements, load_current_a: self.load_current_a, housing: self.housing })
+    }
+
     /// The same ladder carrying a load current, A: coils that saturate lose inductance.
     ///
     /// # Errors

@@ -19,11 +19,16 @@ mod inductor;
 mod ladder;
 mod mains;
 mod measured;
+mod measured_loss;
 mod part;
+mod preferred;
+mod prototype;
 mod record;
 mod region;
 mod resistor;
+mod sensitivity;
 mod square;
+mod synthesis;
 mod touchstone;
 
 pub use capacitor::Capacitor;
@@ -37,9 +42,14 @@ pub use inductor::{Inductor, Saturation};
 pub use ladder::{Element, Ladder};
 pub use mains::{EarthLeakage, MainsDuty, MainsLimits, MainsSupply, PassedLimit, SupplySystem};
 pub use measured::MeasuredTwoPort;
+pub use measured_loss::MeasuredLoss;
 pub use part::Part;
+pub use preferred::PreferredSeries;
+pub use prototype::{Family, Prototype};
 pub use region::{ImpedanceRegion, WorstTerminations, worst_terminations};
 pub use resistor::Resistor;
+pub use sensitivity::Sensitivity;
+pub use synthesis::{DesignLimits, Find, LossGoal, synthesise};
 pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
 
 /// What a user of a mains filter should be told beside any result.
