@@ -28,6 +28,7 @@ use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Part, Termination};
 use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
@@ -50,7 +51,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless the inductance is positive and the coupling is at least 0 and below 1.
     pub fn new(inductance_h: f64, coupling: f64) -> Result<Self> {
-        check::positive("inductance_h", "H", inductance_h)?;
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
         check::fraction("coupling", coupling)?;
         check::less_than("coupling", "", coupling, "full coupling", 1.0)?;
         Ok(Self { inductance_h, coupling, resistance_ohm: 0.0, parallel_capacitance_f: 0.0, relaxation_hz: None })
@@ -62,8 +63,8 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless both are positive and the leakage is below twice the inductance.
     pub fn from_leakage(inductance_h: f64, leakage_h: f64) -> Result<Self> {
-        check::positive("inductance_h", "H", inductance_h)?;
-        check::positive("leakage_h", "H", leakage_h)?;
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
+        circuit_value::positive("leakage_h", "H", leakage_h)?;
         check::at_most("leakage_h", "H", leakage_h, "twice inductance_h", 2.0 * inductance_h)?;
         Self::new(inductance_h, 1.0 - 0.5 * leakage_h / inductance_h)
     }
@@ -73,7 +74,7 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: check::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
     }
 
     /// With a capacitance across each winding, F.
@@ -81,7 +82,8 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f = check::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 
@@ -91,7 +93,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(check::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
     /// Self-inductance of each winding, H.
@@ -304,7 +306,7 @@ impl LineFilter {
     /// # Errors
     /// If negative or not finite.
     pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
-        Ok(Self { load_current_a: check::non_negative("load_current_a", "A", load_current_a)?, ..self })
+        Ok(Self { load_current_a: circuit_value::non_negative("load_current_a", "A", load_current_a)?, ..self })
     }
 
     /// Number of lines.

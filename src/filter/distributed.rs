@@ -9,6 +9,7 @@ use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::TwoPort;
+use crate::wave::circuit_value;
 
 /// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
 ///
@@ -33,7 +34,7 @@ impl FeedthroughCapacitor {
     /// Unless positive and finite.
     pub fn new(capacitance_f: f64) -> Result<Self> {
         Ok(Self {
-            capacitance_f: check::positive("capacitance_f", "F", capacitance_f)?,
+            capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?,
             conductor_inductance_h: 0.0,
             conductor_resistance_ohm: 0.0,
             loss_tangent: 0.0,
@@ -46,7 +47,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
-        Ok(Self { capacitance_f: check::positive("capacitance_f", "F", capacitance_f)?, ..self })
+        Ok(Self { capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?, ..self })
     }
 
     /// With the inductance (H) and the resistance (ohm) of the conductor through it.
@@ -55,8 +56,8 @@ impl FeedthroughCapacitor {
     /// If one is negative or not finite.
     pub fn with_conductor(self, inductance_h: f64, resistance_ohm: f64) -> Result<Self> {
         Ok(Self {
-            conductor_inductance_h: check::non_negative("conductor_inductance_h", "H", inductance_h)?,
-            conductor_resistance_ohm: check::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
+            conductor_inductance_h: circuit_value::non_negative("conductor_inductance_h", "H", inductance_h)?,
+            conductor_resistance_ohm: circuit_value::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
             ..self
         })
     }
@@ -66,7 +67,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: check::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
     }
 
     /// With an inductance from its outer electrode to the wall, H.
@@ -74,7 +75,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_flange_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { flange_inductance_h: check::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
+        Ok(Self { flange_inductance_h: circuit_value::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
     }
 
     /// Capacitance, F.
@@ -170,9 +171,9 @@ impl LossyLine {
     /// # Errors
     /// Unless all are positive and finite and the velocity is at most that of light.
     pub fn new(length_m: f64, characteristic_ohm: f64, velocity_m_per_s: f64) -> Result<Self> {
-        check::positive("length_m", "m", length_m)?;
-        check::positive("characteristic_ohm", "ohm", characteristic_ohm)?;
-        check::positive("velocity_m_per_s", "m/s", velocity_m_per_s)?;
+        circuit_value::positive("length_m", "m", length_m)?;
+        circuit_value::positive("characteristic_ohm", "ohm", characteristic_ohm)?;
+        circuit_value::positive("velocity_m_per_s", "m/s", velocity_m_per_s)?;
         let light = crate::constants::SPEED_OF_LIGHT;
         check::at_most("velocity_m_per_s", "m/s", velocity_m_per_s, "speed of light", light)?;
         Ok(Self {
@@ -191,8 +192,8 @@ impl LossyLine {
     /// For a negative resistance, or a frequency that is not positive.
     pub fn with_resistance(self, resistance_ohm_per_m: f64, reference_hz: f64) -> Result<Self> {
         Ok(Self {
-            resistance_ohm_per_m: check::non_negative("resistance_ohm_per_m", "ohm/m", resistance_ohm_per_m)?,
-            reference_hz: check::positive("reference_hz", "Hz", reference_hz)?,
+            resistance_ohm_per_m: circuit_value::non_negative("resistance_ohm_per_m", "ohm/m", resistance_ohm_per_m)?,
+            reference_hz: circuit_value::positive("reference_hz", "Hz", reference_hz)?,
             ..self
         })
     }
@@ -202,7 +203,7 @@ impl LossyLine {
     /// # Errors
     /// If negative or not finite.
     pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: check::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
     }
 
     /// Length, m.

@@ -22,12 +22,13 @@
 //! **Caution**: see [`CAUTION`](super::CAUTION); every filtered line carries it.
 
 use crate::constants::wavelength_m;
-use crate::error::{Result, check};
+use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, MeasuringCircuit, Termination};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::circuit_value;
 
 /// A wire on one side of the wall.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,7 +45,7 @@ impl Conductor {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(length_m: f64, termination: Termination) -> Result<Self> {
-        Ok(Self { length_m: check::positive("length_m", "m", length_m)?, termination })
+        Ok(Self { length_m: circuit_value::positive("length_m", "m", length_m)?, termination })
     }
 
     /// Length, m.

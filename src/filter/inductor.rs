@@ -1,8 +1,9 @@
 //! Coils: winding resistance and capacitance, core loss, permeability that falls, saturation.
 
-use crate::error::{Result, check};
+use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 use crate::wave::lumped_chain::Immittance;
 
 /// How an inductance falls with load current: `L(I) = L0/(1 + (I/I_half)^exponent)`.
@@ -24,8 +25,8 @@ impl Saturation {
     /// Unless both are positive and finite.
     pub fn new(half_current_a: f64, exponent: f64) -> Result<Self> {
         Ok(Self {
-            half_current_a: check::positive("half_current_a", "A", half_current_a)?,
-            exponent: check::positive("saturation_exponent", "", exponent)?,
+            half_current_a: circuit_value::positive("half_current_a", "A", half_current_a)?,
+            exponent: circuit_value::positive("saturation_exponent", "", exponent)?,
         })
     }
 
@@ -87,7 +88,7 @@ impl Inductor {
     /// Unless positive and finite.
     pub fn new(inductance_h: f64) -> Result<Self> {
         Ok(Self {
-            inductance_h: check::positive("inductance_h", "H", inductance_h)?,
+            inductance_h: circuit_value::positive("inductance_h", "H", inductance_h)?,
             resistance_ohm: 0.0,
             parallel_capacitance_f: 0.0,
             core_loss_ohm: None,
@@ -101,7 +102,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { inductance_h: check::positive("inductance_h", "H", inductance_h)?, ..self })
+        Ok(Self { inductance_h: circuit_value::positive("inductance_h", "H", inductance_h)?, ..self })
     }
 
     /// With the resistance of its winding, ohm.
@@ -109,7 +110,7 @@ impl Inductor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: check::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
     }
 
     /// With the capacitance across its winding, F.
@@ -117,7 +118,8 @@ impl Inductor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f = check::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 
@@ -126,7 +128,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_core_loss_ohm(self, core_loss_ohm: f64) -> Result<Self> {
-        Ok(Self { core_loss_ohm: Some(check::positive("core_loss_ohm", "ohm", core_loss_ohm)?), ..self })
+        Ok(Self { core_loss_ohm: Some(circuit_value::positive("core_loss_ohm", "ohm", core_loss_ohm)?), ..self })
     }
 
     /// With a permeability that falls by one pole at this frequency, Hz.
@@ -134,7 +136,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(check::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
     /// With an inductance that falls with load current.

@@ -11,6 +11,7 @@ use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::circuit_value;
 use crate::wave::{Terminations, TwoPort};
 
 /// Scattering parameters of a two-port against frequency.
@@ -42,8 +43,8 @@ impl MeasuredTwoPort {
         check::frequencies(&frequency_hz)?;
         check::increasing("frequency_hz", "Hz", &frequency_hz)?;
         check::same_length("scattering", scattering.len(), "frequency_hz", frequency_hz.len())?;
-        check::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
-        check::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
+        circuit_value::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
+        circuit_value::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
         for (index, row) in scattering.iter().enumerate() {
             let fault = |quantity: &str, value, accepted| {
                 Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "", accepted })

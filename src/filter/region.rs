@@ -20,6 +20,7 @@ use crate::error::{Result, check};
 use crate::filter::Ladder;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 use crate::wave::{Terminations, TwoPort};
 
 /// Impedances that a termination can have: a range of magnitude and a range of phase.
@@ -39,8 +40,8 @@ impl ImpedanceRegion {
     /// # Errors
     /// Unless magnitudes are positive, phases within -90 and 90 degrees, and neither range is upside down.
     pub fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> Result<Self> {
-        check::positive("min_ohm", "ohm", min_ohm)?;
-        check::positive("max_ohm", "ohm", max_ohm)?;
+        circuit_value::positive("min_ohm", "ohm", min_ohm)?;
+        circuit_value::positive("max_ohm", "ohm", max_ohm)?;
         check::at_most("min_ohm", "ohm", min_ohm, "max_ohm", max_ohm)?;
         check::within("min_phase_deg", "deg", min_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
         check::within("max_phase_deg", "deg", max_phase_deg, (-90.0, 90.0), "from -90 to 90")?;

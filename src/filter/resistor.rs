@@ -1,8 +1,9 @@
 //! Resistors: series inductance and parallel capacitance.
 
-use crate::error::{Result, check};
+use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 use crate::wave::lumped_chain::Immittance;
 
 /// A resistor: R with series L, and C across both.
@@ -22,7 +23,7 @@ impl Resistor {
     /// Unless positive and finite.
     pub fn new(resistance_ohm: f64) -> Result<Self> {
         Ok(Self {
-            resistance_ohm: check::positive("resistance_ohm", "ohm", resistance_ohm)?,
+            resistance_ohm: circuit_value::positive("resistance_ohm", "ohm", resistance_ohm)?,
             series_inductance_h: 0.0,
             parallel_capacitance_f: 0.0,
         })
@@ -33,7 +34,7 @@ impl Resistor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_series_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        let series_inductance_h = check::non_negative("series_inductance_h", "H", inductance_h)?;
+        let series_inductance_h = circuit_value::non_negative("series_inductance_h", "H", inductance_h)?;
         Ok(Self { series_inductance_h, ..self })
     }
 
@@ -42,7 +43,8 @@ impl Resistor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f = check::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 

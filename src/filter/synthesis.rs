@@ -20,6 +20,7 @@ use rand_pcg::rand_core::{Rng, SeedableRng};
 use super::prototype::{Family, Prototype};
 use super::{Capacitor, Element, Inductor, Ladder, MainsSupply, MeasuringCircuit, Part, PreferredSeries};
 use crate::error::{Error, Result, check};
+use crate::wave::circuit_value;
 
 /// A loss that must be met.
 #[derive(Debug, Clone, PartialEq)]
@@ -123,9 +124,9 @@ impl DesignLimits {
         earth_leakage_a: f64,
         volt_drop_fraction: f64,
     ) -> Result<Self> {
-        check::positive("load_current_a", "A", load_current_a)?;
-        check::positive("earth_leakage_a", "A", earth_leakage_a)?;
-        check::positive("volt_drop_fraction", "", volt_drop_fraction)?;
+        circuit_value::positive("load_current_a", "A", load_current_a)?;
+        circuit_value::positive("earth_leakage_a", "A", earth_leakage_a)?;
+        circuit_value::positive("volt_drop_fraction", "", volt_drop_fraction)?;
         let omega = std::f64::consts::TAU * supply.frequency_hz();
         let highest_v = supply.voltage_v() * (1.0 + supply.voltage_tolerance());
         Ok(Self {
@@ -136,22 +137,26 @@ impl DesignLimits {
         })
     }
 
-    fn check(&self) -> Result<()> {
+    /// Checks that every limit makes sense.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the first that does not, by name.
+    pub fn check(&self) -> Result<()> {
         for (name, unit, value) in [
             ("shunt_total_f", "F", self.shunt_total_f),
             ("series_total_h", "H", self.series_total_h),
             ("coil_energy_j", "J", self.coil_energy_j),
         ] {
             if let Some(value) = value {
-                check::positive(name, unit, value)?;
+                circuit_value::positive(name, unit, value)?;
             }
         }
-        check::non_negative("load_current_a", "A", self.load_current_a)?;
+        circuit_value::non_negative("load_current_a", "A", self.load_current_a)?;
         check::within("most_parts", "", self.most_parts as f64, (1.0, 15.0), "a whole number from 1 to 15")?;
-        check::non_negative("coil_resistance_ohm_per_h", "ohm/H", self.coil_resistance_ohm_per_h)?;
-        check::non_negative("coil_capacitance_f", "F", self.coil_capacitance_f)?;
-        check::non_negative("capacitor_resistance_ohm", "ohm", self.capacitor_resistance_ohm)?;
-        check::non_negative("capacitor_inductance_h", "H", self.capacitor_inductance_h)?;
+        circuit_value::non_negative("coil_resistance_ohm_per_h", "ohm/H", self.coil_resistance_ohm_per_h)?;
+        circuit_value::non_negative("coil_capacitance_f", "F", self.coil_capacitance_f)?;
+        circuit_value::non_negative("capacitor_resistance_ohm", "ohm", self.capacitor_resistance_ohm)?;
+        circuit_value::non_negative("capacitor_inductance_h", "H", self.capacitor_inductance_h)?;
         Ok(())
     }
 

@@ -47,6 +47,7 @@ use num_complex::Complex64;
 use crate::decibel::DB_PER_NEPER;
 
 use crate::error::{Error, Result, check};
+use crate::wave::circuit_value;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
@@ -132,8 +133,8 @@ impl Terminations {
 }
 
 fn passive_impedance(quantity: &'static str, z: Complex64) -> Result<()> {
-    check::non_negative(quantity, "ohm", z.re)?;
-    check::finite(quantity, "ohm", z.im)?;
+    circuit_value::non_negative(quantity, "ohm", z.re)?;
+    circuit_value::bounded(quantity, "ohm", z.im)?;
     Ok(())
 }
 
@@ -515,8 +516,8 @@ impl TwoPort {
 impl Terminations {
     // Both impedances, for uses that divide by their resistance.
     fn resistive(&self) -> Result<(Complex64, Complex64)> {
-        check::positive("source_ohm", "ohm", self.source_ohm.re)?;
-        check::positive("load_ohm", "ohm", self.load_ohm.re)?;
+        circuit_value::positive("source_ohm", "ohm", self.source_ohm.re)?;
+        circuit_value::positive("load_ohm", "ohm", self.load_ohm.re)?;
         Ok((self.source_ohm, self.load_ohm))
     }
 }
