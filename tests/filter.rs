@@ -6,8 +6,8 @@
 use num_complex::Complex64;
 use proptest::prelude::*;
 use stillroom::filter::{
-    Capacitor, Conductor, Element, FilteredLine, Housing, Inductor, Ladder, MeasuringCircuit, Resistor, Saturation,
-    Termination, Wire,
+    Capacitor, Conductor, Element, FilteredLine, FrequencyUnit, Housing, Inductor, Ladder, MeasuredTwoPort,
+    MeasuringCircuit, PairFormat, Resistor, Saturation, Termination, Touchstone, Wire,
 };
 use stillroom::leak::Leak;
 use stillroom::wave::{Terminations, TwoPort};
@@ -265,4 +265,127 @@ fn a_chain_matrix_without_meaning_is_refused() {
     assert!(TwoPort::from_chain([[one, Complex64::new(f64::NAN, 0.0)], [zero, one]]).is_err());
     let references = Terminations::fifty_ohm();
     assert!(TwoPort::from_scattering([[zero, one], [zero, zero]], &references).is_err());
+}
+
+// Lines of the alphabet that the format is made of, and of what it is not.
+fn scrap() -> impl Strategy<Value = String> {
+    let token = prop_oneof![
+        Just("#".to_owned()),
+        Just("!".to_owned()),
+        Just("[Version] 2.0".to_owned()),
+        Just("R".to_owned()),
+        prop::sample::select(vec!["Hz", "kHz", "MHz", "GHz", "S", "Y", "Z", "H", "G", "MA", "DB", "RI"])
+            .prop_map(str::to_owned),
+        any::<f64>().prop_map(|value| format!("{value:e}")),
+        (-20..20_i32).prop_map(|value| value.to_string()),
+        Just("1e999".to_owned()),
+        Just("--1".to_owned()),
+        ".{0,6}",
+    ];
+    prop::collection::vec(prop::collection::vec(token, 0..12), 0..12)
+        .prop_map(|lines| lines.iter().map(|line| line.join(" ")).collect::<Vec<_>>().join("\n"))
+}
+
+proptest! {
+    #[test]
+    fn any_text_is_read_or_refused_with_a_line(text in scrap(), ports in 1..5_usize) {
+        match Touchstone::parse(&text, ports) {
+            Ok(file) => prop_assert_eq!(Touchstone::parse(&file.to_text(), ports).unwrap(), file),
+            Err(Error::Parse { line, .. }) => prop_assert!(line >= 1 && line <= text.lines().count().max(1)),
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+
+    #[test]
+    fn a_damaged_file_is_read_or_refused_with_a_line(place in 0..400_usize, byte in 0..128_u8, cut in any::<bool>()) {
+        let whole = "! attenuator\n# MHz S MA R 50\n10 0.1 12 0.5 -30 0.5 -30 0.1 10\n20 0.1 12 0.5 -60 0.5 -60 0.1 10\n\
+                     30 0.11 -5 0.49 -90 0.49 -90 0.12 0\n5 1.2 .3 40 .2\n20 1.3 .3 50 .2\n";
+        let mut bytes = whole.as_bytes().to_vec();
+        let place = place % bytes.len();
+        if cut { bytes.truncate(place) } else { bytes[place] = byte }
+        let text = String::from_utf8(bytes).unwrap();
+        match Touchstone::parse(&text, 2) {
+            Ok(file) => prop_assert_eq!(Touchstone::parse(&file.to_text(), 2).unwrap(), file),
+            Err(Error::Parse { .. }) => {}
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+
+    #[test]
+    fn files_come_back_to_the_last_bit(
+        ports in 1..5_usize,
+        steps in prop::collection::vec(log_range(1e-3, 1e6), 1..6),
+        seed in prop::collection::vec(-2.0..2.0_f64, 160),
+        unit in prop::sample::select(FrequencyUnit::ALL.to_vec()),
+        format in prop::sample::select(PairFormat::ALL.to_vec()),
+        reference in log_range(1.0, 1e3),
+    ) {
+        let mut sum = 0.0;
+        let frequencies: Vec<f64> = steps.iter().map(|step| { sum += step; sum }).collect();
+        let count = frequencies.len() * ports * ports;
+        let values: Vec<Complex64> =
+            (0..count).map(|k| Complex64::new(seed[k % 160], seed[(7 * k + 3) % 160])).collect();
+        let file = Touchstone::from_scattering(ports, frequencies, &values, reference).unwrap()
+            .with_comments(vec![" made up".into(), " of\nnumbers".into()])
+            .in_unit(unit)
+            .in_format(format).unwrap();
+        prop_assert_eq!(Touchstone::parse(&file.to_text(), ports).unwrap(), file);
+    }
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn a_design_file_is_checked_on_the_way_in() {
+    let line = mains_line();
+    let text = serde_json::to_string(&line).unwrap();
+    assert_eq!(serde_json::from_str::<FilteredLine>(&text).unwrap(), line);
+    let negative = text.replace("\"capacitance_f\":1e-6", "\"capacitance_f\":-1e-6");
+    assert_ne!(negative, text);
+    let error = serde_json::from_str::<FilteredLine>(&negative).unwrap_err().to_string();
+    assert!(error.contains("capacitance_f") && error.contains("positive"), "{error}");
+    let unknown = text.replace("\"load_current_a\"", "\"load_curent_a\"");
+    assert!(serde_json::from_str::<FilteredLine>(&unknown).is_err());
+}
+
+#[test]
+fn a_measured_two_port_takes_its_place_in_the_chain() {
+    // A ladder sampled finely and put between two parts is that ladder between two parts.
+    let inner = || {
+        vec![
+            Element::Series(Inductor::new(1e-6).unwrap().with_resistance_ohm(0.1).unwrap().into()),
+            Element::Shunt(Capacitor::new(1e-9).unwrap().with_series_resistance_ohm(0.1).unwrap().into()),
+        ]
+    };
+    let frequencies: Vec<f64> = (0..2001).map(|k| 1e6 + 5e3 * f64::from(k)).collect();
+    let ladder = Ladder::new(inner()).unwrap();
+    let rows: Vec<Complex64> = frequencies
+        .iter()
+        .flat_map(|&f| {
+            let s = ladder.scattering(f, &Terminations::fifty_ohm()).unwrap();
+            [s.s11, s.s12(), s.s21(), s.s22]
+        })
+        .collect();
+    let file = Touchstone::from_scattering(2, frequencies, &rows, 50.0).unwrap();
+    let measured = MeasuredTwoPort::from_touchstone(&file, 1e-9).unwrap();
+    let ends =
+        [Element::Shunt(Capacitor::new(2e-9).unwrap().into()), Element::Series(Inductor::new(2e-6).unwrap().into())];
+    let [first, last] = ends;
+    let mut whole = vec![first.clone()];
+    whole.extend(inner());
+    whole.push(last.clone());
+    let (whole, joined) =
+        (Ladder::new(whole).unwrap(), Ladder::new(vec![first, Element::Measured(measured), last]).unwrap());
+    for f in [1.0e6, 2.123_456e6, 5.5e6, 1.1e7] {
+        let (exact, joined) = (
+            whole.insertion_loss_db(f, &MeasuringCircuit::low_to_high()),
+            joined.insertion_loss_db(f, &MeasuringCircuit::low_to_high()),
+        );
+        assert!((exact - joined).abs() < 1e-3, "{f}: {exact} {joined}");
+    }
+    assert!(!joined.validity(1e9).holds());
+    let three = Touchstone::parse("# Hz S RI\n1 0 0 0 0 0 0\n0 0 0 0 0 0\n0 0 0 0 0 0\n", 3).unwrap();
+    assert!(MeasuredTwoPort::from_touchstone(&three, 0.0).is_err());
+    let gain = Touchstone::parse("# Hz S RI\n1 0 0 1.5 0 1.5 0 0 0\n", 2).unwrap();
+    let error = MeasuredTwoPort::from_touchstone(&gain, 0.01).unwrap_err().to_string();
+    assert!(error.contains("at 1 Hz") && error.contains("1.5"), "{error}");
 }

@@ -11,9 +11,11 @@ use num_complex::Complex64;
 
 use crate::constants::wavenumber_per_m;
 use crate::error::{Result, check};
+use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Terminations;
+use crate::wave::circuit_value;
 
 /// A wire that stands off a conducting plane, as the plane's terminal sees it.
 ///
@@ -39,8 +41,8 @@ impl Wire {
     /// Unless both are positive and finite and the radius is below a tenth of the length: what is thicker
     /// is no wire.
     pub fn new(length_m: f64, radius_m: f64) -> Result<Self> {
-        check::positive("length_m", "m", length_m)?;
-        check::positive("radius_m", "m", radius_m)?;
+        circuit_value::positive("length_m", "m", length_m)?;
+        circuit_value::positive("radius_m", "m", radius_m)?;
         check::less_than("radius_m", "m", radius_m, "length_m / 10", 0.1 * length_m)?;
         Ok(Self { length_m, radius_m })
     }
@@ -83,28 +85,10 @@ impl Rebuild for Wire {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct WireRecord {
+checked_record!(Wire as WireRecord {
     length_m: f64,
     radius_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<WireRecord> for Wire {
-    type Error = crate::Error;
-    fn try_from(record: WireRecord) -> Result<Self> {
-        Self::new(record.length_m, record.radius_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Wire> for WireRecord {
-    fn from(wire: Wire) -> Self {
-        Self { length_m: wire.length_m, radius_m: wire.radius_m }
-    }
-}
+});
 
 /// What is connected to one side of a filter.
 #[derive(Debug, Clone, PartialEq)]
@@ -134,8 +118,8 @@ impl Termination {
     /// Unless its resistance is positive and both parts are finite.
     pub fn impedance(ohm: impl Into<Complex64>) -> Result<Self> {
         let ohm = ohm.into();
-        check::positive("resistance_ohm", "ohm", ohm.re)?;
-        check::finite("reactance_ohm", "ohm", ohm.im)?;
+        circuit_value::positive("resistance_ohm", "ohm", ohm.re)?;
+        circuit_value::bounded("reactance_ohm", "ohm", ohm.im)?;
         Ok(Self::Impedance(ohm))
     }
 
@@ -145,9 +129,9 @@ impl Termination {
     /// Unless all are positive and finite.
     pub fn line_network(parallel_ohm: f64, branch_ohm: f64, branch_h: f64) -> Result<Self> {
         Ok(Self::LineNetwork {
-            parallel_ohm: check::positive("parallel_ohm", "ohm", parallel_ohm)?,
-            branch_ohm: check::positive("branch_ohm", "ohm", branch_ohm)?,
-            branch_h: check::positive("branch_h", "H", branch_h)?,
+            parallel_ohm: circuit_value::positive("parallel_ohm", "ohm", parallel_ohm)?,
+            branch_ohm: circuit_value::positive("branch_ohm", "ohm", branch_ohm)?,
+            branch_h: circuit_value::positive("branch_h", "H", branch_h)?,
         })
     }
 

@@ -25,8 +25,10 @@ use num_complex::Complex64;
 use super::square::{Column, MOST, Square};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
+use crate::filter::record::checked_record;
 use crate::filter::{Part, Termination};
 use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
@@ -49,7 +51,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless the inductance is positive and the coupling is at least 0 and below 1.
     pub fn new(inductance_h: f64, coupling: f64) -> Result<Self> {
-        check::positive("inductance_h", "H", inductance_h)?;
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
         check::fraction("coupling", coupling)?;
         check::less_than("coupling", "", coupling, "full coupling", 1.0)?;
         Ok(Self { inductance_h, coupling, resistance_ohm: 0.0, parallel_capacitance_f: 0.0, relaxation_hz: None })
@@ -61,8 +63,8 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless both are positive and the leakage is below twice the inductance.
     pub fn from_leakage(inductance_h: f64, leakage_h: f64) -> Result<Self> {
-        check::positive("inductance_h", "H", inductance_h)?;
-        check::positive("leakage_h", "H", leakage_h)?;
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
+        circuit_value::positive("leakage_h", "H", leakage_h)?;
         check::at_most("leakage_h", "H", leakage_h, "twice inductance_h", 2.0 * inductance_h)?;
         Self::new(inductance_h, 1.0 - 0.5 * leakage_h / inductance_h)
     }
@@ -72,7 +74,7 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: check::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
     }
 
     /// With a capacitance across each winding, F.
@@ -80,7 +82,8 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f = check::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 
@@ -90,7 +93,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(check::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
     /// Self-inductance of each winding, H.
@@ -165,10 +168,7 @@ impl Rebuild for CommonModeChoke {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ChokeRecord {
+checked_record!(CommonModeChoke as ChokeRecord {
     inductance_h: f64,
     coupling: f64,
     #[serde(default)]
@@ -177,26 +177,7 @@ struct ChokeRecord {
     parallel_capacitance_f: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     relaxation_hz: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<ChokeRecord> for CommonModeChoke {
-    type Error = crate::Error;
-    fn try_from(record: ChokeRecord) -> Result<Self> {
-        let built = Self::new(record.inductance_h, record.coupling)?
-            .with_resistance_ohm(record.resistance_ohm)?
-            .with_parallel_capacitance_f(record.parallel_capacitance_f)?;
-        record.relaxation_hz.map_or(Ok(built), |value| built.with_relaxation_hz(value))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<CommonModeChoke> for ChokeRecord {
-    fn from(choke: CommonModeChoke) -> Self {
-        let CommonModeChoke { inductance_h, coupling, resistance_ohm, parallel_capacitance_f, relaxation_hz } = choke;
-        Self { inductance_h, coupling, resistance_ohm, parallel_capacitance_f, relaxation_hz }
-    }
-}
+});
 
 /// One bank of a filter of several lines.
 #[derive(Debug, Clone, PartialEq)]
@@ -325,7 +306,7 @@ impl LineFilter {
     /// # Errors
     /// If negative or not finite.
     pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
-        Ok(Self { load_current_a: check::non_negative("load_current_a", "A", load_current_a)?, ..self })
+        Ok(Self { load_current_a: circuit_value::non_negative("load_current_a", "A", load_current_a)?, ..self })
     }
 
     /// Number of lines.
@@ -382,11 +363,10 @@ impl LineFilter {
 
     // Load voltages for given source voltages, and the logarithm of what they are to be multiplied with.
     fn respond(&self, frequency_hz: f64, source: &Square, load: &Square, voltages: &Column) -> Option<(Column, f64)> {
-        let omega = std::f64::consts::TAU * frequency_hz;
         let mut impedance = *load;
         let mut divisions = Vec::with_capacity(self.banks.len());
         for bank in self.banks.iter().rev() {
-            match self.matrix(bank, omega) {
+            match self.matrix(bank, frequency_hz) {
                 (true, bank) => impedance = impedance.plus(&bank),
                 (false, bank) => {
                     let division = Square::identity(self.lines).plus(&bank.times(&impedance)).inverse()?;
@@ -409,17 +389,19 @@ impl LineFilter {
     }
 
     // True and an impedance matrix for a bank in the lines, false and an admittance matrix for one across them.
-    fn matrix(&self, bank: &Bank, omega: f64) -> (bool, Square) {
+    fn matrix(&self, bank: &Bank, frequency_hz: f64) -> (bool, Square) {
         let diagonal = |value: &dyn Fn(usize) -> Complex64| {
             Square::from_fn(self.lines, |row, column| if row == column { value(row) } else { ZERO })
         };
         match bank {
-            Bank::Series(parts) => (true, diagonal(&|line| parts[line].impedance(self.load_current_a).at(omega))),
+            Bank::Series(parts) => {
+                (true, diagonal(&|line| parts[line].impedance_ohm(frequency_hz, self.load_current_a)))
+            }
             Bank::ToCase(parts) => {
-                (false, diagonal(&|line| parts[line].impedance(self.load_current_a).inverse().at(omega)))
+                (false, diagonal(&|line| parts[line].admittance_s(frequency_hz, self.load_current_a)))
             }
             Bank::Between { from, to, part } => {
-                let admittance = part.impedance(self.load_current_a).inverse().at(omega);
+                let admittance = part.admittance_s(frequency_hz, self.load_current_a);
                 let sign = |line: usize| {
                     if line == *from {
                         1.0
@@ -431,7 +413,7 @@ impl LineFilter {
                 };
                 (false, Square::from_fn(self.lines, |row, column| admittance * (sign(row) * sign(column))))
             }
-            Bank::Choke(choke) => (true, choke.impedance(self.lines, omega)),
+            Bank::Choke(choke) => (true, choke.impedance(self.lines, std::f64::consts::TAU * frequency_hz)),
         }
     }
 
@@ -527,30 +509,12 @@ impl Rebuild for LineFilter {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+checked_record!(LineFilter as Record {
     lines: usize,
     banks: Vec<Bank>,
     #[serde(default)]
     load_current_a: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for LineFilter {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.lines, record.banks)?.with_load_current_a(record.load_current_a)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<LineFilter> for Record {
-    fn from(filter: LineFilter) -> Self {
-        Self { lines: filter.lines, banks: filter.banks, load_current_a: filter.load_current_a }
-    }
-}
+});
 
 #[cfg(test)]
 mod tests {

@@ -22,11 +22,13 @@
 //! **Caution**: see [`CAUTION`](super::CAUTION); every filtered line carries it.
 
 use crate::constants::wavelength_m;
-use crate::error::{Result, check};
+use crate::error::Result;
+use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, MeasuringCircuit, Termination};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::circuit_value;
 
 /// A wire on one side of the wall.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,7 +45,7 @@ impl Conductor {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(length_m: f64, termination: Termination) -> Result<Self> {
-        Ok(Self { length_m: check::positive("length_m", "m", length_m)?, termination })
+        Ok(Self { length_m: circuit_value::positive("length_m", "m", length_m)?, termination })
     }
 
     /// Length, m.
@@ -79,28 +81,10 @@ impl Rebuild for Conductor {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ConductorRecord {
+checked_record!(Conductor as ConductorRecord {
     length_m: f64,
     termination: Termination,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<ConductorRecord> for Conductor {
-    type Error = crate::Error;
-    fn try_from(record: ConductorRecord) -> Result<Self> {
-        Self::new(record.length_m, record.termination)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Conductor> for ConductorRecord {
-    fn from(conductor: Conductor) -> Self {
-        Self { length_m: conductor.length_m, termination: conductor.termination }
-    }
-}
+});
 
 /// A line through the wall with a filter in it.
 #[derive(Debug, Clone, PartialEq)]

@@ -15,9 +15,11 @@ use num_complex::Complex64;
 
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
+use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::TwoPort;
+use crate::wave::circuit_value;
 
 /// A filter's can and how it sits on the wall.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,7 +40,7 @@ impl Housing {
     /// Unless positive and finite.
     pub fn new(case_length_m: f64) -> Result<Self> {
         Ok(Self {
-            case_length_m: check::positive("case_length_m", "m", case_length_m)?,
+            case_length_m: circuit_value::positive("case_length_m", "m", case_length_m)?,
             bond_resistance_ohm: 0.0,
             bond_inductance_h: 0.0,
             stray_capacitance_f: 0.0,
@@ -52,8 +54,8 @@ impl Housing {
     /// If one is negative or not finite.
     pub fn with_bond(self, resistance_ohm: f64, inductance_h: f64) -> Result<Self> {
         Ok(Self {
-            bond_resistance_ohm: check::non_negative("bond_resistance_ohm", "ohm", resistance_ohm)?,
-            bond_inductance_h: check::non_negative("bond_inductance_h", "H", inductance_h)?,
+            bond_resistance_ohm: circuit_value::non_negative("bond_resistance_ohm", "ohm", resistance_ohm)?,
+            bond_inductance_h: circuit_value::non_negative("bond_inductance_h", "H", inductance_h)?,
             ..self
         })
     }
@@ -71,7 +73,7 @@ impl Housing {
     /// # Errors
     /// If negative or not finite.
     pub fn with_stray_capacitance_f(self, stray_capacitance_f: f64) -> Result<Self> {
-        let stray_capacitance_f = check::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
+        let stray_capacitance_f = circuit_value::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
         Ok(Self { stray_capacitance_f, ..self })
     }
 
@@ -80,7 +82,7 @@ impl Housing {
     /// # Errors
     /// If negative or not finite.
     pub fn with_isolation_db(self, isolation_db: f64) -> Result<Self> {
-        Ok(Self { isolation_db: Some(check::non_negative("isolation_db", "dB", isolation_db)?), ..self })
+        Ok(Self { isolation_db: Some(circuit_value::non_negative("isolation_db", "dB", isolation_db)?), ..self })
     }
 
     /// Length of the case, m.
@@ -170,9 +172,9 @@ impl Housing {
 /// # Errors
 /// Unless all are positive and finite, and width and thickness are below the length.
 pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> Result<f64> {
-    check::positive("length_m", "m", length_m)?;
-    check::positive("width_m", "m", width_m)?;
-    check::positive("thickness_m", "m", thickness_m)?;
+    circuit_value::positive("length_m", "m", length_m)?;
+    circuit_value::positive("width_m", "m", width_m)?;
+    circuit_value::positive("thickness_m", "m", thickness_m)?;
     check::less_than("width_m", "m", width_m, "length_m", length_m)?;
     check::less_than("thickness_m", "m", thickness_m, "length_m", length_m)?;
     let section = width_m + thickness_m;
@@ -200,10 +202,7 @@ impl Rebuild for Housing {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+checked_record!(Housing as Record {
     case_length_m: f64,
     #[serde(default)]
     bond_resistance_ohm: f64,
@@ -213,24 +212,4 @@ struct Record {
     stray_capacitance_f: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     isolation_db: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Housing {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let built = Self::new(record.case_length_m)?
-            .with_bond(record.bond_resistance_ohm, record.bond_inductance_h)?
-            .with_stray_capacitance_f(record.stray_capacitance_f)?;
-        record.isolation_db.map_or(Ok(built), |value| built.with_isolation_db(value))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Housing> for Record {
-    fn from(housing: Housing) -> Self {
-        let Housing { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db } =
-            housing;
-        Self { case_length_m, bond_resistance_ohm, bond_inductance_h, stray_capacitance_f, isolation_db }
-    }
-}
+});

@@ -18,7 +18,8 @@
 
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
-use crate::filter::{Housing, MeasuringCircuit, Part};
+use crate::filter::record::checked_record;
+use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::lumped_chain::{Ends, LumpedChain};
@@ -34,6 +35,35 @@ pub enum Element {
     Series(Part),
     /// From the line to the case.
     Shunt(Part),
+    /// A feedthrough capacitor in the line.
+    Feedthrough(FeedthroughCapacitor),
+    /// A length of cable.
+    Line(LossyLine),
+    /// A measured two-port.
+    Measured(MeasuredTwoPort),
+}
+
+impl Element {
+    /// As a two-port at a frequency in Hz and a load current in A.
+    #[must_use]
+    pub fn two_port(&self, frequency_hz: f64, current_a: f64) -> TwoPort {
+        match self {
+            Self::Series(part) => TwoPort::series(part.impedance_ohm(frequency_hz, current_a)),
+            Self::Shunt(part) => TwoPort::shunt(part.admittance_s(frequency_hz, current_a)),
+            Self::Feedthrough(part) => part.two_port(frequency_hz),
+            Self::Line(line) => line.two_port(frequency_hz),
+            Self::Measured(measured) => measured.two_port(frequency_hz),
+        }
+    }
+
+    /// Where the element's model holds.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        match self {
+            Self::Series(part) | Self::Shunt(part) => part.validity(frequency_hz),
+            Self::Measured(measured) => measured.validity(frequency_hz),
+            Self::Feedthrough(_) | Self::Line(_) => Validity::Holds,
+        }
+    }
 }
 
 impl Rebuild for Element {
@@ -41,6 +71,9 @@ impl Rebuild for Element {
         Ok(match self {
             Self::Series(part) => Self::Series(part.rebuild(knobs)?),
             Self::Shunt(part) => Self::Shunt(part.rebuild(knobs)?),
+            Self::Feedthrough(part) => Self::Feedthrough(part.rebuild(knobs)?),
+            Self::Line(line) => Self::Line(line.rebuild(knobs)?),
+            Self::Measured(measured) => Self::Measured(measured.rebuild(knobs)?),
         })
     }
 }
@@ -63,6 +96,15 @@ impl Ladder {
     pub fn new(elements: Vec<Element>) -> Result<Self> {
         check::not_empty("elements", &elements)?;
         Ok(Self { elements, load_current_a: 0.0, housing: None })
+    }
+
+    /// The same ladder of other elements, with its load current and can.
+    ///
+    /// # Errors
+    /// For an empty ladder.
+    pub fn with_elements(&self, elements: Vec<Element>) -> Result<Self> {
+        check::not_empty("elements", &elements)?;
+        Ok(Self { elements, load_current_a: self.load_current_a, housing: self.housing })
     }
 
     /// The same ladder carrying a load current, A: coils that saturate lose inductance.
@@ -101,14 +143,14 @@ impl Ladder {
     /// two-port: it enters the insertion loss.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        self.in_can(&self.chain().two_port(frequency_hz), frequency_hz)
+        self.in_can(&self.plan().two_port(frequency_hz), frequency_hz)
     }
 
     /// Two-ports over a sweep.
     #[must_use]
     pub fn two_ports(&self, frequency_hz: &[f64]) -> Vec<TwoPort> {
-        let chain = self.chain();
-        frequency_hz.iter().map(|&f| self.in_can(&chain.two_port(f), f)).collect()
+        let plan = self.plan();
+        frequency_hz.iter().map(|&f| self.in_can(&plan.two_port(f), f)).collect()
     }
 
     /// Insertion loss in dB at a frequency in Hz: 20 log10(V20/V2), negative where it gains.
@@ -135,14 +177,15 @@ impl Ladder {
 
     // Natural logarithm of |V20/V2|, isolation included.
     fn insertions_np(&self, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
-        let chain = self.chain();
-        match &self.housing {
-            Some(housing) if housing.alters_two_port() => {
+        let plan = self.plan();
+        let plain = !self.housing.as_ref().is_some_and(Housing::alters_two_port);
+        match plan.lumped() {
+            Some(chain) if plain => chain.ln_insertions(frequency_hz, ends, out),
+            _ => {
                 for (index, (loss, &f)) in out.iter_mut().zip(frequency_hz).enumerate() {
-                    *loss = housing.around(&chain.two_port(f), f).ln_insertion(ends.at(index)).re;
+                    *loss = self.in_can(&plan.two_port(f), f).ln_insertion(ends.at(index)).re;
                 }
             }
-            _ => chain.ln_insertions(frequency_hz, ends, out),
         }
         if let Some(housing) = &self.housing {
             for loss in out.iter_mut().take(frequency_hz.len()) {
@@ -173,32 +216,71 @@ impl Ladder {
     ///
     /// Minus infinity for a ladder without loss. `out` is as long as `frequency_hz`.
     pub fn worst_insertion_losses_db(&self, frequency_hz: &[f64], out: &mut [f64]) {
-        let chain = self.chain();
+        let plan = self.plan();
         for (loss, &f) in out.iter_mut().zip(frequency_hz) {
-            let loss_np = -self.in_can(&chain.two_port(f), f).ln_largest_insertion_gain();
+            let loss_np = -self.in_can(&plan.two_port(f), f).ln_largest_insertion_gain();
             *loss = DB_PER_NEPER * self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np));
         }
     }
 
-    /// Where lumped parts in the stated can hold; without a can there is nothing to compare with the
-    /// wavelength, and the answer is for ideal leads.
+    /// Where lumped parts in the stated can hold, and tables reach; without a can there is nothing to compare
+    /// with the wavelength, and the answer is for ideal leads.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
-        self.housing.as_ref().map_or(Validity::Holds, |housing| housing.validity(frequency_hz))
+        let can = self.housing.as_ref().map_or(Validity::Holds, |housing| housing.validity(frequency_hz));
+        self.elements.iter().fold(can, |so_far, element| so_far.and(element.validity(frequency_hz)))
     }
 
     fn in_can(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
         self.housing.as_ref().map_or(*two_port, |housing| housing.around(two_port, frequency_hz))
     }
 
-    fn chain(&self) -> LumpedChain {
-        let mut chain = LumpedChain::default();
+    fn plan(&self) -> Plan<'_> {
+        let mut stages: Vec<Stage<'_>> = Vec::new();
         for element in &self.elements {
-            match element {
-                Element::Series(part) => chain.push_series(&part.impedance(self.load_current_a)),
-                Element::Shunt(part) => chain.push_shunt(&part.impedance(self.load_current_a).inverse()),
+            let lumped = match element {
+                Element::Series(part) => part.lumped(self.load_current_a).map(|impedance| (true, impedance)),
+                Element::Shunt(part) => part.lumped(self.load_current_a).map(|impedance| (false, impedance.inverse())),
+                _ => None,
+            };
+            match (lumped, stages.last_mut()) {
+                (None, _) => stages.push(Stage::Other(element)),
+                (Some((in_line, part)), Some(Stage::Lumped(chain))) => chain.push(in_line, &part),
+                (Some((in_line, part)), _) => {
+                    let mut chain = LumpedChain::default();
+                    chain.push(in_line, &part);
+                    stages.push(Stage::Lumped(chain));
+                }
             }
         }
-        chain
+        Plan { stages, load_current_a: self.load_current_a }
+    }
+}
+
+// A ladder made ready for a sweep: runs of lumped parts in columns, and what stands between them.
+struct Plan<'a> {
+    stages: Vec<Stage<'a>>,
+    load_current_a: f64,
+}
+
+enum Stage<'a> {
+    Lumped(LumpedChain),
+    Other(&'a Element),
+}
+
+impl Plan<'_> {
+    fn two_port(&self, frequency_hz: f64) -> TwoPort {
+        self.stages.iter().fold(TwoPort::THROUGH, |so_far, stage| match stage {
+            Stage::Lumped(chain) => so_far.then(&chain.two_port(frequency_hz)),
+            Stage::Other(element) => so_far.then(&element.two_port(frequency_hz, self.load_current_a)),
+        })
+    }
+
+    // All of it as one run of lumped parts, where it is that.
+    fn lumped(&self) -> Option<&LumpedChain> {
+        match self.stages.as_slice() {
+            [Stage::Lumped(chain)] => Some(chain),
+            _ => None,
+        }
     }
 }
 
@@ -223,29 +305,10 @@ impl Rebuild for Ladder {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+checked_record!(Ladder as Record {
     elements: Vec<Element>,
     #[serde(default)]
     load_current_a: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Ladder {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let built = Self::new(record.elements)?.with_load_current_a(record.load_current_a)?;
-        Ok(Self { housing: record.housing, ..built })
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Ladder> for Record {
-    fn from(ladder: Ladder) -> Self {
-        Self { elements: ladder.elements, load_current_a: ladder.load_current_a, housing: ladder.housing }
-    }
-}
+});

@@ -26,6 +26,7 @@ use super::coupled::{Bank, LineFilter};
 use super::square::MOST;
 use crate::error::{Result, check};
 use crate::filter::{CAUTION, Part};
+use crate::wave::circuit_value;
 
 /// Kind of supply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,7 +88,7 @@ impl MainsSupply {
     pub fn new(system: SupplySystem, voltage_v: f64, frequency_hz: f64) -> Result<Self> {
         Ok(Self {
             system,
-            voltage_v: check::positive("voltage_v", "V", voltage_v)?,
+            voltage_v: circuit_value::positive("voltage_v", "V", voltage_v)?,
             frequency_hz: check::frequency(frequency_hz)?,
             voltage_tolerance: 0.0,
         })
@@ -313,7 +314,7 @@ impl LineFilter {
         safe_voltage_v: f64,
     ) -> Result<MainsDuty> {
         check::same_length("lines", self.lines(), "lines of the supply", supply.system.lines())?;
-        check::positive("safe_voltage_v", "V", safe_voltage_v)?;
+        circuit_value::positive("safe_voltage_v", "V", safe_voltage_v)?;
         let sums = self.mains_sums();
         let n = self.lines();
         let omega = TAU * supply.frequency_hz;
@@ -394,7 +395,7 @@ impl LineFilter {
                                 sums.inductance_h[line] += coil.loaded_inductance_h(current);
                             }
                             Part::Resistor(resistor) => sums.resistance_ohm[line] += resistor.resistance_ohm(),
-                            Part::Capacitor(_) => {}
+                            Part::Capacitor(_) | Part::FerriteBead(_) => {}
                         }
                     }
                 }
@@ -406,7 +407,7 @@ impl LineFilter {
                                 sums.lossy_to_case_f[line] += capacitor.capacitance_f() * capacitor.loss_tangent();
                             }
                             Part::Resistor(resistor) => sums.to_case_s[line] += resistor.resistance_ohm().recip(),
-                            Part::Inductor(_) => {}
+                            Part::Inductor(_) | Part::FerriteBead(_) => {}
                         }
                     }
                 }
@@ -418,7 +419,7 @@ impl LineFilter {
                             sums.lossy_between_f[line][other] += capacitor.capacitance_f() * capacitor.loss_tangent();
                         }
                         Part::Resistor(resistor) => sums.between_s[line][other] += resistor.resistance_ohm().recip(),
-                        Part::Inductor(_) => {}
+                        Part::Inductor(_) | Part::FerriteBead(_) => {}
                     }
                 }
                 Bank::Choke(choke) => {

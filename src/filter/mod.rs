@@ -8,25 +8,48 @@
 //! conductor is open, the case is live. Bond the case before energising, keep to the local code, and leave
 //! mains work to a licensed electrician. Nothing here replaces their judgement. ([`CAUTION`])
 
+mod capacitor;
 mod circuit;
 mod coupled;
+mod distributed;
+mod ferrite;
 mod filtered_line;
 mod housing;
+mod inductor;
 mod ladder;
 mod mains;
+mod measured;
+mod measured_loss;
 mod part;
+mod preferred;
+mod prototype;
+mod record;
 mod region;
+mod resistor;
+mod sensitivity;
 mod square;
+mod synthesis;
 mod touchstone;
 
+pub use capacitor::Capacitor;
 pub use circuit::{MeasuringCircuit, Termination, Wire};
 pub use coupled::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode};
+pub use distributed::{FeedthroughCapacitor, LossyLine};
+pub use ferrite::FerriteBead;
 pub use filtered_line::{Conductor, FilteredLine};
 pub use housing::{Housing, strap_inductance_h};
+pub use inductor::{Inductor, Saturation};
 pub use ladder::{Element, Ladder};
 pub use mains::{EarthLeakage, MainsDuty, MainsLimits, MainsSupply, PassedLimit, SupplySystem};
-pub use part::{Capacitor, Inductor, Part, Resistor, Saturation};
+pub use measured::MeasuredTwoPort;
+pub use measured_loss::MeasuredLoss;
+pub use part::Part;
+pub use preferred::PreferredSeries;
+pub use prototype::{Family, Prototype};
 pub use region::{ImpedanceRegion, WorstTerminations, worst_terminations};
+pub use resistor::Resistor;
+pub use sensitivity::Sensitivity;
+pub use synthesis::{DesignLimits, Find, LossGoal, synthesise};
 pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
 
 /// What a user of a mains filter should be told beside any result.

@@ -18,6 +18,9 @@ use num_complex::Complex64;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::filter::Ladder;
+use crate::filter::record::checked_record;
+use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
 use crate::wave::{Terminations, TwoPort};
 
 /// Impedances that a termination can have: a range of magnitude and a range of phase.
@@ -37,8 +40,8 @@ impl ImpedanceRegion {
     /// # Errors
     /// Unless magnitudes are positive, phases within -90 and 90 degrees, and neither range is upside down.
     pub fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> Result<Self> {
-        check::positive("min_ohm", "ohm", min_ohm)?;
-        check::positive("max_ohm", "ohm", max_ohm)?;
+        circuit_value::positive("min_ohm", "ohm", min_ohm)?;
+        circuit_value::positive("max_ohm", "ohm", max_ohm)?;
         check::at_most("min_ohm", "ohm", min_ohm, "max_ohm", max_ohm)?;
         check::within("min_phase_deg", "deg", min_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
         check::within("max_phase_deg", "deg", max_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
@@ -312,31 +315,23 @@ impl Ladder {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
+impl Rebuild for ImpedanceRegion {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Self::new(
+            knobs.value("min_ohm", "ohm", self.min_ohm, "positive"),
+            knobs.value("max_ohm", "ohm", self.max_ohm, "at least min_ohm"),
+            knobs.value("min_phase_deg", "deg", self.min_phase_deg, "from -90 to 90"),
+            knobs.value("max_phase_deg", "deg", self.max_phase_deg, "from min_phase_deg to 90"),
+        )
+    }
+}
+
+checked_record!(ImpedanceRegion as Record {
     min_ohm: f64,
     max_ohm: f64,
     min_phase_deg: f64,
     max_phase_deg: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for ImpedanceRegion {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.min_ohm, record.max_ohm, record.min_phase_deg, record.max_phase_deg)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<ImpedanceRegion> for Record {
-    fn from(region: ImpedanceRegion) -> Self {
-        let ImpedanceRegion { min_ohm, max_ohm, min_phase_deg, max_phase_deg } = region;
-        Self { min_ohm, max_ohm, min_phase_deg, max_phase_deg }
-    }
-}
+});
 
 #[cfg(test)]
 mod tests {

@@ -3,14 +3,16 @@
 use ndarray::{ArrayD, IxDyn};
 use num_complex::Complex64;
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 
-use super::array::{Nd, Out, Real, RealArg, batch};
+use super::array::{Axes, Nd, Out, Real, RealArg, batch};
 use super::class::{leak_class, parameter_methods, value_class};
 use super::error::warn_outside;
 use crate::error::check;
 use crate::filter::{
-    CAUTION, Capacitor, Conductor, Element, FilteredLine, Housing, Inductor, Ladder, MeasuringCircuit, Part, Resistor,
-    Saturation, Termination, Wire, strap_inductance_h as core_strap_inductance_h,
+    CAUTION, Capacitor, Conductor, Element, FeedthroughCapacitor, FerriteBead, FilteredLine, Housing, ImpedanceRegion,
+    Inductor, Ladder, LossGoal, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part, Resistor, Saturation, Termination,
+    Wire, WorstTerminations, strap_inductance_h as core_strap_inductance_h,
 };
 use crate::wave::Terminations;
 
@@ -78,8 +80,10 @@ impl PyInductor {
         if let Some(value) = relaxation_hz {
             coil = coil.with_relaxation_hz(value)?;
         }
-        if let Some(value) = half_current_a {
-            coil = coil.with_saturation(Saturation::new(value, saturation_exponent)?);
+        // Checked even where nothing saturates: a nonsense exponent should not wait for a current to show.
+        let law = Saturation::new(half_current_a.unwrap_or(1.0), saturation_exponent)?;
+        if half_current_a.is_some() {
+            coil = coil.with_saturation(law);
         }
         Ok(Self(coil))
     }
@@ -281,28 +285,90 @@ value_class!(PyResistor, "Resistor" {
 });
 parameter_methods!(PyResistor);
 
+/// A ferrite bead, sleeve or other lossy part known by a table of its impedance.
+///
+/// Joined in log frequency; extended as a coil below the table, held above, with a warning.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : sequence of float
+///     Frequencies, Hz, increasing.
+/// resistance_ohm : sequence of float
+///     Resistances, ohm, zero or positive.
+/// reactance_ohm : sequence of float
+///     Reactances, ohm.
+/// scale : float, default 1
+///     What the table is multiplied with: turns, beads, a tolerance.
+///
+/// Raises
+/// ------
+/// OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
+///     For columns that do not fit, with the row.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FerriteBead")]
+#[derive(Clone, PartialEq)]
+pub struct PyFerriteBead(pub FerriteBead);
+
+#[pymethods]
+impl PyFerriteBead {
+    #[new]
+    #[pyo3(signature = (frequency_hz, resistance_ohm, reactance_ohm, scale=1.0))]
+    fn new(frequency_hz: Vec<f64>, resistance_ohm: Vec<f64>, reactance_ohm: Vec<f64>, scale: f64) -> PyResult<Self> {
+        Ok(Self(FerriteBead::new(frequency_hz, resistance_ohm, reactance_ohm)?.scaled(scale)?))
+    }
+
+    /// Impedance, ohm.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.clone().into(), &frequency_hz, 0.0)
+    }
+}
+
+value_class!(PyFerriteBead, "FerriteBead" {
+    /// Frequencies, Hz.
+    frequency_hz: Vec<f64> = |bead| bead.frequency_hz().to_vec(),
+    /// Resistances, ohm.
+    resistance_ohm: Vec<f64> = |bead| bead.resistance_ohm().to_vec(),
+    /// Reactances, ohm.
+    reactance_ohm: Vec<f64> = |bead| bead.reactance_ohm().to_vec(),
+    /// What the table is multiplied with.
+    scale: f64 = |bead| bead.scale(),
+});
+parameter_methods!(PyFerriteBead);
+
 /// Any two-terminal part.
 #[derive(FromPyObject, IntoPyObject)]
 pub enum PartArg {
     Inductor(PyInductor),
     Capacitor(PyCapacitor),
     Resistor(PyResistor),
+    FerriteBead(PyFerriteBead),
 }
 
 impl PartArg {
-    fn from_core(part: &Part) -> Self {
+    pub fn from_core(part: &Part) -> Self {
         match part {
             Part::Inductor(part) => Self::Inductor(PyInductor(*part)),
             Part::Capacitor(part) => Self::Capacitor(PyCapacitor(*part)),
             Part::Resistor(part) => Self::Resistor(PyResistor(*part)),
+            Part::FerriteBead(part) => Self::FerriteBead(PyFerriteBead(part.clone())),
         }
     }
 
-    fn into_core(self) -> Part {
+    pub fn into_core(self) -> Part {
         match self {
             Self::Inductor(part) => part.0.into(),
             Self::Capacitor(part) => part.0.into(),
             Self::Resistor(part) => part.0.into(),
+            Self::FerriteBead(part) => part.0.into(),
         }
     }
 }
@@ -311,7 +377,7 @@ impl PartArg {
 ///
 /// Parameters
 /// ----------
-/// part : Inductor, Capacitor or Resistor
+/// part : Inductor, Capacitor, Resistor or FerriteBead
 ///     The part.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Series")]
 #[derive(Clone, PartialEq)]
@@ -334,7 +400,7 @@ value_class!(PySeries, "Series" {
 ///
 /// Parameters
 /// ----------
-/// part : Inductor, Capacitor or Resistor
+/// part : Inductor, Capacitor, Resistor or FerriteBead
 ///     The part.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Shunt")]
 #[derive(Clone, PartialEq)]
@@ -353,11 +419,193 @@ value_class!(PyShunt, "Shunt" {
     part: PartArg = |part| PartArg::from_core(part),
 });
 
+/// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
+///
+/// A uniform line of impedance R + s L and admittance s C (1 - j tan d), and the inductance of its flange common to
+/// both sides.
+///
+/// Parameters
+/// ----------
+/// capacitance_f : float
+///     Capacitance, F, positive.
+/// conductor_inductance_h, conductor_resistance_ohm : float, default 0
+///     Of the conductor through it, H and ohm.
+/// loss_tangent : float, default 0
+///     Of the dielectric, constant in frequency.
+/// flange_inductance_h : float, default 0
+///     From its outer electrode to the wall, H.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FeedthroughCapacitor")]
+#[derive(Clone, PartialEq)]
+pub struct PyFeedthroughCapacitor(pub FeedthroughCapacitor);
+
+#[pymethods]
+impl PyFeedthroughCapacitor {
+    #[new]
+    #[pyo3(signature = (capacitance_f, *, conductor_inductance_h=0.0, conductor_resistance_ohm=0.0, loss_tangent=0.0,
+        flange_inductance_h=0.0))]
+    fn new(
+        capacitance_f: f64,
+        conductor_inductance_h: f64,
+        conductor_resistance_ohm: f64,
+        loss_tangent: f64,
+        flange_inductance_h: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(
+            FeedthroughCapacitor::new(capacitance_f)?
+                .with_conductor(conductor_inductance_h, conductor_resistance_ohm)?
+                .with_loss_tangent(loss_tangent)?
+                .with_flange_inductance_h(flange_inductance_h)?,
+        ))
+    }
+}
+
+value_class!(PyFeedthroughCapacitor, "FeedthroughCapacitor" {
+    /// Capacitance, F.
+    capacitance_f: f64 = |part| part.capacitance_f(),
+    /// Inductance of the conductor through it, H.
+    conductor_inductance_h: f64 = |part| part.conductor_inductance_h(),
+    /// Resistance of the conductor through it, ohm.
+    conductor_resistance_ohm: f64 = |part| part.conductor_resistance_ohm(),
+    /// Loss tangent of the dielectric.
+    loss_tangent: f64 = |part| part.loss_tangent(),
+    /// Inductance from its outer electrode to the wall, H.
+    flange_inductance_h: f64 = |part| part.flange_inductance_h(),
+});
+parameter_methods!(PyFeedthroughCapacitor);
+
+/// A length of cable or of lossy line.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length, m.
+/// characteristic_ohm : float
+///     Characteristic impedance without loss, ohm.
+/// velocity_m_per_s : float
+///     Velocity without loss, m/s.
+/// resistance_ohm_per_m : float, default 0
+///     Resistance per metre at `reference_hz`, growing as the square root of frequency.
+/// reference_hz : float, default 1e6
+///     Frequency of that resistance, Hz.
+/// loss_tangent : float, default 0
+///     Of the dielectric, constant in frequency.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LossyLine")]
+#[derive(Clone, PartialEq)]
+pub struct PyLossyLine(pub LossyLine);
+
+#[pymethods]
+impl PyLossyLine {
+    #[new]
+    #[pyo3(signature = (length_m, characteristic_ohm, velocity_m_per_s, *, resistance_ohm_per_m=0.0, reference_hz=1e6,
+        loss_tangent=0.0))]
+    fn new(
+        length_m: f64,
+        characteristic_ohm: f64,
+        velocity_m_per_s: f64,
+        resistance_ohm_per_m: f64,
+        reference_hz: f64,
+        loss_tangent: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(
+            LossyLine::new(length_m, characteristic_ohm, velocity_m_per_s)?
+                .with_resistance(resistance_ohm_per_m, reference_hz)?
+                .with_loss_tangent(loss_tangent)?,
+        ))
+    }
+}
+
+value_class!(PyLossyLine, "LossyLine" {
+    /// Length, m.
+    length_m: f64 = |line| line.length_m(),
+    /// Characteristic impedance without loss, ohm.
+    characteristic_ohm: f64 = |line| line.characteristic_ohm(),
+    /// Velocity without loss, m/s.
+    velocity_m_per_s: f64 = |line| line.velocity_m_per_s(),
+    /// Resistance per metre at the reference frequency, ohm/m.
+    resistance_ohm_per_m: f64 = |line| line.resistance_ohm_per_m(),
+    /// Reference frequency of the resistance, Hz.
+    reference_hz: f64 = |line| line.reference_hz(),
+    /// Loss tangent of the dielectric.
+    loss_tangent: f64 = |line| line.loss_tangent(),
+});
+parameter_methods!(PyLossyLine);
+
+/// A measured two-port in the chain.
+///
+/// Reflections are joined in real and imaginary part, transmissions in log magnitude and phase; held beyond both ends,
+/// with a warning.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : sequence of float
+///     Frequencies, Hz, increasing.
+/// scattering : sequence of (complex, complex, complex, complex)
+///     S11, S12, S21, S22 at each.
+/// source_reference_ohm, load_reference_ohm : float, default 50
+///     Reference resistances of the ports, ohm.
+///
+/// Raises
+/// ------
+/// OutOfRangeError
+///     With the index, for values that are not finite or without transmission.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuredTwoPort")]
+#[derive(Clone, PartialEq)]
+pub struct PyMeasuredTwoPort(pub MeasuredTwoPort);
+
+#[pymethods]
+impl PyMeasuredTwoPort {
+    #[new]
+    #[pyo3(signature = (frequency_hz, scattering, source_reference_ohm=50.0, load_reference_ohm=50.0))]
+    fn new(
+        frequency_hz: Vec<f64>,
+        scattering: Vec<(Complex64, Complex64, Complex64, Complex64)>,
+        source_reference_ohm: f64,
+        load_reference_ohm: f64,
+    ) -> PyResult<Self> {
+        let rows = scattering.into_iter().map(|(s11, s12, s21, s22)| [s11, s12, s21, s22]).collect();
+        Ok(Self(MeasuredTwoPort::new(frequency_hz, rows, source_reference_ohm, load_reference_ohm)?))
+    }
+
+    /// From a Touchstone file of two ports.
+    ///
+    /// Parameters
+    /// ----------
+    /// file : Touchstone
+    ///     The file.
+    /// tolerance : float, default 0
+    ///     By what share of amplitude the data may give out more than they take in.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError
+    ///     For data that are not passive within the tolerance: by how much, and where.
+    #[staticmethod]
+    #[pyo3(signature = (file, tolerance=0.0))]
+    fn from_touchstone(file: super::filter_files::PyTouchstone, tolerance: f64) -> PyResult<Self> {
+        Ok(Self(MeasuredTwoPort::from_touchstone(&file.0, tolerance)?))
+    }
+}
+
+value_class!(PyMeasuredTwoPort, "MeasuredTwoPort" {
+    /// Frequencies, Hz.
+    frequency_hz: Vec<f64> = |measured| measured.frequency_hz().to_vec(),
+    /// S11, S12, S21, S22 at each.
+    scattering: Vec<(Complex64, Complex64, Complex64, Complex64)> =
+        |measured| measured.scattering().iter().map(|s| (s[0], s[1], s[2], s[3])).collect(),
+    /// Reference resistance of port 1, ohm.
+    source_reference_ohm: f64 = |measured| measured.source_reference_ohm(),
+    /// Reference resistance of port 2, ohm.
+    load_reference_ohm: f64 = |measured| measured.load_reference_ohm(),
+});
+
 /// One member of a ladder.
 #[derive(FromPyObject, IntoPyObject)]
 pub enum ElementArg {
     Series(PySeries),
     Shunt(PyShunt),
+    Feedthrough(PyFeedthroughCapacitor),
+    Line(PyLossyLine),
+    Measured(PyMeasuredTwoPort),
 }
 
 impl ElementArg {
@@ -365,6 +613,9 @@ impl ElementArg {
         match element {
             Element::Series(part) => Self::Series(PySeries(part.clone())),
             Element::Shunt(part) => Self::Shunt(PyShunt(part.clone())),
+            Element::Feedthrough(part) => Self::Feedthrough(PyFeedthroughCapacitor(*part)),
+            Element::Line(line) => Self::Line(PyLossyLine(*line)),
+            Element::Measured(measured) => Self::Measured(PyMeasuredTwoPort(measured.clone())),
         }
     }
 
@@ -372,6 +623,9 @@ impl ElementArg {
         match self {
             Self::Series(series) => Element::Series(series.0),
             Self::Shunt(shunt) => Element::Shunt(shunt.0),
+            Self::Feedthrough(part) => Element::Feedthrough(part.0),
+            Self::Line(line) => Element::Line(line.0),
+            Self::Measured(measured) => Element::Measured(measured.0),
         }
     }
 }
@@ -605,6 +859,67 @@ pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> PyRe
     Ok(core_strap_inductance_h(length_m, width_m, thickness_m)?)
 }
 
+/// Impedances that a termination can have: a range of magnitude and a range of phase.
+///
+/// Parameters
+/// ----------
+/// min_ohm, max_ohm : float
+///     Least and greatest magnitude, ohm, positive.
+/// min_phase_deg, max_phase_deg : float, default -90 and 90
+///     Least and greatest phase, degrees, within -90 and 90.
+///
+/// Raises
+/// ------
+/// OutOfRangeError, RelationError
+///     For a value outside its domain, or a range upside down.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ImpedanceRegion")]
+#[derive(Clone, PartialEq)]
+pub struct PyImpedanceRegion(pub ImpedanceRegion);
+
+#[pymethods]
+impl PyImpedanceRegion {
+    #[new]
+    #[pyo3(signature = (min_ohm, max_ohm, min_phase_deg=-90.0, max_phase_deg=90.0))]
+    fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> PyResult<Self> {
+        Ok(Self(ImpedanceRegion::new(min_ohm, max_ohm, min_phase_deg, max_phase_deg)?))
+    }
+}
+
+value_class!(PyImpedanceRegion, "ImpedanceRegion" {
+    /// Least magnitude, ohm.
+    min_ohm: f64 = |region| region.min_ohm(),
+    /// Greatest magnitude, ohm.
+    max_ohm: f64 = |region| region.max_ohm(),
+    /// Least phase, degrees.
+    min_phase_deg: f64 = |region| region.min_phase_deg(),
+    /// Greatest phase, degrees.
+    max_phase_deg: f64 = |region| region.max_phase_deg(),
+});
+
+/// The worst pair of terminations, and the insertion loss between them.
+#[pyclass(frozen, eq, module = "stillroom", name = "WorstTerminations")]
+#[derive(Clone, PartialEq)]
+pub struct PyWorstTerminations(pub WorstTerminations);
+
+#[pymethods]
+impl PyWorstTerminations {
+    #[new]
+    #[pyo3(signature = (*, insertion_loss_db, source_ohm, load_ohm))]
+    fn new(insertion_loss_db: f64, source_ohm: Complex64, load_ohm: Complex64) -> PyResult<Self> {
+        check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
+        Ok(Self(WorstTerminations { insertion_loss_db, source_ohm, load_ohm }))
+    }
+}
+
+value_class!(PyWorstTerminations, "WorstTerminations" {
+    /// Insertion loss, dB.
+    insertion_loss_db: f64 = |worst| worst.insertion_loss_db,
+    /// Source impedance, ohm.
+    source_ohm: Complex64 = |worst| worst.source_ohm,
+    /// Load impedance, ohm.
+    load_ohm: Complex64 = |worst| worst.load_ohm,
+});
+
 /// A filter: parts in the line and across it, from the source's side to the load's.
 ///
 /// Mains filters put current into the protective earth: bond the case before energising, check touch
@@ -612,7 +927,7 @@ pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> PyRe
 ///
 /// Parameters
 /// ----------
-/// elements : sequence of Series or Shunt
+/// elements : sequence of Series, Shunt, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
 ///     From the source's side to the load's; at least one.
 /// load_current_a : float, default 0
 ///     Load current, A: coils that saturate lose inductance.
@@ -733,6 +1048,148 @@ impl PyLadder {
         })?;
         self.warn(py, &frequency_hz, None)?;
         Ok(result)
+    }
+
+    /// Worst source and load within stated regions of impedance.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : float
+    ///     Frequency, Hz.
+    /// source, load : ImpedanceRegion
+    ///     What can occur on each side.
+    ///
+    /// Returns
+    /// -------
+    /// WorstTerminations
+    fn worst_terminations(
+        &self,
+        py: Python<'_>,
+        frequency_hz: f64,
+        source: PyImpedanceRegion,
+        load: PyImpedanceRegion,
+    ) -> PyResult<PyWorstTerminations> {
+        check::frequency(frequency_hz)?;
+        Ok(PyWorstTerminations(py.detach(|| self.0.worst_terminations(frequency_hz, &source.0, &load.0))))
+    }
+
+    /// Least insertion loss over sources and loads within stated regions of impedance, dB.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// source, load : ImpedanceRegion
+    ///     What can occur on each side.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`.
+    fn region_insertion_loss_db(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        source: PyImpedanceRegion,
+        load: PyImpedanceRegion,
+    ) -> PyResult<Out<f64>> {
+        let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
+            check::frequencies(f)?;
+            for (out, &f) in out.iter_mut().zip(f) {
+                *out = self.0.worst_terminations(f, &source.0, &load.0).insertion_loss_db;
+            }
+            Ok(())
+        })?;
+        self.warn(py, &frequency_hz, None)?;
+        Ok(result)
+    }
+
+    /// Slope of the insertion loss against every parameter that is not zero, largest first.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : float
+    ///     Frequency, Hz.
+    /// circuit : MeasuringCircuit, optional
+    ///     Source and load; 50 ohm each where not given.
+    ///
+    /// Returns
+    /// -------
+    /// dict[str, float]
+    ///     Path of the parameter to dB for one per cent more of it.
+    #[pyo3(signature = (frequency_hz, circuit=None) -> "dict[str, float]")]
+    fn sensitivities<'py>(
+        &self,
+        py: Python<'py>,
+        frequency_hz: f64,
+        circuit: Option<PyMeasuringCircuit>,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let circuit = circuit.map_or_else(MeasuringCircuit::fifty_ohm, |circuit| circuit.0);
+        let slopes = PyDict::new(py);
+        for slope in self.0.sensitivities(frequency_hz, &circuit)? {
+            slopes.set_item(slope.path, slope.db_per_percent)?;
+        }
+        Ok(slopes)
+    }
+
+    /// Share of a lot in which every goal is met, coils and capacitors off evenly within their tolerances.
+    ///
+    /// Parameters
+    /// ----------
+    /// goals : sequence of LossGoal
+    ///     Losses to be met.
+    /// coil_tolerance, capacitor_tolerance : float
+    ///     Fractions, 0 to below 1.
+    /// trials : int, default 1000
+    ///     How many filters to draw.
+    /// seed : int, default 0
+    ///     The same seed gives the same share on every machine.
+    ///
+    /// Returns
+    /// -------
+    /// float
+    ///     0 to 1.
+    #[pyo3(signature = (goals, coil_tolerance, capacitor_tolerance, trials=1000, seed=0))]
+    fn yield_fraction(
+        &self,
+        py: Python<'_>,
+        goals: Vec<super::filter_design::PyLossGoal>,
+        coil_tolerance: f64,
+        capacitor_tolerance: f64,
+        trials: usize,
+        seed: u64,
+    ) -> PyResult<f64> {
+        let goals: Vec<LossGoal> = goals.into_iter().map(|goal| goal.0).collect();
+        let work = || self.0.yield_fraction(&goals, coil_tolerance, capacitor_tolerance, trials, seed);
+        Ok(py.detach(work)?)
+    }
+
+    /// Plots the insertion loss in several circuits at once, with the worst over all terminations.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequencies, Hz.
+    /// circuits : dict[str, MeasuringCircuit], optional
+    ///     By label; 50/50, 0.1/100 and 100/0.1 ohm where not given.
+    /// worst_case : bool, default True
+    ///     Whether to draw the least loss over all passive terminations.
+    /// ax : matplotlib.axes.Axes, optional
+    ///     Where to draw; a new figure otherwise.
+    ///
+    /// Returns
+    /// -------
+    /// matplotlib.axes.Axes
+    #[pyo3(signature = (frequency_hz, circuits=None, worst_case=true, ax=None))]
+    fn plot<'py>(
+        slf: &Bound<'py, Self>,
+        frequency_hz: Bound<'py, PyAny>,
+        circuits: Option<std::collections::BTreeMap<String, PyMeasuringCircuit>>,
+        worst_case: bool,
+        ax: Option<Axes<'py>>,
+    ) -> PyResult<Axes<'py>> {
+        let module = slf.py().import("stillroom.filter_plot")?;
+        module.call_method1("plot_insertion_loss", (slf, frequency_hz, circuits, worst_case, ax)).map(Axes)
     }
 
     /// Power-wave scattering parameters.

@@ -12,6 +12,9 @@ mod class;
 mod enclosure;
 mod error;
 mod filter;
+mod filter_design;
+mod filter_files;
+mod filter_lines;
 mod joint;
 mod leak;
 mod material;
@@ -31,8 +34,18 @@ mod core_module {
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
     use super::filter::{
-        PyCapacitor, PyConductor, PyFilteredLine, PyHousing, PyInductor, PyLadder, PyLineNetwork, PyMeasuringCircuit,
-        PyResistor, PySeries, PyShunt, PyWire, strap_inductance_h,
+        PyCapacitor, PyConductor, PyFeedthroughCapacitor, PyFerriteBead, PyFilteredLine, PyHousing, PyImpedanceRegion,
+        PyInductor, PyLadder, PyLineNetwork, PyLossyLine, PyMeasuredTwoPort, PyMeasuringCircuit, PyResistor, PySeries,
+        PyShunt, PyWire, PyWorstTerminations, strap_inductance_h,
+    };
+    #[pymodule_export]
+    use super::filter_design::{PyDesignLimits, PyFilterFind, PyLossGoal, PyPreferredSeries, PyPrototype, synthesise};
+    #[pymodule_export]
+    use super::filter_files::{PyMeasuredLoss, PyTouchstone};
+    #[pymodule_export]
+    use super::filter_lines::{
+        PyBetweenLines, PyCommonModeChoke, PyEarthLeakage, PyInEachLine, PyLineFilter, PyLinesToCase, PyMainsDuty,
+        PyMainsSupply, PyModalTermination,
     };
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};

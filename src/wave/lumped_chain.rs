@@ -123,16 +123,6 @@ pub(crate) struct LumpedChain {
 const LARGEST: f64 = 1e120;
 
 impl LumpedChain {
-    /// Adds an impedance in the line, at the load's end.
-    pub(crate) fn push_series(&mut self, impedance: &Immittance) {
-        self.push(true, impedance);
-    }
-
-    /// Adds an admittance across the line, at the load's end.
-    pub(crate) fn push_shunt(&mut self, admittance: &Immittance) {
-        self.push(false, admittance);
-    }
-
     /// Adds a part at the load's end: an impedance in the line, or an admittance across it.
     pub(crate) fn push(&mut self, in_line: bool, part: &Immittance) {
         self.in_line.push(in_line);

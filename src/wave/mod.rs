@@ -1,6 +1,7 @@
 //! What the leak subjects share: waves and how they meet a stack of layers, sheets seen by any
 //! wave, and chains of two-ports.
 
+pub(crate) mod circuit_value;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;

@@ -47,6 +47,7 @@ use num_complex::Complex64;
 use crate::decibel::DB_PER_NEPER;
 
 use crate::error::{Error, Result, check};
+use crate::wave::circuit_value;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
@@ -132,8 +133,8 @@ impl Terminations {
 }
 
 fn passive_impedance(quantity: &'static str, z: Complex64) -> Result<()> {
-    check::non_negative(quantity, "ohm", z.re)?;
-    check::finite(quantity, "ohm", z.im)?;
+    circuit_value::non_negative(quantity, "ohm", z.re)?;
+    circuit_value::bounded(quantity, "ohm", z.im)?;
     Ok(())
 }
 
@@ -272,32 +273,34 @@ impl TwoPort {
         }
         check::positive("s21", "", s21.norm())?;
         check::positive("s12", "", s12.norm())?;
-        let (z1, z2) = references.resistive()?;
-        let ln_s21 = s21.ln();
-        let ln_s12 = s12.ln();
-        let loop_gain = s12 * s21;
+        references.resistive()?;
+        Ok(Self::from_ln_scattering(s11, s12.ln(), s21.ln(), s22, references))
+    }
+
+    // The same from logarithms of the transmissions; references must have resistance.
+    pub(crate) fn from_ln_scattering(
+        s11: Complex64,
+        ln_s12: Complex64,
+        ln_s21: Complex64,
+        s22: Complex64,
+        references: &Terminations,
+    ) -> Self {
+        let (z1, z2) = (references.source_ohm, references.load_ohm);
+        let loop_gain = (ln_s12 + ln_s21).exp();
         let (one_1, one_2) = (z1.conj() + s11 * z1, z2.conj() + s22 * z2);
-        let entries = Self {
-            a: one_1 * (ONE - s22) + loop_gain * z1,
-            b: one_1 * one_2 - loop_gain * z1 * z2,
-            c: (ONE - s11) * (ONE - s22) - loop_gain,
-            d: (ONE - s11) * one_2 + loop_gain * z2,
-            ln_scale: 0.0,
-            ln_determinant: ln_s12 - ln_s21,
-        };
-        // What divides the entries: its size goes to the exponent where it is large, its phase to the entries.
+        // What divides the entries: its size goes to the exponent where it is small, its phase to the entries.
         let ln_divisor = (2.0 * (z1.re * z2.re).sqrt()).ln() + ln_s21;
         let ln_scale = if ln_divisor.re < -60.0 { -ln_divisor.re } else { 0.0 };
         let factor = (-ln_divisor - ln_scale).exp();
         let identity = (-ln_scale).exp();
-        Ok(Self {
-            a: entries.a * factor - identity,
-            b: entries.b * factor,
-            c: entries.c * factor,
-            d: entries.d * factor - identity,
+        Self {
+            a: (one_1 * (ONE - s22) + loop_gain * z1) * factor - identity,
+            b: (one_1 * one_2 - loop_gain * z1 * z2) * factor,
+            c: ((ONE - s11) * (ONE - s22) - loop_gain) * factor,
+            d: ((ONE - s11) * one_2 + loop_gain * z2) * factor - identity,
             ln_scale,
-            ..entries
-        })
+            ln_determinant: ln_s12 - ln_s21,
+        }
     }
 
     /// This two-port followed by another: the other's port 1 is joined to this one's port 2.
@@ -513,8 +516,8 @@ impl TwoPort {
 impl Terminations {
     // Both impedances, for uses that divide by their resistance.
     fn resistive(&self) -> Result<(Complex64, Complex64)> {
-        check::positive("source_ohm", "ohm", self.source_ohm.re)?;
-        check::positive("load_ohm", "ohm", self.load_ohm.re)?;
+        circuit_value::positive("source_ohm", "ohm", self.source_ohm.re)?;
+        circuit_value::positive("load_ohm", "ohm", self.load_ohm.re)?;
         Ok((self.source_ohm, self.load_ohm))
     }
 }

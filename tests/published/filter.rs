@@ -1,10 +1,13 @@
-//! Insertion loss, gain at resonance, earth-leakage current.
+//! Insertion loss, gain at resonance, earth-leakage current, prototypes, preferred values.
 
 // Helpers of tests may unwrap as tests do.
 #![allow(clippy::unwrap_used)]
 
 use approx::assert_abs_diff_eq;
-use stillroom::filter::{Capacitor, Element, Inductor, Ladder, MeasuringCircuit};
+use stillroom::filter::{
+    Bank, Capacitor, Element, Inductor, Ladder, LineFilter, MainsSupply, MeasuringCircuit, PreferredSeries, Prototype,
+    SupplySystem,
+};
 
 fn coil(henry: f64) -> Element {
     Element::Series(Inductor::new(henry).unwrap().into())
@@ -56,4 +59,99 @@ fn pi_and_tee_of_the_same_parts() {
     let tee = vec![coil(100e-6), across(1e-6), coil(100e-6)];
     assert_abs_diff_eq!(loss_db(pi, 1e6, &circuit), 115.85, epsilon = PRINTED);
     assert_abs_diff_eq!(loss_db(tee, 1e6, &circuit), 87.94, epsilon = PRINTED);
+}
+
+/// Earth-leakage current 2 pi f C V (derived): 10 nF at 230 V, 50 Hz; 1 uF at 277 V, 60 Hz.
+#[test]
+fn earth_leakage_of_a_capacitor() {
+    for (farad, volt, hertz, printed_ma, half_digit) in
+        [(10e-9, 230.0, 50.0, 0.723, 0.0005), (1e-6, 277.0, 60.0, 104.4, 0.05)]
+    {
+        let supply = MainsSupply::new(SupplySystem::SingleLine, volt, hertz).unwrap();
+        let leakage = supply.earth_leakage(&[farad], 0.0).unwrap();
+        assert_abs_diff_eq!(1e3 * leakage.normal_a, printed_ma, epsilon = half_digit);
+    }
+}
+
+/// Time to fall to 34 V from the crest of 230 V: from 325.27 V in 1 s, R C is at most 0.4428 s (derived from the
+/// figure of IEC 60335-1 as quoted at classcycles.fr, read, secondary).
+#[test]
+fn bleed_down_to_a_touchable_voltage() {
+    let part = |part: stillroom::filter::Part| Bank::Between { from: 0, to: 1, part };
+    let filter = LineFilter::new(
+        2,
+        vec![
+            part(Capacitor::new(0.4428e-6).unwrap().into()),
+            part(stillroom::filter::Resistor::new(1e6).unwrap().into()),
+        ],
+    )
+    .unwrap();
+    let supply = MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap();
+    let duty = filter.mains_duty(&supply, 0.0, 34.0).unwrap();
+    assert_abs_diff_eq!(duty.bleed_down_s, 1.0, epsilon = 2e-4);
+}
+
+/// Butterworth, three parts: 1 2 1 (qucs-s manual, "Lowpass Prototype Coefficients", read); five parts
+/// (from memory).
+#[test]
+fn butterworth_prototypes() {
+    assert_printed(Prototype::butterworth(3).unwrap().values(), &[1.0, 2.0, 1.0]);
+    assert_printed(Prototype::butterworth(5).unwrap().values(), &[0.6180, 1.6180, 2.0, 1.6180, 0.6180]);
+}
+
+/// Chebyshev, 0.1 dB: rfcafe.com/references/electrical/cheby-proto-values.htm (read); 0.5 dB: Matthaei, Young and
+/// Jones, 1964, and D. M. Pozar, table 8.4 (from memory).
+#[test]
+fn chebyshev_prototypes() {
+    let values = |parts, ripple_db| Prototype::chebyshev(parts, ripple_db).unwrap();
+    assert_printed(values(3, 0.1).values(), &[1.0316, 1.1474, 1.0316]);
+    assert_printed(values(5, 0.1).values(), &[1.1468, 1.3712, 1.9750, 1.3712, 1.1468]);
+    let even = values(4, 0.1);
+    assert_printed(even.values(), &[1.1088, 1.3062, 1.7704, 0.8181]);
+    // Printed as the load resistance behind a last coil: the reciprocal of g5.
+    assert_abs_diff_eq!(even.load().recip(), 0.7378, epsilon = 6e-5);
+    assert_printed(values(3, 0.5).values(), &[1.5963, 1.0967, 1.5963]);
+    assert_printed(values(5, 0.5).values(), &[1.7058, 1.2296, 2.5408, 1.2296, 1.7058]);
+}
+
+/// Entries of the same page that the recursion shows to be misprints: 0.7653 for 0.7563 (0.01 dB, five parts), .07814
+/// for 0.7814 (six parts), 1.5374 for 1.5734 (0.1 dB, seven parts).
+#[test]
+fn misprints_of_a_printed_table_are_told_by_the_recursion() {
+    let values = |parts, ripple_db| Prototype::chebyshev(parts, ripple_db).unwrap().values().to_vec();
+    assert_abs_diff_eq!(values(5, 0.01)[0], 0.7563, epsilon = 6e-5);
+    assert!(values(6, 0.01).iter().any(|value| (value - 0.7814).abs() < 6e-5));
+    assert!(values(7, 0.1).iter().any(|value| (value - 1.5734).abs() < 6e-5));
+}
+
+fn assert_printed(values: &[f64], printed: &[f64]) {
+    assert_eq!(values.len(), printed.len());
+    for (value, printed) in values.iter().zip(printed) {
+        // Half of the fourth decimal, and a little for tables that cut instead of rounding.
+        assert_abs_diff_eq!(*value, *printed, epsilon = 6e-5);
+    }
+}
+
+/// IEC 60063: E6, E12, E24 and the beginning of E48 and E96 as printed at qsl.net/g4usp/Components (read).
+#[test]
+fn preferred_values() {
+    let hundreds = |series: PreferredSeries| -> Vec<u32> {
+        series.decade().iter().map(|value| (100.0 * value).round() as u32).collect()
+    };
+    assert_eq!(hundreds(PreferredSeries::E6), [100, 150, 220, 330, 470, 680]);
+    assert_eq!(hundreds(PreferredSeries::E12), [100, 120, 150, 180, 220, 270, 330, 390, 470, 560, 680, 820]);
+    assert_eq!(hundreds(PreferredSeries::E24)[12..], [330, 360, 390, 430, 470, 510, 560, 620, 680, 750, 820, 910]);
+    let e48 = [
+        100, 105, 110, 115, 121, 127, 133, 140, 147, 154, 162, 169, 178, 187, 196, 205, 215, 226, 237, 249, 261, 274,
+        287, 301, 316, 332, 348, 365, 383, 402, 422, 442, 464, 487, 511, 536, 562, 590, 619, 649, 681, 715, 750, 787,
+        825, 866, 909, 953,
+    ];
+    assert_eq!(hundreds(PreferredSeries::E48), e48);
+    let e96 = hundreds(PreferredSeries::E96);
+    for printed in [
+        100, 102, 105, 107, 110, 113, 115, 124, 130, 150, 221, 232, 243, 324, 340, 357, 475, 499, 523, 698, 732, 768,
+        845, 887, 931,
+    ] {
+        assert!(e96.contains(&printed), "{printed}");
+    }
 }

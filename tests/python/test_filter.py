@@ -146,7 +146,10 @@ def test_agrees_with_a_general_network_library() -> None:
     for z0 in (50.0, [30 + 40j, 75 - 20j]):
         network = skrf.Network(s=skrf.network.a2s(abcd, z0=z0), f=frequency_hz, f_unit="Hz", z0=z0)
         source, load = np.broadcast_to(z0, 2)
-        np.testing.assert_allclose(MAINS.scattering(frequency_hz, source, load), network.s, rtol=1e-9)
+        own = MAINS.scattering(frequency_hz, source, load)
+        # Plain chain matrices lose the small difference AD - BC behind S12, and some of S11: absolute.
+        np.testing.assert_allclose(own, network.s, atol=1e-9)
+        np.testing.assert_allclose(own[:, 1, 0], network.s[:, 1, 0], rtol=1e-9)
 
 
 def test_worst_case_is_reached_by_a_search_over_reactances() -> None:

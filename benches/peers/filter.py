@@ -1,0 +1,111 @@
+"""Filters against vectorised numpy and a general network library, interleaved in one process.
+
+Run by `make bench`. Prints medians and ratios (peer / stillroom), paired by round, one thread.
+"""
+
+from __future__ import annotations
+
+import statistics
+import time
+from collections.abc import Callable
+
+import numpy as np
+import skrf
+import stillroom as sr
+
+FREQUENCIES = 10_000
+ROUNDS = 15
+
+
+def ladder(parts: int) -> sr.Ladder:
+    """Shunt and series parts in turn, each with its parasitics."""
+    capacitor = sr.Shunt(sr.Capacitor(1e-6, series_resistance_ohm=0.01, series_inductance_h=10e-9))
+    coil = sr.Series(sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12))
+    return sr.Ladder([capacitor if k % 2 == 0 else coil for k in range(parts)])
+
+
+def impedances(parts: int, frequency_hz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Impedance of the coil, admittance of the capacitor."""
+    s = 2j * np.pi * frequency_hz
+    coil = 0.02 + s * 100e-6
+    z = coil / (1 + s * 15e-12 * coil)
+    y = s * 1e-6 / (1 + s * 1e-6 * (0.01 + s * 10e-9))
+    return z, y
+
+
+def numpy_chain(parts: int, frequency_hz: np.ndarray) -> np.ndarray:
+    """Good vectorised numpy: the four entries as arrays, one multiply-add each."""
+    z, y = impedances(parts, frequency_hz)
+    a, b = np.ones_like(z), np.zeros_like(z)
+    c, d = np.zeros_like(z), np.ones_like(z)
+    for k in range(parts):
+        if k % 2 == 0:
+            a, c = a + y * b, c + y * d
+        else:
+            b, d = b + z * a, d + z * c
+    return 20 * np.log10(np.abs(a * 50 + b + c * 2500 + d * 50) / 100)
+
+
+def library_chain(parts: int, frequency_hz: np.ndarray) -> np.ndarray:
+    """A general network library: two-ports, cascaded by `**`."""
+    z, y = impedances(parts, frequency_hz)
+    frequency = skrf.Frequency.from_f(frequency_hz, unit="Hz")
+    media = skrf.media.DefinedGammaZ0(frequency, z0=50)
+    total = media.thru()
+    for k in range(parts):
+        s = np.zeros((frequency_hz.size, 2, 2), dtype=complex)
+        if k % 2 == 0:
+            s[:, 0, 0] = s[:, 1, 1] = -50 * y / (2 + 50 * y)
+            s[:, 0, 1] = s[:, 1, 0] = 2 / (2 + 50 * y)
+        else:
+            s[:, 0, 0] = s[:, 1, 1] = z / (z + 100)
+            s[:, 0, 1] = s[:, 1, 0] = 100 / (z + 100)
+        total = total ** skrf.Network(frequency=frequency, s=s, z0=50)
+    return -20 * np.log10(np.abs(total.s[:, 1, 0]))
+
+
+def seconds(work: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def compare(title: str, own: Callable[[], object], peers: dict[str, Callable[[], object]]) -> None:
+    """Rounds of every contender in turn; medians of paired ratios."""
+    own()
+    times: dict[str, list[float]] = {name: [] for name in ("stillroom", *peers)}
+    for _ in range(ROUNDS):
+        times["stillroom"].append(seconds(own))
+        for name, peer in peers.items():
+            times[name].append(seconds(peer))
+    print(f"{title}: {statistics.median(times['stillroom']) * 1e3:.3f} ms")
+    for name in peers:
+        ratios = [peer / mine for peer, mine in zip(times[name], times["stillroom"], strict=True)]
+        print(f"  {name:<45} {statistics.median(times[name]) * 1e3:9.3f} ms   ratio {statistics.median(ratios):7.1f}")
+
+
+def main() -> None:
+    frequency_hz = np.geomspace(10e3, 30e6, FREQUENCIES)
+    for parts in (7, 9):
+        filter_ = ladder(parts)
+        np.testing.assert_allclose(
+            filter_.insertion_loss_db(frequency_hz), numpy_chain(parts, frequency_hz), rtol=1e-9, atol=1e-9
+        )
+        compare(
+            f"insertion loss, {parts} parts, {FREQUENCIES} frequencies",
+            lambda filter_=filter_: filter_.insertion_loss_db(frequency_hz),
+            {
+                "vectorised numpy": lambda parts=parts: numpy_chain(parts, frequency_hz),
+                "general network library": lambda parts=parts: library_chain(parts, frequency_hz),
+            },
+        )
+    filter_ = ladder(9)
+    compare(
+        "insertion loss, 9 parts, beside the worst over all passive terminations",
+        lambda: filter_.insertion_loss_db(frequency_hz),
+        {"worst over all passive terminations": lambda: filter_.worst_insertion_loss_db(frequency_hz)},
+    )
+
+
+if __name__ == "__main__":
+    main()

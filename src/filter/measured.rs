@@ -1,0 +1,159 @@
+//! A measured two-port in the chain.
+//!
+//! Reflections are joined in real and imaginary part, transmissions in ln of magnitude and in phase (the short way
+//! round), so that a resonance or a turn of phase between two points does not make the transmission vanish.
+//! Held beyond both ends, and said so.
+
+use num_complex::Complex64;
+
+use super::touchstone::Touchstone;
+use crate::error::{Error, Result, check};
+use crate::filter::record::checked_record;
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::circuit_value;
+use crate::wave::{Terminations, TwoPort};
+
+/// Scattering parameters of a two-port against frequency.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct MeasuredTwoPort {
+    frequency_hz: Vec<f64>,
+    // S11, S12, S21, S22 for each frequency.
+    scattering: Vec<[Complex64; 4]>,
+    source_reference_ohm: f64,
+    load_reference_ohm: f64,
+}
+
+impl MeasuredTwoPort {
+    /// From frequencies (Hz, positive, increasing), `[S11, S12, S21, S22]` at each, and the reference resistances
+    /// (ohm) of both ports.
+    ///
+    /// # Errors
+    /// For empty or unequal columns, frequencies out of order, values that are not finite, no transmission at some
+    /// frequency (a chain needs one in both directions), or a reference that is not positive.
+    pub fn new(
+        frequency_hz: Vec<f64>,
+        scattering: Vec<[Complex64; 4]>,
+        source_reference_ohm: f64,
+        load_reference_ohm: f64,
+    ) -> Result<Self> {
+        check::not_empty("frequency_hz", &frequency_hz)?;
+        check::frequencies(&frequency_hz)?;
+        check::increasing("frequency_hz", "Hz", &frequency_hz)?;
+        check::same_length("scattering", scattering.len(), "frequency_hz", frequency_hz.len())?;
+        circuit_value::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
+        circuit_value::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
+        for (index, row) in scattering.iter().enumerate() {
+            let fault = |quantity: &str, value, accepted| {
+                Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "", accepted })
+            };
+            if let Some(value) = row.iter().find(|value| !value.is_finite()) {
+                return fault("scattering", if value.re.is_finite() { value.im } else { value.re }, "finite");
+            }
+            if row[1].norm() == 0.0 {
+                return fault("s12", 0.0, "other than zero: a chain needs transmission");
+            }
+            if row[2].norm() == 0.0 {
+                return fault("s21", 0.0, "other than zero: a chain needs transmission");
+            }
+        }
+        Ok(Self { frequency_hz, scattering, source_reference_ohm, load_reference_ohm })
+    }
+
+    /// From a Touchstone file of two ports whose data are passive within a tolerance in amplitude.
+    ///
+    /// # Errors
+    /// For another number of ports, data that give out more than they take in, or what [`new`](Self::new) refuses.
+    pub fn from_touchstone(file: &Touchstone, tolerance: f64) -> Result<Self> {
+        check::within("ports", "", file.ports() as f64, (2.0, 2.0), "two")?;
+        file.check_passive(tolerance)?;
+        let rows = (0..file.frequency_hz().len())
+            .map(|index| {
+                let s = file.scattering(index)?;
+                Ok([s[0], s[1], s[2], s[3]])
+            })
+            .collect::<Result<_>>()?;
+        let references = file.reference_ohm();
+        Self::new(file.frequency_hz().to_vec(), rows, references[0], references[1])
+    }
+
+    /// Frequencies, Hz.
+    #[must_use]
+    pub fn frequency_hz(&self) -> &[f64] {
+        &self.frequency_hz
+    }
+
+    /// `[S11, S12, S21, S22]` at each.
+    #[must_use]
+    pub fn scattering(&self) -> &[[Complex64; 4]] {
+        &self.scattering
+    }
+
+    /// Reference resistance of port 1, ohm.
+    #[must_use]
+    pub const fn source_reference_ohm(&self) -> f64 {
+        self.source_reference_ohm
+    }
+
+    /// Reference resistance of port 2, ohm.
+    #[must_use]
+    pub const fn load_reference_ohm(&self) -> f64 {
+        self.load_reference_ohm
+    }
+
+    /// As a two-port at a frequency in Hz.
+    #[must_use]
+    pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
+        let last = self.frequency_hz.len() - 1;
+        let above = self.frequency_hz.partition_point(|&f| f <= frequency_hz);
+        let (low, high, share) = if above == 0 {
+            (0, 0, 0.0)
+        } else if above > last {
+            (last, last, 0.0)
+        } else {
+            let (f0, f1) = (self.frequency_hz[above - 1], self.frequency_hz[above]);
+            (above - 1, above, (frequency_hz - f0) / (f1 - f0))
+        };
+        let (from, to) = (&self.scattering[low], &self.scattering[high]);
+        let reflection = |k: usize| from[k] * (1.0 - share) + to[k] * share;
+        // ln of the ratio has the short way round as its imaginary part.
+        let ln_transmission = |k: usize| from[k].ln() + (to[k] / from[k]).ln() * share;
+        let references = Terminations::from_passive(
+            Complex64::new(self.source_reference_ohm, 0.0),
+            Complex64::new(self.load_reference_ohm, 0.0),
+        );
+        TwoPort::from_ln_scattering(reflection(0), ln_transmission(1), ln_transmission(2), reflection(3), &references)
+    }
+
+    /// Whether the data reach there.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        Validity::within(
+            "measured two-port",
+            "frequency",
+            "Hz",
+            frequency_hz,
+            (self.frequency_hz[0], self.frequency_hz[self.frequency_hz.len() - 1]),
+            "the value at the end of the data is held",
+        )
+    }
+}
+
+impl Rebuild for MeasuredTwoPort {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Self::new(
+            self.frequency_hz.clone(),
+            self.scattering.clone(),
+            knobs.value("source_reference_ohm", "ohm", self.source_reference_ohm, "positive"),
+            knobs.value("load_reference_ohm", "ohm", self.load_reference_ohm, "positive"),
+        )
+    }
+}
+
+checked_record!(MeasuredTwoPort as Record {
+    frequency_hz: Vec<f64>,
+    scattering: Vec<[Complex64; 4]>,
+    source_reference_ohm: f64,
+    load_reference_ohm: f64,
+});

@@ -1,0 +1,98 @@
+//! Resistors: series inductance and parallel capacitance.
+
+use crate::error::Result;
+use crate::filter::record::checked_record;
+use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
+use crate::wave::lumped_chain::Immittance;
+
+/// A resistor: R with series L, and C across both.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "ResistorRecord", into = "ResistorRecord"))]
+pub struct Resistor {
+    resistance_ohm: f64,
+    series_inductance_h: f64,
+    parallel_capacitance_f: f64,
+}
+
+impl Resistor {
+    /// An ideal resistor, ohm.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn new(resistance_ohm: f64) -> Result<Self> {
+        Ok(Self {
+            resistance_ohm: circuit_value::positive("resistance_ohm", "ohm", resistance_ohm)?,
+            series_inductance_h: 0.0,
+            parallel_capacitance_f: 0.0,
+        })
+    }
+
+    /// With a series inductance, H.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_series_inductance_h(self, inductance_h: f64) -> Result<Self> {
+        let series_inductance_h = circuit_value::non_negative("series_inductance_h", "H", inductance_h)?;
+        Ok(Self { series_inductance_h, ..self })
+    }
+
+    /// With a capacitance across it, F.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        Ok(Self { parallel_capacitance_f, ..self })
+    }
+
+    /// Resistance, ohm.
+    #[must_use]
+    pub const fn resistance_ohm(&self) -> f64 {
+        self.resistance_ohm
+    }
+
+    /// Series inductance, H.
+    #[must_use]
+    pub const fn series_inductance_h(&self) -> f64 {
+        self.series_inductance_h
+    }
+
+    /// Parallel capacitance, F.
+    #[must_use]
+    pub const fn parallel_capacitance_f(&self) -> f64 {
+        self.parallel_capacitance_f
+    }
+
+    pub(crate) fn impedance(&self) -> Immittance {
+        Immittance::coil(self.resistance_ohm, self.series_inductance_h, 0.0, self.parallel_capacitance_f)
+    }
+}
+
+impl Rebuild for Resistor {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Self::new(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, "positive"))?
+            .with_series_inductance_h(knobs.value(
+                "series_inductance_h",
+                "H",
+                self.series_inductance_h,
+                "zero or positive",
+            ))?
+            .with_parallel_capacitance_f(knobs.value(
+                "parallel_capacitance_f",
+                "F",
+                self.parallel_capacitance_f,
+                "zero or positive",
+            ))
+    }
+}
+
+checked_record!(Resistor as ResistorRecord {
+    resistance_ohm: f64,
+    #[serde(default)]
+    series_inductance_h: f64,
+    #[serde(default)]
+    parallel_capacitance_f: f64,
+});

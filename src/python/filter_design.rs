@@ -1,0 +1,385 @@
+//! Prototypes, preferred values and the search for a filter.
+
+use pyo3::prelude::*;
+
+use super::class::value_class;
+use super::filter::{PyLadder, PyMeasuringCircuit};
+use super::filter_lines::PyMainsSupply;
+use crate::filter::{
+    DesignLimits, Family, LossGoal, MeasuringCircuit, PreferredSeries, Prototype, synthesise as search,
+};
+
+/// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
+///
+/// Made by `butterworth`, `chebyshev` or `equal_sections`.
+///
+/// Notes
+/// -----
+/// G. L. Matthaei, L. Young and E. M. T. Jones, *Microwave Filters, Impedance-Matching Networks, and Coupling
+/// Structures*, 1964, sec. 4.05.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> [round(value, 4) for value in sr.Prototype.chebyshev(3, 0.1).values]
+/// [1.0316, 1.1474, 1.0316]
+#[pyclass(frozen, eq, module = "stillroom", name = "Prototype")]
+#[derive(Clone, PartialEq)]
+pub struct PyPrototype(pub Prototype);
+
+fn family_name(family: Family) -> String {
+    match family {
+        Family::Butterworth => "Butterworth".into(),
+        Family::Chebyshev { ripple_db } => format!("Chebyshev, {ripple_db} dB"),
+        Family::EqualSections => "equal sections".into(),
+    }
+}
+
+#[pymethods]
+impl PyPrototype {
+    /// Maximally flat.
+    ///
+    /// Parameters
+    /// ----------
+    /// parts : int
+    ///     Number of parts, 1 to 40.
+    #[staticmethod]
+    fn butterworth(parts: usize) -> PyResult<Self> {
+        Ok(Self(Prototype::butterworth(parts)?))
+    }
+
+    /// Equal ripple.
+    ///
+    /// Parameters
+    /// ----------
+    /// parts : int
+    ///     Number of parts, 1 to 40.
+    /// ripple_db : float
+    ///     Ripple in the pass band, dB, positive.
+    #[staticmethod]
+    fn chebyshev(parts: usize, ripple_db: f64) -> PyResult<Self> {
+        Ok(Self(Prototype::chebyshev(parts, ripple_db)?))
+    }
+
+    /// Constant-k sections.
+    ///
+    /// Parameters
+    /// ----------
+    /// parts : int
+    ///     Number of parts, 1 to 40.
+    #[staticmethod]
+    fn equal_sections(parts: usize) -> PyResult<Self> {
+        Ok(Self(Prototype::equal_sections(parts)?))
+    }
+
+    /// Element values g1 to gn.
+    #[getter]
+    fn values(&self) -> Vec<f64> {
+        self.0.values().to_vec()
+    }
+
+    /// The last value: load resistance behind a shunt part, load conductance behind a series part.
+    #[getter]
+    fn load(&self) -> f64 {
+        self.0.load()
+    }
+
+    /// The family in words.
+    #[getter]
+    fn family(&self) -> String {
+        family_name(self.0.family())
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Prototype: {}, values {:?}, load {}>", self.family(), self.0.values(), self.0.load())
+    }
+}
+
+/// A series of preferred values of IEC 60063.
+///
+/// Parameters
+/// ----------
+/// name : {"E3", "E6", "E12", "E24", "E48", "E96", "E192"}
+///     The series.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> sr.PreferredSeries("E12").nearest(4.6e-9)
+/// 4.7e-09
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PreferredSeries")]
+#[derive(Clone, PartialEq)]
+pub struct PyPreferredSeries(pub PreferredSeries);
+
+#[pymethods]
+impl PyPreferredSeries {
+    #[new]
+    fn new(name: &str) -> PyResult<Self> {
+        Ok(Self(PreferredSeries::from_name(name)?))
+    }
+
+    /// Values from 1 to below 10.
+    #[getter]
+    fn decade(&self) -> Vec<f64> {
+        self.0.decade()
+    }
+
+    /// Customary tolerance as a fraction.
+    #[getter]
+    fn tolerance(&self) -> f64 {
+        self.0.tolerance()
+    }
+
+    /// The preferred value nearest by ratio to a positive value.
+    fn nearest(&self, value: f64) -> PyResult<f64> {
+        Ok(self.0.nearest(value)?)
+    }
+
+    /// The largest preferred value that is not above a positive value.
+    fn at_most(&self, value: f64) -> PyResult<f64> {
+        Ok(self.0.at_most(value)?)
+    }
+
+    /// The smallest preferred value that is not below a positive value.
+    fn at_least(&self, value: f64) -> PyResult<f64> {
+        Ok(self.0.at_least(value)?)
+    }
+}
+
+value_class!(PyPreferredSeries, "PreferredSeries" {
+    /// The series.
+    name: &'static str = |series| series.name(),
+});
+
+/// A loss that must be met.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : float
+///     Frequency, Hz, positive.
+/// loss_db : float
+///     Insertion loss to be met, dB.
+/// circuit : MeasuringCircuit, optional
+///     Where it is stated; 50 ohm each where not given.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LossGoal")]
+#[derive(Clone, PartialEq)]
+pub struct PyLossGoal(pub LossGoal);
+
+#[pymethods]
+impl PyLossGoal {
+    #[new]
+    #[pyo3(signature = (frequency_hz, loss_db, circuit=None))]
+    fn new(frequency_hz: f64, loss_db: f64, circuit: Option<PyMeasuringCircuit>) -> PyResult<Self> {
+        let circuit = circuit.map_or_else(MeasuringCircuit::fifty_ohm, |circuit| circuit.0);
+        Ok(Self(LossGoal::new(frequency_hz, loss_db, circuit)?))
+    }
+}
+
+value_class!(PyLossGoal, "LossGoal" {
+    /// Frequency, Hz.
+    frequency_hz: f64 = |goal| goal.frequency_hz(),
+    /// Insertion loss to be met, dB.
+    loss_db: f64 = |goal| goal.loss_db(),
+    /// Where it is stated.
+    circuit: PyMeasuringCircuit = |goal| PyMeasuringCircuit(goal.circuit().clone()),
+});
+
+/// What a filter may not exceed, and what its parts are like.
+///
+/// Parameters
+/// ----------
+/// shunt_total_f : float, optional
+///     All capacitance to the case together, F.
+/// series_total_h : float, optional
+///     All inductance in the line together, H.
+/// coil_energy_j : float, optional
+///     L I^2/2 of a single coil at load current, J.
+/// load_current_a : float, default 0
+///     Load current, A.
+/// most_parts : int, default 7
+///     Number of parts, 1 to 15.
+/// coil_series, capacitor_series : PreferredSeries, default E6
+///     Values that parts come in.
+/// coil_resistance_ohm_per_h, coil_capacitance_f : float, default 0
+///     Winding resistance for each henry, and winding capacitance, of each coil.
+/// capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
+///     Equivalent series resistance and inductance of each capacitor.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "DesignLimits")]
+#[derive(Clone, PartialEq)]
+pub struct PyDesignLimits(pub DesignLimits);
+
+#[pymethods]
+impl PyDesignLimits {
+    #[new]
+    #[pyo3(signature = (*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, load_current_a=0.0, most_parts=7,
+        coil_series=PyPreferredSeries(PreferredSeries::E6), capacitor_series=PyPreferredSeries(PreferredSeries::E6),
+        coil_resistance_ohm_per_h=0.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0),
+        text_signature = "(*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, load_current_a=0.0, most_parts=7, coil_series=..., capacitor_series=..., coil_resistance_ohm_per_h=0.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0)")]
+    #[allow(clippy::too_many_arguments)]
+    fn new(
+        shunt_total_f: Option<f64>,
+        series_total_h: Option<f64>,
+        coil_energy_j: Option<f64>,
+        load_current_a: f64,
+        most_parts: usize,
+        coil_series: PyPreferredSeries,
+        capacitor_series: PyPreferredSeries,
+        coil_resistance_ohm_per_h: f64,
+        coil_capacitance_f: f64,
+        capacitor_resistance_ohm: f64,
+        capacitor_inductance_h: f64,
+    ) -> PyResult<Self> {
+        let limits = DesignLimits {
+            shunt_total_f,
+            series_total_h,
+            coil_energy_j,
+            load_current_a,
+            most_parts,
+            coil_series: coil_series.0,
+            capacitor_series: capacitor_series.0,
+            coil_resistance_ohm_per_h,
+            coil_capacitance_f,
+            capacitor_resistance_ohm,
+            capacitor_inductance_h,
+        };
+        limits.check()?;
+        Ok(Self(limits))
+    }
+
+    /// Limits of a mains filter: capacitance from an earth-leakage current, inductance from a volt drop.
+    ///
+    /// Parameters
+    /// ----------
+    /// supply : MainsSupply
+    ///     The supply.
+    /// load_current_a : float
+    ///     Load current, A.
+    /// earth_leakage_a : float
+    ///     Allowed earth-leakage current of one line, A: from the code that applies.
+    /// volt_drop_fraction : float
+    ///     Allowed volt drop as a fraction.
+    #[staticmethod]
+    fn for_mains(
+        supply: PyMainsSupply,
+        load_current_a: f64,
+        earth_leakage_a: f64,
+        volt_drop_fraction: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(DesignLimits::for_mains(&supply.0, load_current_a, earth_leakage_a, volt_drop_fraction)?))
+    }
+}
+
+value_class!(PyDesignLimits, "DesignLimits" {
+    /// All capacitance to the case together, F, or None.
+    shunt_total_f: Option<f64> = |limits| limits.shunt_total_f,
+    /// All inductance in the line together, H, or None.
+    series_total_h: Option<f64> = |limits| limits.series_total_h,
+    /// L I^2/2 of a single coil, J, or None.
+    coil_energy_j: Option<f64> = |limits| limits.coil_energy_j,
+    /// Load current, A.
+    load_current_a: f64 = |limits| limits.load_current_a,
+    /// Number of parts.
+    most_parts: usize = |limits| limits.most_parts,
+    /// Values that coils come in.
+    coil_series: PyPreferredSeries = |limits| PyPreferredSeries(limits.coil_series),
+    /// Values that capacitors come in.
+    capacitor_series: PyPreferredSeries = |limits| PyPreferredSeries(limits.capacitor_series),
+    /// Winding resistance for each henry, ohm/H.
+    coil_resistance_ohm_per_h: f64 = |limits| limits.coil_resistance_ohm_per_h,
+    /// Winding capacitance of each coil, F.
+    coil_capacitance_f: f64 = |limits| limits.coil_capacitance_f,
+    /// Equivalent series resistance of each capacitor, ohm.
+    capacitor_resistance_ohm: f64 = |limits| limits.capacitor_resistance_ohm,
+    /// Equivalent series inductance of each capacitor, H.
+    capacitor_inductance_h: f64 = |limits| limits.capacitor_inductance_h,
+});
+
+/// A filter that was found.
+#[pyclass(frozen, module = "stillroom", name = "FilterFind")]
+pub struct PyFilterFind(crate::filter::Find);
+
+#[pymethods]
+impl PyFilterFind {
+    /// The filter.
+    #[getter]
+    fn ladder(&self) -> PyLadder {
+        PyLadder(self.0.ladder.clone())
+    }
+
+    /// Margin at each goal, dB.
+    #[getter]
+    fn margins_db(&self) -> Vec<f64> {
+        self.0.margins_db.clone()
+    }
+
+    /// The smallest margin, dB.
+    #[getter]
+    fn margin_db(&self) -> f64 {
+        self.0.margin_db()
+    }
+
+    /// Number of parts.
+    #[getter]
+    fn parts(&self) -> usize {
+        self.0.parts()
+    }
+
+    /// The family of prototypes that it started from.
+    #[getter]
+    fn family(&self) -> String {
+        family_name(self.0.family)
+    }
+
+    /// What a user of the result should be told about safety.
+    #[getter]
+    fn caution(&self) -> &'static str {
+        crate::filter::CAUTION
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<FilterFind: {} parts, margin {:.1} dB, from {}>", self.parts(), self.margin_db(), self.family())
+    }
+}
+
+/// Filters that meet every goal within the limits, best first.
+///
+/// What meets these numbers must still be judged on touch current, creepage, temperature and fuses against the code
+/// that applies, and installed by a licensed electrician.
+///
+/// Parameters
+/// ----------
+/// goals : sequence of LossGoal
+///     Losses to be met at once.
+/// limits : DesignLimits
+///     What may not be exceeded.
+/// margin_db : float, default 0
+///     What must be in hand at each goal, dB.
+/// count : int, default 5
+///     Most filters to return.
+///
+/// Returns
+/// -------
+/// list of FilterFind
+///     Fewest parts first, then margin.
+///
+/// Raises
+/// ------
+/// UnreachableError
+///     If nothing meets all goals, with the best margin.
+///
+/// Notes
+/// -----
+/// A search over scaled prototypes and preferred values, not a proof that nothing better exists.
+#[pyfunction]
+#[pyo3(signature = (goals, limits, margin_db=0.0, count=5))]
+pub fn synthesise(
+    py: Python<'_>,
+    goals: Vec<PyLossGoal>,
+    limits: PyDesignLimits,
+    margin_db: f64,
+    count: usize,
+) -> PyResult<Vec<PyFilterFind>> {
+    let goals: Vec<LossGoal> = goals.into_iter().map(|goal| goal.0).collect();
+    let finds = py.detach(|| search(&goals, &limits.0, margin_db, count))?;
+    Ok(finds.into_iter().map(PyFilterFind).collect())
+}

@@ -1,0 +1,110 @@
+"""Samples of filters."""
+
+from __future__ import annotations
+
+import stillroom as sr
+
+COIL = sr.Inductor(
+    220e-6,
+    resistance_ohm=0.015,
+    parallel_capacitance_f=18e-12,
+    core_loss_ohm=8e3,
+    relaxation_hz=3e6,
+    half_current_a=25.0,
+    saturation_exponent=2.5,
+)
+CAPACITOR = sr.Capacitor(1e-6, series_resistance_ohm=0.02, series_inductance_h=12e-9, loss_tangent=1e-3)
+RESISTOR = sr.Resistor(470e3, series_inductance_h=8e-9, parallel_capacitance_f=0.5e-12)
+BEAD = sr.FerriteBead([1e6, 1e8], [5.0, 100.0], [10.0, -20.0], scale=2.0)
+FEEDTHROUGH = sr.FeedthroughCapacitor(
+    10e-9,
+    conductor_inductance_h=2e-9,
+    conductor_resistance_ohm=1e-3,
+    loss_tangent=0.02,
+    flange_inductance_h=0.1e-9,
+)
+CABLE = sr.LossyLine(
+    2.0, 50.0, 2e8, resistance_ohm_per_m=0.1, reference_hz=10e6, loss_tangent=1e-3
+)
+MEASURED = sr.MeasuredTwoPort([1e6, 2e6], [(0.1, 0.9, 0.9, 0.1), (0.2j, 0.8, 0.8, 0.2j)], 50.0, 75.0)
+HOUSING = sr.Housing(
+    0.25,
+    bond_resistance_ohm=1e-3,
+    bond_inductance_h=1e-9,
+    stray_capacitance_f=0.1e-12,
+    isolation_db=100.0,
+)
+CIRCUIT = sr.MeasuringCircuit(30 + 40j, sr.LineNetwork(50.0, 5.0, 50e-6))
+LADDER = sr.Ladder(
+    [
+        sr.Shunt(CAPACITOR),
+        sr.Series(COIL),
+        sr.Series(BEAD),
+        FEEDTHROUGH,
+        CABLE,
+        MEASURED,
+        sr.Shunt(RESISTOR),
+    ],
+    load_current_a=16.0,
+    housing=HOUSING,
+)
+LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_a=16.0)
+CHOKE = sr.CommonModeChoke(
+    3e-3, 0.99, resistance_ohm=0.01, parallel_capacitance_f=20e-12, relaxation_hz=1e6
+)
+LINES = sr.LineFilter(
+    2,
+    [
+        sr.BetweenLines(CAPACITOR, 0, 1),
+        CHOKE,
+        sr.InEachLine([COIL, COIL]),
+        sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
+    ],
+    load_current_a=16.0,
+)
+
+SAMPLES: list[object] = [
+    COIL,
+    CAPACITOR,
+    RESISTOR,
+    BEAD,
+    FEEDTHROUGH,
+    CABLE,
+    MEASURED,
+    HOUSING,
+    CIRCUIT,
+    LADDER,
+    LUMPED,
+    sr.Series(COIL),
+    sr.Shunt(CAPACITOR),
+    sr.LineNetwork(50.0, 5.0, 50e-6),
+    sr.Wire(2.0, 1e-3),
+    sr.Conductor(2.0, 1 + 30j),
+    sr.FilteredLine(LADDER, sr.Conductor(10.0, 50.0), sr.Conductor(3.0, sr.Wire(3.0, 1e-3))),
+    sr.FilteredLine(LUMPED, sr.Conductor(10.0, 50.0), sr.Conductor(3.0, 50.0)),
+    sr.ImpedanceRegion(1.0, 1000.0, -80.0, 70.0),
+    sr.WorstTerminations(insertion_loss_db=-3.0, source_ohm=1j, load_ohm=2 - 1j),
+    CHOKE,
+    LINES,
+    sr.BetweenLines(CAPACITOR, 0, 1),
+    sr.InEachLine([COIL, COIL]),
+    sr.LinesToCase([CAPACITOR, CAPACITOR]),
+    sr.ModalTermination(25.0, 100.0),
+    sr.MainsSupply("line_neutral", 230.0, 50.0, 0.1),
+    sr.EarthLeakage(normal_a=1e-3, one_line_lost_a=2e-3),
+    sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0]),
+    sr.PreferredSeries("E12"),
+    sr.LossGoal(150e3, 60.0, CIRCUIT),
+    sr.DesignLimits(
+        shunt_total_f=1e-6,
+        series_total_h=1e-3,
+        coil_energy_j=0.1,
+        load_current_a=16.0,
+        most_parts=5,
+        coil_series=sr.PreferredSeries("E12"),
+        coil_resistance_ohm_per_h=50.0,
+        coil_capacitance_f=10e-12,
+        capacitor_resistance_ohm=5e-3,
+        capacitor_inductance_h=5e-9,
+    ),
+]
