@@ -262,6 +262,7 @@ struct Plan<'a> {
     load_current_a: f64,
 }
 
+#[allow(clippy::large_enum_variant)]
 enum Stage<'a> {
     Lumped(LumpedChain),
     Other(&'a Element),

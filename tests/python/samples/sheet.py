@@ -6,7 +6,11 @@ import stillroom as sr
 
 COPPER = sr.Material("copper", conductivity_s_per_m=5.8e7)
 
-SAMPLES = [
+SAMPLES: list[object] = [
+    sr.Film(50.0),
+    sr.Laminate([(sr.materials.steel, 0.5e-3), (sr.materials.wood, 19e-3), sr.Film(3.0)]),
+    sr.Laminate([(sr.materials.copper, 1e-4)]).split(1e6),
+    sr.PlaneWave(angle_deg=30.0, polarization="tm", inside_m=0.5),
     sr.WireMesh(1.3e-3, 0.25e-3, COPPER),
     sr.PerforatedSheet(1e-3, 2e-3, "hexagonal", 0.5e-3),
     sr.Fabric(0.05, 0.3e-3, 0.1e-3),
@@ -24,11 +28,4 @@ SAMPLES = [
         highest=1e3,
         prefer="largest",
     ),
-"""Sheets, and the waves on them."""
-SPLIT = sr.Laminate([(sr.materials.copper, 1e-4)]).split(1e6)
-SAMPLES: list[object] = [
-    sr.Film(50.0),
-    sr.Laminate([(sr.materials.steel, 0.5e-3), (sr.materials.wood, 19e-3), sr.Film(3.0)]),
-    SPLIT,
-    sr.PlaneWave(angle_deg=30.0, polarization="tm", inside_m=0.5),
 ]
