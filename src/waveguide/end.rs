@@ -109,8 +109,15 @@ fn rectangle_sampled(height: f64) -> Sampled {
 /// Blocks with their admittance matrices as Chebyshev series: of Re Y and k Im Y, both smooth in k².
 #[derive(Debug)]
 struct Sampled {
-    blocks: Vec<(f64, Vec<(Family, f64)>, Series<Complex64>)>,
+    blocks: Vec<SampledBlock>,
     top: f64,
+}
+
+#[derive(Debug)]
+struct SampledBlock {
+    count: f64,
+    modes: Vec<(Family, f64)>,
+    series: Series<Complex64>,
 }
 
 impl Sampled {
@@ -124,7 +131,7 @@ impl Sampled {
                     let k = square.sqrt();
                     block.space.admittance(k).iter().map(|y| Complex64::new(y.re, k * y.im)).collect()
                 });
-                (block.count, block.modes.clone(), series)
+                SampledBlock { count: block.count, modes: block.modes.clone(), series }
             })
             .collect();
         Self { blocks, top }
@@ -134,7 +141,7 @@ impl Sampled {
         let limit = self.top / permittivity.re.sqrt();
         self.blocks
             .iter()
-            .map(|(count, modes, series)| {
+            .map(|SampledBlock { count, modes, series }| {
                 let dressed = |k: f64| {
                     let entries = series.all(k * k).into_iter().map(|y| Complex64::new(y.re, y.im / k)).collect();
                     dress(&DMatrix::from_vec(modes.len(), modes.len(), entries), modes, k, permittivity)
