@@ -55,7 +55,7 @@ proptest! {
         let empty = Tube::new(guide, 36e-3).unwrap();
         let fed = empty.clone().with_rod(Rod::new(diameter * 6e-3, permittivity).unwrap()).unwrap();
         let f = ratio * fed.cutoff_hz();
-        prop_assert!(fed.ln_cross_section(f) >= empty.ln_cross_section(f) - 1e-9);
+        prop_assert!(fed.ln_cross_section(f) >= empty.ln_cross_section(f) - 1e-5);
         prop_assert!(fed.cutoff_hz() <= empty.cutoff_hz());
     }
 

@@ -15,23 +15,16 @@ use crate::validity::Validity;
 use crate::waveguide::{Cell, Guide, HoneycombPanel, Mode, Rod, Shape, Tube, rule};
 
 /// One mode of a guide.
-///
-/// Attributes
-/// ----------
-/// name : str
-///     Family and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
-/// degeneracy : int
-///     How many modes, turned against each other, share this entry.
-/// cutoff_wavenumber_per_m : float
-///     Cutoff wavenumber, rad/m.
-/// cutoff_hz : float
-///     Cutoff frequency in this guide, Hz.
 #[pyclass(frozen, eq, module = "stillroom", name = "Mode", get_all)]
 #[derive(Clone, PartialEq)]
 pub struct PyMode {
+    /// Family and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
     name: String,
+    /// How many modes, turned against each other, share this entry.
     degeneracy: u32,
+    /// Cutoff wavenumber, rad/m.
     cutoff_wavenumber_per_m: f64,
+    /// Cutoff frequency in this guide, Hz.
     cutoff_hz: f64,
 }
 
@@ -59,7 +52,8 @@ fn with_contents(
     loss_tangent: f64,
     wall_conductivity_s_per_m: Option<f64>,
 ) -> crate::Result<Guide> {
-    guide.filled(relative_permittivity, loss_tangent)?.walled(wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))
+    let guide = guide.filled(relative_permittivity, loss_tangent)?;
+    guide.walled(finite_wall(wall_conductivity_s_per_m)?)
 }
 
 /// Warns once if any of the frequencies asked for is outside the domain.
@@ -67,6 +61,14 @@ fn warn_frequencies(py: Python<'_>, frequency_hz: &RealArg<'_>, validity: impl F
     match frequency_hz.read("frequency_hz")? {
         Real::Scalar(f) => warn_outside(py, &[f], validity),
         Real::Array(array) => warn_outside(py, &array.as_array().iter().copied().collect::<Vec<_>>(), validity),
+    }
+}
+
+/// The wall's conductivity; a perfect wall is None in Python, not infinity.
+fn finite_wall(wall_conductivity_s_per_m: Option<f64>) -> crate::Result<f64> {
+    match wall_conductivity_s_per_m {
+        None => Ok(f64::INFINITY),
+        Some(wall) => check::positive("wall_conductivity_s_per_m", "S/m", wall),
     }
 }
 
@@ -499,7 +501,7 @@ impl PyHexagonalCell {
     #[pyo3(signature = (across_flats_m, wall_m=0.0, wall_conductivity_s_per_m=None))]
     fn new(across_flats_m: f64, wall_m: f64, wall_conductivity_s_per_m: Option<f64>) -> PyResult<Self> {
         let cell = Cell::hexagonal(across_flats_m, wall_m)?;
-        Ok(Self(cell.walled(wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))?))
+        Ok(Self(cell.walled(finite_wall(wall_conductivity_s_per_m)?)?))
     }
 }
 
@@ -533,7 +535,7 @@ impl PySquareCell {
     #[pyo3(signature = (side_m, wall_m=0.0, wall_conductivity_s_per_m=None))]
     fn new(side_m: f64, wall_m: f64, wall_conductivity_s_per_m: Option<f64>) -> PyResult<Self> {
         let cell = Cell::square(side_m, wall_m)?;
-        Ok(Self(cell.walled(wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))?))
+        Ok(Self(cell.walled(finite_wall(wall_conductivity_s_per_m)?)?))
     }
 }
 
@@ -567,7 +569,7 @@ impl PyRoundCell {
     #[pyo3(signature = (diameter_m, wall_m=0.0, wall_conductivity_s_per_m=None))]
     fn new(diameter_m: f64, wall_m: f64, wall_conductivity_s_per_m: Option<f64>) -> PyResult<Self> {
         let cell = Cell::round(diameter_m, wall_m)?;
-        Ok(Self(cell.walled(wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))?))
+        Ok(Self(cell.walled(finite_wall(wall_conductivity_s_per_m)?)?))
     }
 }
 

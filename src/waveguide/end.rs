@@ -116,6 +116,13 @@ struct Sampled {
     top: f64,
 }
 
+#[derive(Debug)]
+struct SampledBlock {
+    count: f64,
+    modes: Vec<(Family, f64)>,
+    series: Series<Complex64>,
+}
+
 impl Sampled {
     fn new(blocks: &[Block], next_cutoff: f64) -> Self {
         let top = MARGIN * next_cutoff;
@@ -127,7 +134,7 @@ impl Sampled {
                     let k = square.sqrt();
                     block.space.admittance(k).iter().map(|y| Complex64::new(y.re, k * y.im)).collect()
                 });
-                (block.count, block.modes.clone(), series)
+                SampledBlock { count: block.count, modes: block.modes.clone(), series }
             })
             .collect();
         Self { blocks, top }
@@ -137,7 +144,7 @@ impl Sampled {
         let limit = self.top / permittivity.re.sqrt();
         self.blocks
             .iter()
-            .map(|(count, modes, series)| {
+            .map(|SampledBlock { count, modes, series }| {
                 let dressed = |k: f64| {
                     let entries = series.all(k * k).into_iter().map(|y| Complex64::new(y.re, y.im / k)).collect();
                     dress(&DMatrix::from_vec(modes.len(), modes.len(), entries), modes, k, permittivity)

@@ -57,18 +57,36 @@ pub enum Shape {
     },
 }
 
+/// A length that a tube can have: positive, and neither below an atom nor beyond the Earth, so that no product of such
+/// numbers leaves what can be computed.
+pub(super) fn length(name: &str, value: f64) -> Result<f64> {
+    check::positive(name, "m", value)?;
+    check::within(name, "m", value, (1e-10, 1e7), "from 1e-10 to 1e7 m")
+}
+
+/// A dielectric that can fill a tube.
+pub(super) fn dielectric(relative_permittivity: f64, loss_tangent: f64) -> Result<(f64, f64)> {
+    check::at_least_one("relative_permittivity", relative_permittivity)?;
+    check::within("relative_permittivity", "", relative_permittivity, (1.0, 1e5), "from 1 to 1e5")?;
+    check::non_negative("loss_tangent", "", loss_tangent)?;
+    check::within("loss_tangent", "", loss_tangent, (0.0, 1e5), "from 0 to 1e5")?;
+    Ok((relative_permittivity, loss_tangent))
+}
+
 impl Shape {
     fn checked(self) -> Result<Self> {
         match self {
             Self::Circle { diameter_m } => {
-                check::positive("diameter_m", "m", diameter_m)?;
+                length("diameter_m", diameter_m)?;
             }
             Self::Rectangle { width_m, height_m } => {
-                check::positive("width_m", "m", width_m)?;
-                check::positive("height_m", "m", height_m)?;
+                length("width_m", width_m)?;
+                length("height_m", height_m)?;
+                let ratio = width_m / height_m;
+                check::within("width_m / height_m", "", ratio, (1e-3, 1e3), "from 1e-3 to 1e3")?;
             }
             Self::Hexagon { across_flats_m } => {
-                check::positive("across_flats_m", "m", across_flats_m)?;
+                length("across_flats_m", across_flats_m)?;
             }
         }
         Ok(self)
@@ -190,11 +208,8 @@ impl Guide {
     /// # Errors
     /// Unless the relative permittivity is at least 1 and the loss tangent is not negative, both finite.
     pub fn filled(self, relative_permittivity: f64, loss_tangent: f64) -> Result<Self> {
-        Ok(Self {
-            relative_permittivity: check::at_least_one("relative_permittivity", relative_permittivity)?,
-            loss_tangent: check::non_negative("loss_tangent", "", loss_tangent)?,
-            ..self
-        })
+        let (relative_permittivity, loss_tangent) = dielectric(relative_permittivity, loss_tangent)?;
+        Ok(Self { relative_permittivity, loss_tangent, ..self })
     }
 
     /// The same guide with a wall of the conductivity given, non-magnetic; infinite for a perfect conductor.
@@ -204,6 +219,13 @@ impl Guide {
     pub fn walled(self, wall_conductivity_s_per_m: f64) -> Result<Self> {
         if wall_conductivity_s_per_m != f64::INFINITY {
             check::positive("wall_conductivity_s_per_m", "S/m", wall_conductivity_s_per_m)?;
+            check::within(
+                "wall_conductivity_s_per_m",
+                "S/m",
+                wall_conductivity_s_per_m,
+                (1.0, 1e15),
+                "from 1 to 1e15 S/m",
+            )?;
         }
         Ok(Self { wall_conductivity_s_per_m, ..self })
     }

@@ -1,6 +1,7 @@
 //! A dielectric rod in a tube: an optical fibre, its jacket, a plastic tie.
 
-use crate::error::{Result, check};
+use super::guide::{dielectric, length};
+use crate::error::Result;
 use crate::parameter::{Knobs, Rebuild};
 
 /// A round dielectric rod on the axis of a tube.
@@ -22,8 +23,8 @@ impl Rod {
     /// Unless the diameter is positive and the relative permittivity at least 1, both finite.
     pub fn new(diameter_m: f64, relative_permittivity: f64) -> Result<Self> {
         Ok(Self {
-            diameter_m: check::positive("diameter_m", "m", diameter_m)?,
-            relative_permittivity: check::at_least_one("relative_permittivity", relative_permittivity)?,
+            diameter_m: length("diameter_m", diameter_m)?,
+            relative_permittivity: dielectric(relative_permittivity, 0.0)?.0,
             loss_tangent: 0.0,
         })
     }
@@ -33,7 +34,7 @@ impl Rod {
     /// # Errors
     /// Unless the loss tangent is zero or positive, and finite.
     pub fn lossy(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: check::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: dielectric(self.relative_permittivity, loss_tangent)?.1, ..self })
     }
 
     /// Diameter, m.

@@ -28,13 +28,13 @@ use std::sync::OnceLock;
 use num_complex::Complex64;
 
 use super::end::{End, Lead};
-use super::guide::Guide;
+use super::guide::{Guide, length};
 use super::rod::Rod;
 use super::spectrum::Family;
 use crate::complex::{decaying_root, exp_m1};
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum};
-use crate::error::{Error, Result, check};
+use crate::error::{Error, Result};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
@@ -63,7 +63,7 @@ impl Tube {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(guide: Guide, length_m: f64) -> Result<Self> {
-        Ok(Self { guide, length_m: check::positive("length_m", "m", length_m)?, rod: None, end: OnceLock::new() })
+        Ok(Self { guide, length_m: length("length_m", length_m)?, rod: None, end: OnceLock::new() })
     }
 
     /// The same tube with a rod in it.

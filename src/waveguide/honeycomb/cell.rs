@@ -2,7 +2,7 @@
 
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
-use crate::waveguide::guide::{Guide, Shape};
+use crate::waveguide::guide::{Guide, Shape, length};
 use crate::waveguide::spectrum::lattice::Arrangement;
 
 /// One cell of a honeycomb: an opening and the wall between it and its neighbours.
@@ -43,7 +43,7 @@ impl Cell {
     /// # Errors
     /// Unless the side is positive, and the wall not negative and thinner than the cell.
     pub fn square(side_m: f64, wall_m: f64) -> Result<Self> {
-        check::positive("side_m", "m", side_m)?;
+        length("side_m", side_m)?;
         Self::new(Shape::Rectangle { width_m: side_m, height_m: side_m }, wall_m)
     }
 
@@ -113,7 +113,7 @@ impl Rebuild for Cell {
         let shape = match self.guide.shape() {
             Shape::Circle { .. } => Shape::Circle { diameter_m: knobs.value("diameter_m", "m", width, "positive") },
             Shape::Rectangle { .. } => {
-                let side_m = check::positive("side_m", "m", knobs.value("side_m", "m", width, "positive"))?;
+                let side_m = length("side_m", knobs.value("side_m", "m", width, "positive"))?;
                 Shape::Rectangle { width_m: side_m, height_m: side_m }
             }
             Shape::Hexagon { .. } => {

@@ -26,6 +26,7 @@ use crate::leak::{Extent, Leak};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Polarization;
+use crate::waveguide::guide::length;
 use crate::waveguide::tube::decline;
 
 /// The lead-over to the open area starts at this fraction of the face's range.
@@ -56,9 +57,9 @@ impl HoneycombPanel {
     /// # Errors
     /// Unless depth, width and height are positive and finite, and the face takes at least one cell.
     pub fn new(cell: Cell, depth_m: f64, size_m: (f64, f64)) -> Result<Self> {
-        check::positive("depth_m", "m", depth_m)?;
-        check::positive("size_m[0]", "m", size_m.0)?;
-        check::positive("size_m[1]", "m", size_m.1)?;
+        length("depth_m", depth_m)?;
+        length("size_m[0]", size_m.0)?;
+        length("size_m[1]", size_m.1)?;
         check::at_most("cell.width_m", "m", cell.width_m(), "size_m", size_m.0.min(size_m.1))?;
         Ok(Self { cell, depth_m, width_m: size_m.0, height_m: size_m.1, face: OnceLock::new() })
     }
