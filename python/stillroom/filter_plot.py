@@ -72,7 +72,9 @@ def plot_insertion_loss(
     if low < 0.0:
         ax.axhspan(low, 0.0, color="tab:red", alpha=0.07, linewidth=0.0)
         ax.set_ylim(bottom=low)
-        ax.annotate("gain", (0.99, 0.0), xycoords=("axes fraction", "data"), ha="right", va="top", fontsize="small")
+        ax.annotate(
+            "gain", (0.99, 0.0), xycoords=("axes fraction", "data"), ha="right", va="top", fontsize="small"
+        )
     ax.set_xscale("log")
     ax.xaxis.set_major_formatter(EngFormatter(unit="Hz"))
     ax.set_xlabel("frequency")

@@ -15,7 +15,9 @@ import stillroom as sr
 
 MAINS = sr.Ladder(
     [
-        sr.Shunt(sr.Capacitor(1e-6, series_resistance_ohm=0.02, series_inductance_h=12e-9, loss_tangent=1e-3)),
+        sr.Shunt(
+            sr.Capacitor(1e-6, series_resistance_ohm=0.02, series_inductance_h=12e-9, loss_tangent=1e-3)
+        ),
         sr.Series(
             sr.Inductor(
                 220e-6,

@@ -127,7 +127,9 @@ def test_panel_below_cutoff_is_attenuation_and_faces() -> None:
     more = deep.attenuation_db(f) - shallow.attenuation_db(f)
     assert deep.shielding_db(f) - shallow.shielding_db(f) == pytest.approx(more, rel=1e-6)
     # Across the plane of incidence the faces take cos(angle) each in voltage.
-    assert shallow.shielding_db(f[:3], 60.0, "te") == pytest.approx(shallow.shielding_db(f[:3]) + 6.02, abs=0.3)
+    assert shallow.shielding_db(f[:3], 60.0, "te") == pytest.approx(
+        shallow.shielding_db(f[:3]) + 6.02, abs=0.3
+    )
 
 
 def test_the_demo_vent_runs_out_near_its_cutoff() -> None:

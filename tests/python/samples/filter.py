@@ -23,9 +23,7 @@ FEEDTHROUGH = sr.FeedthroughCapacitor(
     loss_tangent=0.02,
     flange_inductance_h=0.1e-9,
 )
-CABLE = sr.LossyLine(
-    2.0, 50.0, 2e8, resistance_ohm_per_m=0.1, reference_hz=10e6, loss_tangent=1e-3
-)
+CABLE = sr.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1, reference_hz=10e6, loss_tangent=1e-3)
 MEASURED = sr.MeasuredTwoPort([1e6, 2e6], [(0.1, 0.9, 0.9, 0.1), (0.2j, 0.8, 0.8, 0.2j)], 50.0, 75.0)
 HOUSING = sr.Housing(
     0.25,
@@ -49,9 +47,7 @@ LADDER = sr.Ladder(
     housing=HOUSING,
 )
 LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_a=16.0)
-CHOKE = sr.CommonModeChoke(
-    3e-3, 0.99, resistance_ohm=0.01, parallel_capacitance_f=20e-12, relaxation_hz=1e6
-)
+CHOKE = sr.CommonModeChoke(3e-3, 0.99, resistance_ohm=0.01, parallel_capacitance_f=20e-12, relaxation_hz=1e6)
 LINES = sr.LineFilter(
     2,
     [
