@@ -106,9 +106,6 @@ fn rectangle_sampled(height: f64) -> Sampled {
     Sampled::new(&blocks, next)
 }
 
-/// How often a block occurs, its modes with their cutoffs, and its admittance matrix.
-type SampledBlock = (f64, Vec<(Family, f64)>, Series<Complex64>);
-
 /// Blocks with their admittance matrices as Chebyshev series: of Re Y and k Im Y, both smooth in k².
 #[derive(Debug)]
 struct Sampled {
