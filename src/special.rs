@@ -35,6 +35,19 @@ pub(crate) fn bessel_j_and_slope(order: usize, x: f64) -> (f64, f64) {
     }
 }
 
+/// J₀, J₁ and Y₀, Y₁ of a complex argument that is not zero; NaN where they cannot be computed.
+pub(crate) fn bessel_pairs(z: Complex64) -> ([Complex64; 2], [Complex64; 2]) {
+    let nan = Complex64::new(f64::NAN, f64::NAN);
+    let pair = |run: std::result::Result<complex_bessel::BesselResult<f64>, complex_bessel::Error>| match run {
+        Ok(run) => [run.values[0], run.values[1]],
+        Err(_) => [nan, nan],
+    };
+    (
+        pair(complex_bessel::besselj_seq(0.0, z, 2, Scaling::Unscaled)),
+        pair(complex_bessel::bessely_seq(0.0, z, 2, Scaling::Unscaled)),
+    )
+}
+
 /// Nodes and weights of the Gauss–Legendre rule with `count` points on [−1, 1].
 ///
 /// Newton's method on the Legendre recurrence (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical

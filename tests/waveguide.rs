@@ -1,5 +1,7 @@
 //! Guides, tubes and honeycomb panels from the outside: properties that must hold whatever the numbers.
 
+#![allow(clippy::unwrap_used)]
+
 use proptest::prelude::*;
 use stillroom::leak::Leak;
 use stillroom::waveguide::{Cell, Guide, HoneycombPanel, Rod, Tube, rule};

@@ -5,21 +5,29 @@
 //!
 //! - [`Guide`]: cutoff and propagation constant of round, rectangular and hexagonal tubes, empty or filled.
 //! - [`Tube`]: a guide of finite length between two half-spaces, a leak.
-//! - [`HoneycombPanel`]: many cells side by side, a leak.
+//! - [`Rod`] and [`Conductor`]: what lies inside a tube, harmless or not.
+//! - [`HoneycombPanel`]: many cells side by side, a leak, with what it costs in [`air`].
+//! - [`sizing`]: the vent and the tube that just meet a target.
 //! - [`rule`]: the trade's rules of thumb, to compare with.
 
+pub mod air;
+mod conductor;
 mod end;
 mod guide;
 mod honeycomb;
+mod hybrid;
 #[cfg(test)]
 mod matching;
 mod mode;
 mod rod;
 pub mod rule;
 mod series;
+pub mod sizing;
 mod spectrum;
 mod tube;
 
+pub use air::Air;
+pub use conductor::{Bond, Conductor};
 pub use guide::{Guide, Shape};
 pub use honeycomb::{Cell, HoneycombPanel};
 pub use mode::{Mode, Order};

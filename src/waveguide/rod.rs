@@ -1,5 +1,7 @@
 //! A dielectric rod in a tube: an optical fibre, its jacket, a plastic tie.
 
+use num_complex::Complex64;
+
 use super::guide::{dielectric, length};
 use crate::error::Result;
 use crate::parameter::{Knobs, Rebuild};
@@ -47,6 +49,10 @@ impl Rod {
     #[must_use]
     pub fn relative_permittivity(&self) -> f64 {
         self.relative_permittivity
+    }
+
+    pub(super) fn permittivity(&self) -> Complex64 {
+        Complex64::new(self.relative_permittivity, -self.relative_permittivity * self.loss_tangent)
     }
 
     /// Loss tangent.

@@ -18,6 +18,10 @@
 //! answer is led over into the limit of an open hole, (A/2)(1 − 3U/(8Ak)), U the perimeter, whose edge term was matched to
 //! the full mode-matching solution.
 //!
+//! A rod on the axis makes the dominant mode hybrid; its propagation constant is exact for a round tube ([`super::hybrid`]), and
+//! for other shapes that of the round tube of the same cutoff. The ends, and the other modes, see an even filling of the same
+//! ε_eff.
+//!
 //! Source of the channel sum: energy balance of black-body radiation, as in R. Landauer's formula (IBM J. Res. Dev. 1 (1957)
 //! 223); mode matching at the ends: our own, in the form of R. F. Harrington, *Field Computation by Moment Methods*, 1968, ch.
 //! 8 (from memory).
@@ -27,14 +31,17 @@ use std::sync::OnceLock;
 
 use num_complex::Complex64;
 
+use super::conductor::Conductor;
 use super::end::{End, Lead};
 use super::guide::{Guide, length};
+use super::hybrid::effective_permittivity;
 use super::rod::Rod;
-use super::spectrum::Family;
+use super::series::Series;
+use super::spectrum::{Family, circle};
 use crate::complex::{decaying_root, exp_m1};
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum};
-use crate::error::{Error, Result};
+use crate::error::{Result, check};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
@@ -42,19 +49,35 @@ use crate::validity::Validity;
 /// The lead-over from single modes to the open hole starts at this fraction of the end's range.
 const LEAD_OVER: f64 = 0.88;
 
+/// The rod's table ends at twice the cutoff of a tube filled with its material.
+const TE11_TWICE: f64 = 2.0 * circle::TE11;
+
 /// A tube through the wall, empty or with a dielectric rod on its axis; a leak.
 #[derive(Debug, Clone)]
 pub struct Tube {
     guide: Guide,
     length_m: f64,
     rod: Option<Rod>,
+    conductor: Option<Conductor>,
     end: OnceLock<End>,
+    loading: OnceLock<Loading>,
 }
 
 impl PartialEq for Tube {
     fn eq(&self, other: &Self) -> bool {
-        self.guide == other.guide && self.length_m == other.length_m && self.rod == other.rod
+        self.guide == other.guide
+            && self.length_m == other.length_m
+            && self.rod == other.rod
+            && self.conductor == other.conductor
     }
+}
+
+/// ε_eff of the tube with its rod against k², in units of the radius of the round tube of the same cutoff.
+#[derive(Debug, Clone)]
+struct Loading {
+    radius_m: f64,
+    top: f64,
+    effective: Series<Complex64>,
 }
 
 impl Tube {
@@ -63,7 +86,8 @@ impl Tube {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(guide: Guide, length_m: f64) -> Result<Self> {
-        Ok(Self { guide, length_m: length("length_m", length_m)?, rod: None, end: OnceLock::new() })
+        let length_m = length("length_m", length_m)?;
+        Ok(Self { guide, length_m, rod: None, conductor: None, end: OnceLock::new(), loading: OnceLock::new() })
     }
 
     /// The same tube with a rod in it.
@@ -71,18 +95,17 @@ impl Tube {
     /// # Errors
     /// Unless the rod is thinner than the tube.
     pub fn with_rod(self, rod: Rod) -> Result<Self> {
-        let bore_m = self.guide.shape().bore_m();
-        if rod.diameter_m() >= bore_m {
-            return Err(Error::Relation {
-                quantity: "rod.diameter_m".to_owned(),
-                value: rod.diameter_m(),
-                unit: "m",
-                relation: "smaller than",
-                other: "bore_m".to_owned(),
-                other_value: bore_m,
-            });
-        }
-        Ok(Self { rod: Some(rod), end: OnceLock::new(), ..self })
+        check::less_than("rod.diameter_m", "m", rod.diameter_m(), "bore_m", self.guide.shape().bore_m())?;
+        Ok(Self { rod: Some(rod), end: OnceLock::new(), loading: OnceLock::new(), ..self })
+    }
+
+    /// The same tube with a conductor through it: the fault that undoes it.
+    ///
+    /// # Errors
+    /// If the conductor touches the tube's wall.
+    pub fn with_conductor(self, conductor: Conductor) -> Result<Self> {
+        check::less_than("conductor.diameter_m", "m", conductor.diameter_m(), "bore_m", self.guide.shape().bore_m())?;
+        Ok(Self { conductor: Some(conductor), ..self })
     }
 
     /// Its cross-section.
@@ -103,31 +126,69 @@ impl Tube {
         self.rod.as_ref()
     }
 
-    /// The guide that the rod makes of the tube: filled with the rod's material throughout, which is the safe bound.
-    fn loaded(&self) -> Guide {
-        match self.rod {
-            // Both arguments have been accepted before.
-            Some(rod) if rod.relative_permittivity() >= self.guide.relative_permittivity() => {
-                self.guide.filled(rod.relative_permittivity(), rod.loss_tangent()).unwrap_or(self.guide)
-            }
-            _ => self.guide,
-        }
+    /// The conductor inside.
+    #[must_use]
+    pub fn conductor(&self) -> Option<&Conductor> {
+        self.conductor.as_ref()
     }
 
-    /// Cutoff frequency of the dominant mode, Hz.
+    /// ε_eff of the rod's hybrid mode, tabulated once; the tube filled throughout bounds it, and stands in should the root
+    /// be lost.
+    fn loading(&self, rod: &Rod) -> &Loading {
+        const POINTS: usize = 12;
+        self.loading.get_or_init(|| {
+            let radius_m = circle::TE11 / self.guide.dominant().cutoff_wavenumber_per_m();
+            let share = 0.5 * rod.diameter_m() / radius_m;
+            let inner = rod.permittivity();
+            let top = TE11_TWICE / inner.re.max(self.guide.relative_permittivity()).sqrt();
+            let effective = Series::fit(top * top, POINTS, 1, |square| {
+                vec![effective_permittivity(square.sqrt(), share, inner, self.guide.permittivity()).unwrap_or(inner)]
+            });
+            Loading { radius_m, top, effective }
+        })
+    }
+
+    /// The guide that the rod makes of the tube at one frequency: evenly filled with ε_eff.
+    fn loaded(&self, frequency_hz: f64) -> Guide {
+        let Some(rod) = &self.rod else { return self.guide };
+        let loading = self.loading(rod);
+        let k = (wavenumber_per_m(frequency_hz) * loading.radius_m).min(loading.top);
+        let effective = loading.effective.at(k * k);
+        // Between two accepted permittivities; rounding may leave a trace below 1 or of gain.
+        self.guide.filled(effective.re.max(1.0), (-effective.im / effective.re).max(0.0)).unwrap_or(self.guide)
+    }
+
+    /// Cutoff frequency of the dominant mode, with a rod that of its hybrid mode, Hz.
     #[must_use]
     pub fn cutoff_hz(&self) -> f64 {
-        self.loaded().cutoff_hz()
+        let empty = self.guide.cutoff_hz();
+        let Some(rod) = &self.rod else { return empty };
+        // k² ε_eff(k) rises: the cutoff lies between the filled and the empty tube's.
+        let filled =
+            empty * (self.guide.relative_permittivity() / rod.relative_permittivity().max(1.0)).sqrt().min(1.0);
+        let (mut low, mut high) = (filled, empty);
+        while high - low > 1e-13 * high {
+            let middle = 0.5 * (low + high);
+            if self.loaded(middle).cutoff_hz() > middle {
+                low = middle
+            } else {
+                high = middle
+            }
+            if middle == low && middle == high {
+                break;
+            }
+        }
+        0.5 * (low + high)
     }
 
     /// Attenuation of the dominant mode over the length, dB: α·L, without the ends.
     #[must_use]
     pub fn attenuation_db(&self, frequency_hz: f64) -> f64 {
-        DB_PER_NEPER * self.length_m * self.loaded().propagation_per_m(frequency_hz).re
+        DB_PER_NEPER * self.length_m * self.loaded(frequency_hz).propagation_per_m(frequency_hz).re
     }
 
     fn end(&self) -> &End {
-        self.end.get_or_init(|| End::new(self.guide.shape(), self.loaded().permittivity()))
+        self.end.get_or_init(|| End::new(self.guide.shape(), self.loaded(0.5 * self.guide.cutoff_hz()).permittivity()))
     }
 
     /// ln of the transmission eigenvalue of one mode; k in units of the size.
@@ -185,16 +246,21 @@ impl Rebuild for Tube {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let guide = knobs.enter("guide", |knobs| self.guide.rebuild(knobs))?;
         let tube = Self::new(guide, knobs.value("length_m", "m", self.length_m, "positive"))?;
-        match &self.rod {
+        let tube = match &self.rod {
+            None => tube,
+            Some(rod) => tube.with_rod(knobs.enter("rod", |knobs| rod.rebuild(knobs))?)?,
+        };
+        match &self.conductor {
             None => Ok(tube),
-            Some(rod) => tube.with_rod(knobs.enter("rod", |knobs| rod.rebuild(knobs))?),
+            Some(wire) => tube.with_conductor(knobs.enter("conductor", |knobs| wire.rebuild(knobs))?),
         }
     }
 }
 
-impl Leak for Tube {
-    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let (end, guide) = (self.end(), self.loaded());
+impl Tube {
+    /// ln σ of the tube itself, without a conductor.
+    fn ln_hollow(&self, frequency_hz: f64) -> f64 {
+        let (end, guide) = (self.end(), self.loaded(frequency_hz));
         let wavenumber = wavenumber_per_m(frequency_hz);
         let k = wavenumber * end.size_m;
         let ln_per_channel = (wavelength_m(frequency_hz).powi(2) / (4.0 * PI)).ln();
@@ -211,29 +277,32 @@ impl Leak for Tube {
         let share = step * step * (3.0 - 2.0 * step);
         modes + share * (open - modes)
     }
+}
+
+impl Leak for Tube {
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+        let hollow = self.ln_hollow(frequency_hz);
+        match &self.conductor {
+            None => hollow,
+            Some(wire) => {
+                let along = wire.ln_cross_section(&self.loaded(frequency_hz), self.length_m, frequency_hz);
+                (LnSum::default() + hollow + along).ln()
+            }
+        }
+    }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
-        let loaded = self.loaded();
+        let loaded = self.loaded(frequency_hz);
         let size = Validity::within(
             "single modes at the ends",
             "length / width",
             "",
             self.length_m / self.guide.shape().bore_m(),
-            (0.5, f64::INFINITY),
+            (0.25, f64::INFINITY),
             "higher modes reach from end to end and let more through",
         );
-        let rod = match self.rod {
-            None => Validity::Holds,
-            Some(_) => Validity::within(
-                "rod as a full filling",
-                "frequency",
-                "Hz",
-                frequency_hz,
-                (0.0, loaded.cutoff_hz()),
-                "the filled tube is open while the real one may not be: a bound, no estimate",
-            ),
-        };
-        size.and(rod).and(loaded.validity(frequency_hz))
+        let wire = self.conductor.as_ref().map_or(Validity::Holds, |wire| wire.validity(&loaded, frequency_hz));
+        size.and(wire).and(loaded.validity(frequency_hz))
     }
 }
 
