@@ -28,6 +28,7 @@
 use std::f64::consts::PI;
 use std::fmt::Debug;
 
+use super::elements::elements;
 use crate::constants::wavelength_m;
 use crate::decibel::loss_db_of_ln_power;
 use crate::error::{Result, check};
@@ -215,41 +216,9 @@ impl Setup<'_> {
     }
 
     fn sums(&self, extent: &Extent) -> Sums {
-        // A grid finer than this changes the sums by less than 10⁻⁶ and only costs time.
-        const MOST_PER_SIDE: usize = 2048;
-        match *extent {
-            Extent::Point => {
-                let power = (self.spread)(0.0);
-                Sums { powers: power, amplitudes: power }
-            }
-            Extent::Line { length_m, elements } => {
-                let cells = elements.clamp(1, 64 * MOST_PER_SIDE);
-                self.grid((length_m, cells), (0.0, 1), elements.max(1) as f64)
-            }
-            Extent::Area { width_m, height_m, elements } => {
-                let per_width = ((elements as f64) * width_m / height_m).sqrt().round().max(1.0);
-                let per_height = (elements as f64 / per_width).round().max(1.0);
-                let cells = |count: f64| (count as usize).clamp(1, MOST_PER_SIDE);
-                self.grid((width_m, cells(per_width)), (height_m, cells(per_height)), elements.max(1) as f64)
-            }
-        }
-    }
-
-    /// Means over a grid of cells, scaled to the number of elements.
-    fn grid(&self, (width_m, columns): (f64, usize), (height_m, rows): (f64, usize), elements: f64) -> Sums {
-        let place = |size_m: f64, count: usize, index: usize| size_m * ((index as f64 + 0.5) / count as f64 - 0.5);
-        let (mut powers, mut amplitudes) = (0.0, 0.0);
-        for row in 0..rows {
-            let y = place(height_m, rows, row);
-            for column in 0..columns {
-                let x = place(width_m, columns, column);
-                let power = (self.spread)(x * x + y * y);
-                powers += power;
-                amplitudes += power.sqrt();
-            }
-        }
-        let cells = (rows * columns) as f64;
-        Sums { powers: powers / cells, amplitudes: elements * (amplitudes / cells).powi(2) }
+        let elements = elements(extent);
+        let amplitude = elements.mean(|s_squared| (self.spread)(s_squared).sqrt());
+        Sums { powers: elements.mean(self.spread), amplitudes: elements.count() * amplitude * amplitude }
     }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! The enclosure knows leaks, not subjects: anything that offers a cross-section takes part.
 
+mod elements;
 mod exposure;
 mod near_exposure;
 mod requirement;

@@ -10,6 +10,10 @@
 //!   nothing; at its worst place, half the distance off the axis, 0.7373 times half as much;
 //! - rods: |E/E₀| = 8 α_e z³/(4π d₁³ d₂³).
 //!
+//! A leak spread along a line or over an area is the sum of its elements, each a hole of its own at its
+//! own place, in step. A leak that is no opening (a conductor through the wall) has no polarizability
+//! at all: these tests leave it out, and say so.
+//!
 //! Source: dipole fields (for example J. D. Jackson, *Classical Electrodynamics*, 3rd ed., secs. 5.6
 //! and 9.5); the sums derived here. It is the static near field, for d ≪ λ/2π. A leak that knows no
 //! polarizability is given that of the small hole with its averaged cross-section, σ = k⁴α_m²/π: a
@@ -17,9 +21,10 @@
 
 use std::f64::consts::PI;
 
+use super::elements::elements;
 use super::exposure::{Exposure, Reading};
 use crate::constants::{wavelength_m, wavenumber_per_m};
-use crate::leak::Leak;
+use crate::leak::{Extent, Leak};
 use crate::validity::Validity;
 use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 
@@ -36,7 +41,7 @@ impl Exposure for LoopTest {
             LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
             _ => 4.0,
         };
-        through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling * spread(self.outside_m(), self.inside_m()))
+        through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling, (self.outside_m(), self.inside_m()))
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
@@ -50,7 +55,7 @@ impl Exposure for RodTest {
         if let Some(sheet) = leak.as_sheet() {
             return through_sheet(self.ratios(sheet, frequency_hz));
         }
-        through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0 * spread(self.outside_m(), self.inside_m()))
+        through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0, (self.outside_m(), self.inside_m()))
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
@@ -59,9 +64,13 @@ impl Exposure for RodTest {
     }
 }
 
-/// z³/(4π d₁³ d₂³), 1/m³.
-fn spread(d1: f64, d2: f64) -> f64 {
-    (d1 + d2).powi(3) / (4.0 * PI * (d1 * d2).powi(3))
+/// Mean of z³/(4π r₁³ r₂³) over the elements of a leak, 1/m³, each at its own distances r from the
+/// antennas; and how many elements there are.
+fn spread(extent: &Extent, (d1, d2): (f64, f64)) -> (f64, f64) {
+    let sum = elements(extent);
+    let at =
+        |s_squared: f64| (d1 + d2).powi(3) / (4.0 * PI * ((d1 * d1 + s_squared) * (d2 * d2 + s_squared)).powf(1.5));
+    (sum.mean(at), sum.count())
 }
 
 fn through_sheet(ratios: Vec<FieldRatio>) -> Vec<Reading> {
@@ -80,8 +89,15 @@ fn through_hole(
     leak: &dyn Leak,
     frequency_hz: &[f64],
     pick: fn(LnPolarizability) -> f64,
-    coupling_per_m3: f64,
+    coupling: f64,
+    distances_m: (f64, f64),
 ) -> Vec<Reading> {
+    if !leak.is_opening() {
+        let nothing = Reading { ln_power: f64::NEG_INFINITY, ln_worst_power: f64::NEG_INFINITY };
+        return vec![nothing; frequency_hz.len()];
+    }
+    let (mean_per_m3, count) = spread(&leak.extent(), distances_m);
+    let coupling_per_m3 = coupling * mean_per_m3;
     let mut ln = vec![0.0; frequency_hz.len()];
     leak.ln_cross_sections(frequency_hz, &mut ln);
     ln.into_iter()
@@ -93,13 +109,15 @@ fn through_hole(
                     magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
                 },
                 None => {
-                    let magnetic = 0.5 * (PI.ln() + ln_cross_section) - 2.0 * wavenumber_per_m(frequency_hz).ln();
+                    // Of one element; n in step make n times its amplitude.
+                    let magnetic = 0.5 * (PI.ln() + ln_cross_section - count.ln()) + count.ln()
+                        - 2.0 * wavenumber_per_m(frequency_hz).ln();
                     // A round hole's electric polarizability is half its magnetic one.
                     LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
                 }
             };
             let ln_power = 2.0 * (pick(alpha) + coupling_per_m3.ln());
-            // One place on the wall: all of the leak is taken to be there, which is the worst.
+            // In step already, so that the worst case is the same.
             Reading { ln_power, ln_worst_power: ln_power }
         })
         .collect()
@@ -109,6 +127,16 @@ fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validit
     let own = leak.validity(frequency_hz);
     if leak.as_sheet().is_some() {
         return own;
+    }
+    if !leak.is_opening() {
+        return own.and(Validity::within(
+            "near-field test",
+            "is an opening",
+            "",
+            0.0,
+            (1.0, f64::INFINITY),
+            "the leak, a conductor through the wall, is left out",
+        ));
     }
     let near = Validity::within(
         "near-field test of an opening",

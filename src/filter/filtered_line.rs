@@ -138,6 +138,10 @@ impl Rebuild for FilteredLine {
 }
 
 impl Leak for FilteredLine {
+    fn is_opening(&self) -> bool {
+        false
+    }
+
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         let area = wavelength_m(frequency_hz).powi(2) / (4.0 * std::f64::consts::PI);
         area.ln()

@@ -95,6 +95,11 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
         None
     }
 
+    /// Whether it is an opening, whose small elements are dipoles; a conductor through the wall is not.
+    fn is_opening(&self) -> bool {
+        true
+    }
+
     /// The sheet, where the leak is the wall itself: waves then pass it as a whole, in step.
     fn as_sheet(&self) -> Option<&dyn Sheet> {
         None
