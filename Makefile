@@ -102,7 +102,7 @@ types: build ## mypy strict, stubs against the module, stubs against the source
 	$(call say,mypy; stubtest; stub drift)
 	@$(VENV)/bin/mypy
 	@MYPYPATH=python $(VENV)/bin/stubtest stillroom
-	@$(MAKE) --no-print-directory target/stubs/stillroom/_core.pyi
+	@$(MAKE) --silent target/stubs/stillroom/_core.pyi
 	@diff -u $(STUB) target/stubs/stillroom/_core.pyi && echo "ok: $(STUB) is what the source says" || \
 	  { echo "$(STUB) is behind the source: run 'make stubs' and commit it"; exit 1; }
 
