@@ -27,9 +27,9 @@ mod sweep;
 mod trig;
 
 pub use complex::Complex;
-pub use parts::in_parts;
+pub use parts::{in_parts, paired};
 pub use pulp::Simd;
-pub use real::Real;
+pub use real::{Mask, Real};
 #[cfg(test)]
 pub use sweep::sweep_on;
 pub use sweep::{Column, Kernel, Window, sweep};

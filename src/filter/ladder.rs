@@ -217,8 +217,17 @@ impl Ladder {
     /// Minus infinity for a ladder without loss. `out` is as long as `frequency_hz`.
     pub fn worst_insertion_losses_db(&self, frequency_hz: &[f64], out: &mut [f64]) {
         let plan = self.plan();
-        for (loss, &f) in out.iter_mut().zip(frequency_hz) {
-            let loss_np = -self.in_can(&plan.two_port(f), f).ln_largest_insertion_gain();
+        let plain = !self.housing.as_ref().is_some_and(Housing::alters_two_port);
+        match plan.lumped() {
+            Some(chain) if plain => chain.ln_largest_insertion_gains(frequency_hz, out),
+            _ => {
+                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
+                    *gain = self.in_can(&plan.two_port(f), f).ln_largest_insertion_gain();
+                }
+            }
+        }
+        for loss in out.iter_mut().take(frequency_hz.len()) {
+            let loss_np = -*loss;
             *loss = DB_PER_NEPER * self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np));
         }
     }

@@ -30,6 +30,27 @@ impl<S: Simd> Complex<S> {
         Self::new(self.re * factor, self.im * factor)
     }
 
+    /// `self` plus one.
+    #[inline(always)]
+    #[must_use]
+    pub fn plus_one(self) -> Self {
+        Self::new(self.re + 1.0, self.im)
+    }
+
+    /// `self` plus `factor` times `other`.
+    #[inline(always)]
+    #[must_use]
+    pub fn add_scaled(self, other: Self, factor: Real<S>) -> Self {
+        Self::new(factor.mul_add(other.re, self.re), factor.mul_add(other.im, self.im))
+    }
+
+    /// Real part of `self` times the conjugate of `other`.
+    #[inline(always)]
+    #[must_use]
+    pub fn re_mul_conj(self, other: Self) -> Real<S> {
+        self.im.mul_add(other.im, self.re * other.re)
+    }
+
     /// `self` times the conjugate of `other`.
     #[inline(always)]
     #[must_use]

@@ -28,6 +28,12 @@ pub fn in_parts<T: Send>(out: &mut [T], work: usize, fill: impl Fn(usize, &mut [
     fill(0, out);
 }
 
+/// Both as far as the shorter one goes.
+pub fn paired<'a, 'b, A, B>(inputs: &'a [A], outputs: &'b mut [B]) -> (&'a [A], &'b mut [B]) {
+    let len = inputs.len().min(outputs.len());
+    (&inputs[..len], &mut outputs[..len])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

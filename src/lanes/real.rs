@@ -197,6 +197,14 @@ impl<S: Simd> Mask<S> {
     }
 }
 
+impl<S: Simd> std::ops::BitAnd for Mask<S> {
+    type Output = Self;
+    #[inline(always)]
+    fn bitand(self, other: Self) -> Self {
+        Self::new(self.isa, self.isa.and_m64s(self.register, other.register))
+    }
+}
+
 /// What may stand beside a [`Real`] in arithmetic: another one, or an `f64` for every lane.
 pub trait IntoReal<S: Simd> {
     /// The value in every lane.

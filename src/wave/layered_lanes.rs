@@ -329,10 +329,11 @@ impl Wanted for Reflection {
     }
 }
 
-/// Sends a batch of waves through a stack, on several threads where that pays; `out` has as many
-/// places as there are waves.
+/// Sends a batch of waves through a stack, on several threads where that pays, as far as both the
+/// waves and `out` go.
 pub(crate) fn pass_all<'a, W: Wanted>(stack: &StackLanes<'a>, waves: &Waves<'_>, out: &mut [W::Value]) {
-    let work = stack.members.len() * waves.len();
+    let count = out.len().min(waves.len());
+    let (out, work) = (&mut out[..count], stack.members.len() * count);
     in_parts(out, work, |start, out| {
         let waves = waves.part(start, out.len());
         sweep(out.len(), &mut PassAll::<W> { stack, waves, out });
@@ -494,6 +495,9 @@ mod tests {
         let prepared = StackLanes::new(lanes_of(&stack), &all, Polarization::Tm);
         let mut whole = vec![0.0; all.len()];
         pass_all::<LnModulus>(&prepared, &all, &mut whole);
+        let mut longer = [7.0; 3];
+        pass_all::<LnModulus>(&prepared, &all.part(0, 2), &mut longer);
+        assert_eq!(longer, [whole[0], whole[1], 7.0]);
         for start in (0..all.len()).step_by(997) {
             let mut alone = [0.0];
             pass_all::<LnModulus>(&prepared, &all.part(start, 1), &mut alone);

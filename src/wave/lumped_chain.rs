@@ -23,6 +23,7 @@ use num_complex::Complex64;
 
 use super::lumped_chain_lanes;
 use super::two_port::{Terminations, TwoPort, ln_abs_identity_plus};
+use super::worst_termination_lanes;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 
@@ -179,6 +180,12 @@ impl LumpedChain {
             return self.two_port(frequency_hz).ln_insertion(ends).re;
         }
         ln_abs_identity_plus((voltage + source * current) / (source + load))
+    }
+
+    /// Natural logarithms of the largest `|V2/V20|` over all passive terminations, over a sweep; `out` is as
+    /// long as `frequency_hz`.
+    pub(crate) fn ln_largest_insertion_gains(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        worst_termination_lanes::ln_largest_insertion_gains(self, frequency_hz, out);
     }
 
     /// `ln|V20/V2|` over a sweep; `out` is as long as `frequency_hz`.

@@ -9,7 +9,8 @@ use num_complex::Complex64;
 
 use super::lumped_chain::{Ends, LumpedChain};
 use super::two_port::Terminations;
-use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, sweep};
+use super::worst_termination_lanes::ExcessLanes;
+use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, paired, sweep};
 
 /// So many parts share a division. The product of their squared denominators must stay in range; a
 /// lane in which it does not is left to the scalar twin, as is one that grew too large.
@@ -18,8 +19,9 @@ const SHARING: usize = 4;
 /// Beyond this a lane is left to the scalar twin, which carries an exponent.
 const LARGEST: f64 = 1e120;
 
-/// ln|V20/V2| over a sweep; `out` is as long as `frequency_hz`.
+/// ln|V20/V2| over a sweep, as far as both `frequency_hz` and `out` go.
 pub(crate) fn ln_insertions(chain: &LumpedChain, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
+    let (frequency_hz, out) = paired(frequency_hz, out);
     let columns = ChainLanes::new(chain);
     in_parts(out, frequency_hz.len() * (chain.len() + 1) / 4, |start, out| {
         let (frequency_hz, ends) = (&frequency_hz[start..start + out.len()], ends.part(start, out.len()));
@@ -32,7 +34,7 @@ pub(crate) fn ln_insertions(chain: &LumpedChain, frequency_hz: &[f64], ends: End
 
 /// The parts of a chain from the load's end, in groups that share a division.
 #[derive(Debug)]
-struct ChainLanes {
+pub(super) struct ChainLanes {
     groups: Vec<Group>,
 }
 
@@ -52,7 +54,7 @@ struct PartLanes {
 }
 
 impl ChainLanes {
-    fn new(chain: &LumpedChain) -> Self {
+    pub(super) fn new(chain: &LumpedChain) -> Self {
         let join = |re: &[Vec<f64>; 3], im: &[Vec<f64>; 3], part: usize| {
             std::array::from_fn(|power| Complex64::new(re[power][part], im[power][part]))
         };
@@ -71,6 +73,29 @@ impl ChainLanes {
             parts: parts.to_vec(),
         });
         Self { groups: groups.collect() }
+    }
+
+    /// The chain matrix less the identity.
+    #[inline(always)]
+    pub(super) fn excess<S: Simd>(&self, omega: Real<S>) -> ExcessLanes<S> {
+        let zero = omega.constant(0.0);
+        let none = Complex::new(zero, zero);
+        let mut excess = ExcessLanes { a: none, b: none, c: none, d: none };
+        self.walk(omega, |part, value| excess.put_before(part.in_line, value));
+        excess
+    }
+
+    /// Each part's impedance or admittance in turn, from the load's end.
+    #[inline(always)]
+    fn walk<S: Simd>(&self, omega: Real<S>, mut take: impl FnMut(&PartLanes, Complex<S>)) {
+        for group in &self.groups {
+            match group.parts.as_slice() {
+                [a, b, c, d] => group.pass([a, b, c, d], omega, &mut take),
+                [a, b, c] => group.pass([a, b, c], omega, &mut take),
+                [a, b] => group.pass([a, b], omega, &mut take),
+                parts => parts.iter().for_each(|part| group.pass([part], omega, &mut take)),
+            }
+        }
     }
 }
 
@@ -92,14 +117,7 @@ impl Kernel for Insertions<'_> {
         let ends = self.terminations(at);
         let zero = at.splat(0.0);
         let mut line = Line { voltage: Complex::new(zero, zero), current: Complex::new(zero, zero), load: ends.load };
-        for group in &self.columns.groups {
-            match group.parts.as_slice() {
-                [a, b, c, d] => group.pass([a, b, c, d], omega, &mut line),
-                [a, b, c] => group.pass([a, b, c], omega, &mut line),
-                [a, b] => group.pass([a, b], omega, &mut line),
-                parts => parts.iter().for_each(|part| group.pass([part], omega, &mut line)),
-            }
-        }
+        self.columns.walk(omega, |part, value| line.put_before(part.in_line, value));
         let Line { voltage, current, .. } = line;
         let excess = ends.source.mul_add(current, voltage) * ends.over_sum;
         let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
@@ -141,17 +159,41 @@ struct Line<S: Simd> {
     load: Complex<S>,
 }
 
-impl Group {
-    /// Takes the parts into the line. A pole that is hit exactly makes 1/0 and so a lane for the
-    /// scalar twin.
+impl<S: Simd> Line<S> {
     #[inline(always)]
-    fn pass<S: Simd, const N: usize>(&self, parts: [&PartLanes; N], omega: Real<S>, line: &mut Line<S>) {
+    fn put_before(&mut self, in_line: bool, value: Complex<S>) {
+        if in_line {
+            self.voltage = value.mul_add(self.current.plus_one(), self.voltage);
+        } else {
+            self.current = value.mul_add(self.voltage + self.load, self.current);
+        }
+    }
+}
+
+impl<S: Simd> ExcessLanes<S> {
+    #[inline(always)]
+    fn put_before(&mut self, in_line: bool, value: Complex<S>) {
+        if in_line {
+            self.a = value.mul_add(self.c, self.a);
+            self.b = value.mul_add(self.d.plus_one(), self.b);
+        } else {
+            self.c = value.mul_add(self.a.plus_one(), self.c);
+            self.d = value.mul_add(self.b, self.d);
+        }
+    }
+}
+
+impl Group {
+    /// Hands each part's value on. A pole that is hit exactly makes 1/0 and so a lane for the scalar twin.
+    #[inline(always)]
+    fn pass<S: Simd, const N: usize>(
+        &self,
+        parts: [&PartLanes; N],
+        omega: Real<S>,
+        take: &mut impl FnMut(&PartLanes, Complex<S>),
+    ) {
         for (part, value) in parts.into_iter().zip(self.values(parts, omega)) {
-            if part.in_line {
-                line.voltage = value.mul_add(Complex::new(line.current.re + 1.0, line.current.im), line.voltage);
-            } else {
-                line.current = value.mul_add(line.voltage + line.load, line.current);
-            }
+            take(part, value);
         }
     }
 

@@ -18,6 +18,7 @@ mod sommerfeld;
 pub mod two_port;
 mod waves;
 pub mod worst_termination;
+pub(crate) mod worst_termination_lanes;
 
 pub use incidence::{Incidence, Polarization};
 pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};

@@ -1,0 +1,178 @@
+//! The worst insertion loss of a lumped chain over all passive terminations, at many frequencies, a
+//! register at a time: the twin of [`TwoPort::ln_largest_insertion_gain`](super::TwoPort::ln_largest_insertion_gain).
+
+use super::lumped_chain::LumpedChain;
+use super::lumped_chain_lanes::ChainLanes;
+use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
+
+/// Beyond these, fourth powers leave the range, and a lane is left to the scalar twin.
+const LARGEST: f64 = 1e70;
+const SMALLEST: f64 = 1e-70;
+
+/// Newton's method doubles the digits each time and starts near; the scalar twin allows as many.
+const STEPS: usize = 40;
+
+/// After a relative step like this the root is right to its square, and the value, which is stationary
+/// there, to its fourth power.
+const LAST_STEP: f64 = 1e-4;
+
+/// Natural logarithms of the largest |V2/V20| over a sweep, as far as both `frequency_hz` and `out` go.
+pub(crate) fn ln_largest_insertion_gains(chain: &LumpedChain, frequency_hz: &[f64], out: &mut [f64]) {
+    let (frequency_hz, out) = paired(frequency_hz, out);
+    let columns = ChainLanes::new(chain);
+    in_parts(out, frequency_hz.len() * (chain.len() + 4) / 2, |start, out| {
+        let frequency_hz = &frequency_hz[start..start + out.len()];
+        sweep(out.len(), &mut LargestGains { columns: &columns, frequency_hz, out });
+        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz).filter(|(ln, _)| ln.is_nan()) {
+            *ln = chain.two_port(frequency_hz).ln_largest_insertion_gain();
+        }
+    });
+}
+
+struct LargestGains<'a> {
+    columns: &'a ChainLanes,
+    frequency_hz: &'a [f64],
+    out: &'a mut [f64],
+}
+
+impl Kernel for LargestGains<'_> {
+    #[inline(always)]
+    fn run<S: Simd>(&mut self, at: Window<S>) {
+        let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
+        let excess = self.columns.excess(omega);
+        at.store(ln_largest_gain(&excess), self.out);
+    }
+}
+
+/// A chain matrix less the identity.
+pub(super) struct ExcessLanes<S: Simd> {
+    pub(super) a: Complex<S>,
+    pub(super) b: Complex<S>,
+    pub(super) c: Complex<S>,
+    pub(super) d: Complex<S>,
+}
+
+/// NaN where the scalar twin has to decide: no loss, a lone part, out of range.
+#[inline(always)]
+fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
+    let one = excess.a.re.constant(1.0);
+    let identity = Complex::new(one, excess.a.re.constant(0.0));
+    let (a, b, c, d) = (excess.a + identity, excess.b, excess.c, excess.d + identity);
+    let turned_skew = (excess.d - excess.a).times_j();
+    let q0 = b.re_mul_conj(a);
+    let q1 = b.mul_conj(c).im - d.mul_conj(a).im;
+    let q2 = d.re_mul_conj(c);
+    let determinant = (q1 * q1).neg_mul_add(0.25, q0 * q2);
+    // x = shift + width t, t = tan(phi/2)
+    let over_q2 = 1.0 / q2;
+    let shift = q1 * over_q2 * -0.5;
+    let width = determinant.sqrt() * over_q2;
+    let constant = c.scale(shift).add_scaled(turned_skew, one).scale(shift) + b;
+    let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width * 0.5);
+    let square = c.scale(width * width);
+    let farthest =
+        square_to_farthest_point((constant + square).scale(one * 0.5), (constant - square).scale(one * 0.5), linear);
+    // the gain is the distance over (q0 q2 - q1^2/4)/q2
+    let over_depth = q2 / determinant;
+    let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
+    let in_range = in_range(q0) & in_range(q2) & in_range(determinant) & in_range(farthest);
+    in_range.select(ln, f64::NAN)
+}
+
+#[inline(always)]
+fn in_range<S: Simd>(value: Real<S>) -> Mask<S> {
+    value.greater(SMALLEST) & value.less(LARGEST)
+}
+
+/// Square of what [`super::worst_termination::farthest_point`] gives.
+#[inline(always)]
+fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Complex<S>) -> Real<S> {
+    let zero = centre.re.constant(0.0);
+    let turned = q.times_j();
+    let (twice_forward, twice_backward) = (p - turned, p + turned);
+    let (f, g) = (twice_forward.norm_sqr().sqrt() * 0.5, twice_backward.norm_sqr().sqrt() * 0.5);
+    let (a, b) = (f + g, (f - g).abs());
+    let product = f * g;
+    let gap = product * 4.0;
+    let size = centre.norm_sqr();
+    // Along the major axis u, u^2 = forward backward/|forward backward|; a circle has every axis.
+    let axis = twice_forward * twice_backward;
+    let along = (centre * centre).re_mul_conj(axis) / gap;
+    let round = gap.equal(0.0);
+    let u2 = round.select(size, ((size + along) * 0.5).larger(zero));
+    let v2 = round.select(zero, ((size - along) * 0.5).larger(zero));
+    let (a2, au2, bv2) = (a * a, a * a * u2, b * b * v2);
+    // Each of the two terms of g alone puts the root here or above.
+    let mut n = au2.sqrt().larger(bv2.sqrt() - gap);
+    for _ in 0..STEPS {
+        let beyond = n + gap;
+        let over_both = 1.0 / (n * beyond);
+        let (over, over_beyond) = (over_both * beyond, over_both * n);
+        let (first, second) = (au2 * over * over, bv2 * over_beyond * over_beyond);
+        let value = first + second;
+        let slope = first.mul_add(over, second * over_beyond);
+        let step = (value.sqrt() - 1.0) * value / slope;
+        let goes_on = step.greater(n * LAST_STEP);
+        // no step where nothing is left of the terms: 0/0
+        n = n + step.greater(0.0).select(step, 0.0);
+        if !goes_on.any() {
+            break;
+        }
+    }
+    let beyond = n + gap;
+    let n_term = au2.greater(0.0).select(au2 / n, 0.0);
+    let across = v2.greater(0.0).select(v2 * (a2 + n) / beyond, 0.0);
+    a2 + u2 + n + n_term + across
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wave::lumped_chain::Immittance;
+
+    /// Lossy parts, alternately in the line and across it.
+    fn chain(count: usize, loss_tangent: f64) -> LumpedChain {
+        let mut chain = LumpedChain::default();
+        for place in 0..count {
+            let scale = 1.0 + 0.3 * place as f64;
+            if place % 2 == 0 {
+                chain.push(true, &Immittance::coil(0.02, 30e-6 * scale, 1e-9, 5e-12));
+            } else {
+                chain.push(false, &Immittance::capacitor(0.5e-6 * scale, loss_tangent, 5e-3, 8e-9));
+            }
+        }
+        chain
+    }
+
+    #[test]
+    fn twins_hold_together() {
+        let frequency_hz: Vec<f64> = (0..=400).map(|i| 10f64.powf(f64::from(i) * 0.025)).collect();
+        let mut found = vec![0.0; frequency_hz.len()];
+        let mut chains: Vec<LumpedChain> = (0..=9).map(|count| chain(count, 1e-3)).collect();
+        chains.push(chain(5, 0.0));
+        let mut lossless = LumpedChain::default();
+        lossless.push(true, &Immittance::coil(0.0, 1e-6, 0.0, 0.0));
+        lossless.push(false, &Immittance::capacitor(1e-9, 0.0, 0.0, 0.0));
+        chains.push(lossless);
+        for chain in chains {
+            ln_largest_insertion_gains(&chain, &frequency_hz, &mut found);
+            for (&f, &found) in frequency_hz.iter().zip(&found) {
+                let expected = chain.two_port(f).ln_largest_insertion_gain();
+                let bound = 1e-12 * expected.abs().max(1.0) + 2e-15 * cancellation(&chain, f);
+                let near = found == expected || (found - expected).abs() <= bound;
+                assert!(near, "{} parts at {f:e} Hz: {found:e}, {expected:e}, {bound:e}", chain.len());
+            }
+        }
+    }
+
+    /// The power that a chain takes is a difference of what goes in and comes out. How many times
+    /// larger those are: so many times either twin's rounding is magnified.
+    fn cancellation(chain: &LumpedChain, frequency_hz: f64) -> f64 {
+        let ([[a, b], [c, d]], _) = chain.two_port(frequency_hz).scaled_chain();
+        let (q0, q2) = ((a.conj() * b).re, (d * c.conj()).re);
+        let q1 = (b * c.conj()).im - (d * a.conj()).im;
+        let (in_q1, in_all) = ((b * c).norm() + (d * a).norm(), q0 * q2 - 0.25 * q1 * q1);
+        let terms = (a * b).norm() * q2 + (d * c).norm() * q0 + in_q1 * q1.abs();
+        if in_all > 0.0 { terms / in_all } else { 0.0 }
+    }
+}
