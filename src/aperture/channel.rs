@@ -17,6 +17,12 @@ use num_complex::Complex64;
 
 use crate::wave::opening::Chain;
 
+/// Frequencies over cutoff beyond which nothing more happens than that numbers overflow, and the
+/// depth over wavelength at which even their logarithms are enormous.
+const CLOSED: f64 = 1e-60;
+const OPEN: f64 = 1e12;
+const DEEPEST: f64 = 1e200;
+
 /// One dipole mode of an opening.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Channel {
@@ -40,10 +46,10 @@ impl Channel {
 
     /// Natural logarithm of the transmission through a wall of this thickness.
     pub(super) fn ln_transmission(&self, wavenumber_per_m: f64, wall_m: f64) -> f64 {
-        let z = wavenumber_per_m / self.cutoff_per_m;
+        let z = (wavenumber_per_m / self.cutoff_per_m).clamp(CLOSED, OPEN);
         let gamma_squared = Complex64::new((1.0 - z) * (1.0 + z), 0.0);
         Chain::through()
-            .line(gamma_squared, Complex64::new(1.0, 0.0), wall_m * self.cutoff_per_m)
+            .line(gamma_squared, Complex64::new(1.0, 0.0), (wall_m * self.cutoff_per_m).min(DEEPEST))
             .ln_transmission(self.mouth(z))
     }
 
@@ -88,8 +94,8 @@ impl Rest {
         let root = excess.hypot(1.0);
         // (x + √(x² + 1))/2, without cancellation for negative x.
         let number = if excess > 0.0 { 0.5 * (excess + root) } else { 0.5 / (root - excess) };
-        let z = wavenumber_per_m / self.cutoff_per_m;
-        let depth = wall_m * self.cutoff_per_m * ((1.0 - z) * (1.0 + z)).abs().sqrt();
+        let z = (wavenumber_per_m / self.cutoff_per_m).clamp(CLOSED, OPEN);
+        let depth = (wall_m * self.cutoff_per_m).min(DEEPEST) * ((1.0 - z) * (1.0 + z)).abs().sqrt();
         // cosh² below cutoff, cos² above: one analytic function of frequency.
         let ln_evanescent = if z < 1.0 {
             2.0 * (depth + (-2.0 * depth).exp().ln_1p() - std::f64::consts::LN_2)

@@ -176,7 +176,7 @@ impl PyLeak {
     ///
     /// Parameters
     /// ----------
-    /// frequency_hz : float
+    /// at_frequency_hz : float
     ///     Frequency, Hz.
     ///
     /// Returns
@@ -184,8 +184,8 @@ impl PyLeak {
     /// Polarizability or None
     ///     With the thickness of the wall taken into account; None for a leak that is not an opening, or
     ///     one longer than a tenth of a wavelength.
-    fn polarizability(&self, frequency_hz: f64) -> PyResult<Option<PyPolarizability>> {
-        Ok(self.0.polarizability(crate::error::check::frequency(frequency_hz)?).map(PyPolarizability))
+    fn polarizability(&self, at_frequency_hz: f64) -> PyResult<Option<PyPolarizability>> {
+        Ok(self.0.polarizability(crate::error::check::frequency(at_frequency_hz)?).map(PyPolarizability))
     }
 }
 

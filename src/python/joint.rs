@@ -2,7 +2,7 @@
 
 use pyo3::prelude::*;
 
-use super::array::{Out, RealArg, broadcast};
+use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, value_class};
 use super::leak::PyLeak;
 use super::material::PyMaterial;
@@ -197,8 +197,10 @@ impl PyContactLine {
     /// complex or ndarray of complex
     ///     Shape of `frequency_hz`.
     fn transfer_impedance_ohm_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
-        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
-            Ok(self.0.transfer_impedance_ohm_m(check::frequency(f)?))
+        batch(py, "frequency_hz", &frequency_hz, Complex64::default(), |f, out| {
+            check::frequencies(f)?;
+            out.iter_mut().zip(f).for_each(|(z, &f)| *z = self.0.transfer_impedance_ohm_m(f));
+            Ok(())
         })
     }
 }

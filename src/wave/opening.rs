@@ -79,6 +79,9 @@ impl Chain {
 
     /// Natural logarithm of the power transmission between two mouths of this radiation admittance.
     pub(crate) fn ln_transmission(&self, mouth: Complex64) -> f64 {
+        if mouth.im == 0.0 {
+            return f64::NEG_INFINITY;
+        }
         let sum = self.c + mouth * (self.a + self.d + self.b * mouth);
         2.0 * ((2.0 * mouth.im).ln() - sum.norm().ln() - self.ln_scale)
     }

@@ -89,6 +89,8 @@ fn scaled(unit: Polarizability, length_m: f64) -> Polarizability {
 
 /// Of an ellipse of unit length.
 fn unit_ellipse(aspect: f64) -> Polarizability {
+    // A square that underflows would leave the integrals without an argument.
+    let aspect = aspect.max(1e-100);
     let squared = aspect * aspect;
     // π a³/R_D and π a b²/(3 E) with a = 1/2; the arguments are inside the integrals' domains for
     // every aspect from 0 (excluded) to 1, so that neither can fail.

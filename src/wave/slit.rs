@@ -71,7 +71,7 @@ impl Slit {
         let (si, cin) = si_cin(PI);
         let unit_polarizability = unit_rectangle(gap_m / length_m).magnetic_along_m3;
         let lowest_slenderness = 4.0 / (PI.powi(3) * unit_polarizability) + si / PI + cin;
-        Self { length_m, gap_m, lowest_slenderness, slenderness: (8.0 * length_m / gap_m).ln() }
+        Self { length_m, gap_m, lowest_slenderness, slenderness: 8f64.ln() + length_m.ln() - gap_m.ln() }
     }
 
     /// Wavenumber of mode m along the slit, rad/m.
