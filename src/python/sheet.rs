@@ -6,8 +6,7 @@ use num_complex::Complex64;
 use numpy::Element;
 use pyo3::prelude::*;
 
-use super::array::{Out, Real, RealArg, batch_columns, broadcast};
-use super::array::{Out, RealArg, batch_columns};
+use super::array::{Out, RealArg, batch_columns, broadcast};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::material::PyMaterial;
