@@ -55,19 +55,20 @@ def plot_insertion_loss(
             "0.1 Ω / 100 Ω": MeasuringCircuit.low_to_high(),
             "100 Ω / 0.1 Ω": MeasuringCircuit.high_to_low(),
         }
-    if ax is None:
-        _, ax = plt.subplots(figsize=(9.0, 5.5), layout="constrained")
     frequencies = np.sort(np.asarray(frequency_hz, dtype=float).ravel())
+    # Everything is computed before a figure is opened: a bad argument should not leave an empty one behind.
     with warnings.catch_warnings():
         # A plot shows a whole range at once; the ladder's own methods say where it holds.
         warnings.simplefilter("ignore", DomainWarning)
-        for label, circuit in circuits.items():
-            ax.plot(frequencies, ladder.insertion_loss_db(frequencies, circuit), label=label)
-        if worst_case:
-            worst = np.asarray(ladder.worst_insertion_loss_db(frequencies))
-            shown = np.where(np.isfinite(worst), worst, np.nan)
-            if np.isfinite(shown).any():
-                ax.plot(frequencies, shown, color="black", linewidth=0.9, label="worst passive ends")
+        curves = {label: ladder.insertion_loss_db(frequencies, circuit) for label, circuit in circuits.items()}
+        worst = np.asarray(ladder.worst_insertion_loss_db(frequencies)) if worst_case else None
+    if ax is None:
+        _, ax = plt.subplots(figsize=(9.0, 5.5), layout="constrained")
+    for label, loss_db in curves.items():
+        ax.plot(frequencies, loss_db, label=label)
+    if worst is not None and np.isfinite(worst).any():
+        shown = np.where(np.isfinite(worst), worst, np.nan)
+        ax.plot(frequencies, shown, color="black", linewidth=0.9, label="worst passive ends")
     low, _ = ax.get_ylim()
     if low < 0.0:
         ax.axhspan(low, 0.0, color="tab:red", alpha=0.07, linewidth=0.0)

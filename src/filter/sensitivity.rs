@@ -22,21 +22,36 @@ impl Ladder {
     /// # Errors
     /// Unless the frequency is positive and finite.
     pub fn sensitivities(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> Result<Vec<Sensitivity>> {
+        let table = self.sensitivity_table(&[frequency_hz], circuit)?;
+        Ok(table.into_iter().map(|(path, slopes)| Sensitivity { path, db_per_percent: slopes[0] }).collect())
+    }
+
+    /// The same over a sweep: each parameter's path with its slope in dB per per cent at every frequency, sorted by the
+    /// largest.
+    ///
+    /// # Errors
+    /// Unless every frequency is positive and finite.
+    pub fn sensitivity_table(
+        &self,
+        frequency_hz: &[f64],
+        circuit: &MeasuringCircuit,
+    ) -> Result<Vec<(String, Vec<f64>)>> {
         const STEP: f64 = 1e-3;
-        check::frequency(frequency_hz)?;
-        let mut list = Vec::new();
+        check::frequencies(frequency_hz)?;
+        let mut table = Vec::new();
         for parameter in self.parameters().iter().filter(|parameter| parameter.value != 0.0) {
-            let loss = |share: f64| -> Result<f64> {
-                let changed = self.with_parameter(&parameter.path, parameter.value * (1.0 + share))?;
-                Ok(changed.insertion_loss_db(frequency_hz, circuit))
-            };
-            let near = loss(STEP)? - loss(-STEP)?;
-            let far = loss(2.0 * STEP)? - loss(-2.0 * STEP)?;
-            let slope = (8.0 * near - far) / (12.0 * STEP);
-            list.push(Sensitivity { path: parameter.path.clone(), db_per_percent: 0.01 * slope });
+            let mut losses = [-2.0, -1.0, 1.0, 2.0].map(|_| vec![0.0; frequency_hz.len()]);
+            for (out, steps) in losses.iter_mut().zip([-2.0, -1.0, 1.0, 2.0]) {
+                let changed = self.with_parameter(&parameter.path, parameter.value * (1.0 + steps * STEP))?;
+                changed.insertion_losses_db(frequency_hz, circuit, out);
+            }
+            let [far_below, below, above, far_above] = &losses;
+            let slope = |k: usize| 0.01 * (8.0 * (above[k] - below[k]) - (far_above[k] - far_below[k])) / (12.0 * STEP);
+            table.push((parameter.path.clone(), (0..frequency_hz.len()).map(slope).collect::<Vec<f64>>()));
         }
-        list.sort_by(|p, q| q.db_per_percent.abs().total_cmp(&p.db_per_percent.abs()));
-        Ok(list)
+        let largest = |slopes: &[f64]| slopes.iter().fold(0.0_f64, |most, slope| most.max(slope.abs()));
+        table.sort_by(|p, q| largest(&q.1).total_cmp(&largest(&p.1)));
+        Ok(table)
     }
 }
 

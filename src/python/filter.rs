@@ -1108,26 +1108,36 @@ impl PyLadder {
     ///
     /// Parameters
     /// ----------
-    /// frequency_hz : float
+    /// frequency_hz : array_like
     ///     Frequency, Hz.
     /// circuit : MeasuringCircuit, optional
     ///     Source and load; 50 ohm each where not given.
     ///
     /// Returns
     /// -------
-    /// dict[str, float]
-    ///     Path of the parameter to dB for one per cent more of it.
-    #[pyo3(signature = (frequency_hz, circuit=None) -> "dict[str, float]")]
+    /// dict[str, float or ndarray]
+    ///     Path of the parameter to dB for one per cent more of it, of the shape of `frequency_hz`; sorted by the
+    ///     largest slope over all frequencies.
+    #[pyo3(signature = (frequency_hz, circuit=None) -> "dict[str, object]")]
     fn sensitivities<'py>(
         &self,
         py: Python<'py>,
-        frequency_hz: f64,
+        frequency_hz: RealArg<'py>,
         circuit: Option<PyMeasuringCircuit>,
     ) -> PyResult<Bound<'py, PyDict>> {
         let circuit = circuit.map_or_else(MeasuringCircuit::fifty_ohm, |circuit| circuit.0);
+        let (frequencies, shape) = flat(&frequency_hz)?;
+        let table = py.detach(|| self.0.sensitivity_table(&frequencies, &circuit))?;
         let slopes = PyDict::new(py);
-        for slope in self.0.sensitivities(frequency_hz, &circuit)? {
-            slopes.set_item(slope.path, slope.db_per_percent)?;
+        for (path, values) in table {
+            if shape.is_empty() {
+                slopes.set_item(path, values[0])?;
+            } else {
+                // One value for each frequency, by construction.
+                let values = ArrayD::from_shape_vec(shape.clone(), values)
+                    .map_err(|error| pyo3::exceptions::PyValueError::new_err(error.to_string()))?;
+                slopes.set_item(path, Nd(values))?;
+            }
         }
         Ok(slopes)
     }

@@ -283,3 +283,227 @@ def test_strap_inductance() -> None:
     assert sr.strap_inductance_h(0.1, 0.02, 1e-3) == pytest.approx(by_hand, rel=1e-9)
     with pytest.raises(sr.RelationError):
         sr.strap_inductance_h(0.01, 0.02, 1e-3)
+
+
+def test_worst_regions_against_a_search() -> None:
+    optimize = pytest.importorskip("scipy.optimize")
+    source, load = sr.ImpedanceRegion(1.0, 300.0, -80.0, 80.0), sr.ImpedanceRegion(10.0, 1e3, -60.0, 85.0)
+    for f in (9e3, 150e3, 3e6):
+        worst = MAINS.worst_terminations(f, source, load)
+        with mpmath.workdps(20):
+            m = chain(MAINS, f)
+        a, b, c, d = (complex(m[i, j]) for i in (0, 1) for j in (0, 1))
+
+        def loss(p: np.ndarray, a: complex = a, b: complex = b, c: complex = c, d: complex = d) -> float:
+            z1, z2 = (math.exp(p[k]) * np.exp(1j * math.radians(p[k + 1])) for k in (0, 2))
+            return float(-20 * np.log10(abs((z1 + z2) / (a * z2 + b + c * z1 * z2 + d * z1))))
+
+        limits = [(0.0, math.log(300.0)), (-80.0, 80.0), (math.log(10.0), math.log(1e3)), (-60.0, 85.0)]
+        found = optimize.differential_evolution(loss, limits, seed=2, tol=1e-12, maxiter=2000, popsize=30).fun
+        assert worst.insertion_loss_db <= found + 1e-6
+        assert found - worst.insertion_loss_db < 0.02
+        at_worst = sr.MeasuringCircuit(worst.source_ohm, worst.load_ohm)
+        assert MAINS.insertion_loss_db(f, at_worst) == pytest.approx(worst.insertion_loss_db, abs=1e-9)
+        assert MAINS.region_insertion_loss_db(f, source, load) == worst.insertion_loss_db
+    # The widest region is the bound over everything passive.
+    everything = sr.ImpedanceRegion(1e-6, 1e9)
+    widest = MAINS.region_insertion_loss_db(150e3, everything, everything)
+    assert widest == pytest.approx(MAINS.worst_insertion_loss_db(150e3), abs=1e-3)
+
+
+def test_sensitivities_are_sorted_slopes() -> None:
+    slopes = MAINS.sensitivities(150e3)
+    sizes = [abs(value) for value in slopes.values()]
+    assert sizes == sorted(sizes, reverse=True)
+    path = "elements.1.inductance_h"
+    value = MAINS.parameter(path)
+    step = 1e-5
+    by_difference = (
+        MAINS.with_parameter(path, value * (1 + step)).insertion_loss_db(150e3)
+        - MAINS.with_parameter(path, value * (1 - step)).insertion_loss_db(150e3)
+    ) / (200 * step)
+    assert slopes[path] == pytest.approx(by_difference, rel=1e-5)
+    swept = MAINS.sensitivities([1e4, 150e3])
+    assert swept[path].shape == (2,)
+    assert swept[path][1] == slopes[path]
+
+
+LINES = sr.LineFilter(
+    2,
+    [
+        sr.BetweenLines(sr.Capacitor(470e-9, series_resistance_ohm=0.02)),
+        sr.BetweenLines(sr.Resistor(1e6)),
+        sr.CommonModeChoke.from_leakage(3e-3, 30e-6, resistance_ohm=0.01, parallel_capacitance_f=10e-12),
+        sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.0e-9)]),
+    ],
+    load_current_a=16.0,
+)
+
+
+def test_modes_of_two_lines_against_forty_digits() -> None:
+    with mpmath.workdps(40):
+        for f in (10e3, 1e6, 30e6):
+            s = mpmath.mpc(0, 2 * mpmath.pi * f)
+            eye = mpmath.eye(2)
+            x_part = impedance(sr.Capacitor(470e-9, series_resistance_ohm=0.02), s.imag, 0.0)
+            across = mpmath.matrix([[1, -1], [-1, 1]]) * (1 / x_part + mpmath.mpf(1) / 10**6)
+            choke = LINES.banks[2]
+            henry, k = mpmath.mpf(choke.inductance_h), mpmath.mpf(choke.coupling)
+            z = mpmath.matrix([[s * henry + 0.01, s * k * henry], [s * k * henry, s * henry + 0.01]])
+            z = mpmath.inverse(mpmath.inverse(z) + s * mpmath.mpf(10e-12) * eye)
+            to_case = mpmath.diag([s * mpmath.mpf(4.7e-9), s * mpmath.mpf(4.0e-9)])
+            # V1 = (1 + Z Yc) V2 + Z I2, I1 = Yx V1 + Yc V2 + I2; 50 ohm in each line on both sides.
+            v1 = (eye + z * to_case) + z / 50
+            i1 = across * v1 + to_case + eye / 50
+            total = v1 + 50 * i1
+            for drive, listen in [("common", "common"), ((0, 1), (0, 1)), ("common", (0, 1)), (0, 1)]:
+                e = {"common": [1, 1], (0, 1): [0.5, -0.5], 0: [1, 0]}[drive]
+                v2 = mpmath.lu_solve(total, mpmath.matrix(e))
+                read = {"common": (v2[0] + v2[1]) / 2, (0, 1): v2[0] - v2[1], 1: v2[1]}[listen]
+                exact = float(20 * mpmath.log10(mpmath.mpf(0.5) / abs(read)))
+                assert LINES.insertion_loss_db(f, drive, listen) == pytest.approx(exact, rel=1e-10)
+
+
+def test_mains_duty_says_its_caution() -> None:
+    duty = LINES.mains_duty(sr.MainsSupply(voltage_tolerance=0.1), capacitance_tolerance=0.2)
+    for text in (str(duty), repr(duty), duty._repr_html_(), duty.caution):
+        assert "licensed electrician" in text
+    assert duty.earth_leakage.normal_a == pytest.approx(2 * math.pi * 50 * 4.7e-9 * 1.2 * 253)
+    assert duty.earth_leakage.one_line_lost_a == pytest.approx(2 * math.pi * 50 * 8.7e-9 * 1.2 * 253)
+    passed = duty.passed(earth_leakage_a=0.25e-3, bleed_down_s=5.0)
+    assert list(passed) == ["earth_leakage_a"]
+    with pytest.raises(sr.LengthMismatchError):
+        LINES.mains_duty(sr.MainsSupply("three_phase"))
+    with pytest.raises(sr.UnknownNameError, match="three_phase_neutral"):
+        sr.MainsSupply("two_phase")
+    with pytest.raises(sr.UnknownNameError, match="common"):
+        LINES.insertion_loss_db(1e6, "sideways")
+    with pytest.raises(sr.LengthMismatchError, match=r"banks\.0"):
+        sr.LineFilter(3, [sr.LinesToCase([sr.Capacitor(1e-9)])])
+
+
+def test_synthesis_meets_its_goals() -> None:
+    goals = [
+        sr.LossGoal(150e3, 40.0),
+        sr.LossGoal(150e3, 20.0, sr.MeasuringCircuit.high_to_low()),
+        sr.LossGoal(30e6, 80.0),
+    ]
+    limits = sr.DesignLimits(
+        shunt_total_f=2e-6, series_total_h=10e-3, most_parts=5, capacitor_inductance_h=0.5e-9
+    )
+    finds = sr.synthesise(goals, limits, margin_db=1.0, count=3)
+    assert finds
+    for find in finds:
+        margins = [find.ladder.insertion_loss_db(g.frequency_hz, g.circuit) - g.loss_db for g in goals]
+        np.testing.assert_allclose(find.margins_db, margins, atol=1e-9)
+        assert find.margin_db >= 1.0
+        assert "licensed electrician" in find.caution
+    share = finds[0].ladder.yield_fraction(goals, 0.2, 0.2, trials=200, seed=3)
+    assert 0.0 <= share <= 1.0
+    assert share == finds[0].ladder.yield_fraction(goals, 0.2, 0.2, trials=200, seed=3)
+    with pytest.raises(sr.UnreachableError) as caught:
+        sr.synthesise([sr.LossGoal(1e3, 300.0)], limits)
+    assert caught.value.best < 0.0
+    with pytest.raises(sr.EmptyError):
+        sr.synthesise([], limits)
+    with pytest.raises(sr.OutOfRangeError, match="most_parts"):
+        sr.DesignLimits(most_parts=0)
+
+
+def test_for_mains_limits_by_hand() -> None:
+    limits = sr.DesignLimits.for_mains(sr.MainsSupply(), 16.0, 3.5e-3, 0.02)
+    assert limits.shunt_total_f == pytest.approx(3.5e-3 / (2 * math.pi * 50 * 230))
+    assert limits.series_total_h == pytest.approx(0.02 * 230 / (2 * math.pi * 50 * 16))
+
+
+def shipped_touchstone_files() -> list[str]:
+    skrf = pytest.importorskip("skrf")
+    import pathlib
+
+    folder = pathlib.Path(skrf.__file__).parent
+    return sorted(str(p) for p in folder.rglob("*.s[1-4]p"))
+
+
+def test_touchstone_files_that_a_general_library_ships() -> None:
+    skrf = pytest.importorskip("skrf")
+    read = 0
+    for path in shipped_touchstone_files():
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            try:
+                theirs = skrf.Network(path)
+            except Exception:
+                continue
+        try:
+            ours = sr.Touchstone.read(path)
+        except sr.FormatError as error:
+            # What version 1.1 does not allow: keywords of version 2.
+            assert "version 2" in str(error), path
+            continue
+        read += 1
+        np.testing.assert_allclose(ours.frequency_hz, theirs.f, rtol=1e-12)
+        if np.all(np.isreal(theirs.z0)) and np.allclose(theirs.z0, ours.reference_ohm):
+            np.testing.assert_allclose(ours.scattering(), theirs.s, atol=1e-9, err_msg=path)
+        again = sr.Touchstone.parse(ours.to_text(), ours.ports)
+        assert again == ours
+        assert pickle.loads(pickle.dumps(ours)) == ours
+    assert read >= 3
+
+
+def test_touchstone_written_here_is_read_there(tmp_path) -> None:
+    skrf = pytest.importorskip("skrf")
+    frequency_hz = np.geomspace(10e3, 30e6, 23)
+    for format_ in ("RI", "MA", "DB"):
+        for unit in ("Hz", "kHz", "MHz", "GHz"):
+            file = sr.Touchstone.from_scattering(frequency_hz, MAINS.scattering(frequency_hz))
+            file = file.rewritten(format=format_, unit=unit, comments=[" made for a test"])
+            path = tmp_path / f"{format_}{unit}.s2p"
+            file.write(path)
+            assert sr.Touchstone.read(path) == file
+            network = skrf.Network(str(path))
+            np.testing.assert_allclose(network.f, frequency_hz, rtol=1e-12)
+            np.testing.assert_allclose(network.s, MAINS.scattering(frequency_hz), atol=1e-10)
+
+
+def test_touchstone_faults() -> None:
+    with pytest.raises(sr.FormatError) as caught:
+        sr.Touchstone.parse("# MHz S RI R 50\n1 0 0\n1 0 0\n", 1)
+    assert caught.value.line == 3
+    with pytest.raises(sr.UnknownNameError):
+        sr.Touchstone.read("filter.s9p")
+    with pytest.raises(sr.OutOfRangeError, match="ports"):
+        sr.Touchstone.parse("", 7)
+    with pytest.raises(ValueError, match="shape"):
+        sr.Touchstone.from_scattering([1e6], np.zeros((1, 2, 3), dtype=complex))
+    gain = sr.Touchstone.parse("# MHz S RI R 50\n1 1.25 0\n", 1)
+    assert gain.excess_gain()[0] == pytest.approx(0.25)
+    with pytest.raises(sr.OutOfRangeError, match="1000000 Hz"):
+        gain.check_passive(0.1)
+    with pytest.raises(sr.OutOfRangeError, match="ports"):
+        sr.MeasuredTwoPort.from_touchstone(gain)
+
+
+def test_measured_loss_table() -> None:
+    table = sr.MeasuredLoss.from_csv("frequency_hz,insertion_loss_db\n1e4,20\n1e6,60\n")
+    assert table.insertion_loss_db(1e5) == pytest.approx(40.0)
+    assert sr.MeasuredLoss.from_csv(table.to_csv()) == table
+    with pytest.warns(sr.DomainWarning, match="measured insertion loss"):
+        table.insertion_loss_db([1e3, 1e5])
+    with pytest.raises(sr.FormatError, match="line 3"):
+        sr.MeasuredLoss.from_csv("frequency_hz,insertion_loss_db\n1e4,20\n1e3,60\n")
+
+
+def test_plot_has_every_circuit_and_the_worst_case() -> None:
+    pytest.importorskip("matplotlib").use("Agg")
+    import matplotlib.pyplot as plt
+
+    ax = MAINS.plot(np.geomspace(1e3, 1e8, 50))
+    labels = [text.get_text() for text in ax.get_legend().get_texts()]
+    assert len(labels) == 4
+    assert "worst passive ends" in labels
+    assert "dB" in ax.get_ylabel()
+    plt.close(ax.figure)
+    before = plt.get_fignums()
+    with pytest.raises(sr.OutOfRangeError):
+        MAINS.plot([1e3, -1.0])
+    assert plt.get_fignums() == before
