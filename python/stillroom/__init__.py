@@ -18,7 +18,9 @@ from __future__ import annotations
 
 from . import materials
 from ._core import (
+    Air,
     AntennaTest,
+    BondedShield,
     Capacitor,
     CircularGuide,
     Conductor,
@@ -54,12 +56,17 @@ from ._core import (
     SquareCell,
     Study,
     TabulatedLeak,
+    ThroughWire,
     Tube,
+    WallBond,
     Wire,
     cells_apart_rule_db,
     cells_in_step_rule_db,
+    fresh_air_m3_per_s,
     rectangular_tube_rule_db,
     round_tube_rule_db,
+    size_tube,
+    size_vent,
     strap_inductance_h,
 )
 from ._errors import (
@@ -79,7 +86,9 @@ from ._errors import (
 )
 
 __all__ = [
+    "Air",
     "AntennaTest",
+    "BondedShield",
     "Capacitor",
     "CircularGuide",
     "Conductor",
@@ -125,15 +134,20 @@ __all__ = [
     "StillroomError",
     "Study",
     "TabulatedLeak",
+    "ThroughWire",
     "Tube",
     "UnknownNameError",
     "UnknownParameterError",
     "UnreachableError",
+    "WallBond",
     "Wire",
     "cells_apart_rule_db",
     "cells_in_step_rule_db",
+    "fresh_air_m3_per_s",
     "materials",
     "rectangular_tube_rule_db",
     "round_tube_rule_db",
+    "size_tube",
+    "size_vent",
     "strap_inductance_h",
 ]

@@ -12,7 +12,9 @@ from typing_extensions import disjoint_base
 from xarray import Dataset
 
 __all__ = [
+    "Air",
     "AntennaTest",
+    "BondedShield",
     "Capacitor",
     "CircularGuide",
     "Conductor",
@@ -48,16 +50,57 @@ __all__ = [
     "SquareCell",
     "Study",
     "TabulatedLeak",
+    "ThroughWire",
     "Tube",
+    "WallBond",
     "Wire",
     "catalogue",
     "catalogue_names",
     "cells_apart_rule_db",
     "cells_in_step_rule_db",
+    "fresh_air_m3_per_s",
     "rectangular_tube_rule_db",
     "round_tube_rule_db",
+    "size_tube",
+    "size_vent",
     "strap_inductance_h",
 ]
+
+@final
+class Air:
+    """
+    The air that flows through a vent.
+
+    Parameters
+    ----------
+    density_kg_per_m3 : float, default 1.204
+        Density; the default is dry air at 20 degC and 101325 Pa.
+    viscosity_pa_s : float, default 18.25e-6
+        Dynamic viscosity, Pa s.
+    """
+    def __copy__(self, /) -> Air: ...
+    def __deepcopy__(self, /, memo: Any) -> Air: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        density_kg_per_m3: SupportsFloat | SupportsIndex = 1.204,
+        viscosity_pa_s: SupportsFloat | SupportsIndex = 18.25e-6,
+    ) -> Air: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def density_kg_per_m3(self, /) -> float:
+        """
+        Density, kg/m^3.
+        """
+    @property
+    def viscosity_pa_s(self, /) -> float:
+        """
+        Dynamic viscosity, Pa s.
+        """
 
 @final
 class AntennaTest:
@@ -95,6 +138,50 @@ class AntennaTest:
     def outside_m(self, /) -> float:
         """
         Distance of the source from the wall, m.
+        """
+
+@final
+class BondedShield:
+    """
+    The shield of a cable, bonded to the tube all around; the cable's core ends unshielded inside.
+
+    Parameters
+    ----------
+    transfer_ohm_per_m : float
+        Transfer impedance of the braid at low frequency, ohm/m.
+    transfer_h_per_m : float
+        Mutual inductance of the braid, H/m.
+    core_ohm : float, default 50
+        Characteristic impedance of the cable, ohm.
+    """
+    def __copy__(self, /) -> BondedShield: ...
+    def __deepcopy__(self, /, memo: Any) -> BondedShield: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        transfer_ohm_per_m: SupportsFloat | SupportsIndex,
+        transfer_h_per_m: SupportsFloat | SupportsIndex,
+        core_ohm: SupportsFloat | SupportsIndex = 50.0,
+    ) -> BondedShield: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def core_ohm(self, /) -> float:
+        """
+        Characteristic impedance of the cable, ohm.
+        """
+    @property
+    def transfer_h_per_m(self, /) -> float:
+        """
+        Mutual inductance of the braid, H/m.
+        """
+    @property
+    def transfer_ohm_per_m(self, /) -> float:
+        """
+        Transfer impedance of the braid at low frequency, ohm/m.
         """
 
 @final
@@ -1021,6 +1108,39 @@ class HoneycombPanel(Leak):
     def depth_m(self, /) -> float:
         """
         Depth of the cells, m.
+        """
+    def flow_m3_per_s(self, /, pressure_pa: ArrayLike, air: Air | None = None) -> float | NDArray[float64]:
+        """
+        Flow through the panel at a pressure drop, m^3/s.
+
+        Parameters
+        ----------
+        pressure_pa : array_like
+            Pressure drop, Pa.
+        air : Air, optional
+            Room air where not given.
+
+        Returns
+        -------
+        float or ndarray
+        """
+    def pressure_drop_pa(
+        self, /, face_velocity_m_per_s: ArrayLike, air: Air | None = None
+    ) -> float | NDArray[float64]:
+        """
+        Pressure drop at a face velocity, Pa.
+
+        Parameters
+        ----------
+        face_velocity_m_per_s : array_like
+            Flow over the area of the whole face, m/s.
+        air : Air, optional
+            Room air where not given.
+
+        Returns
+        -------
+        float or ndarray
+            Entrance, developing flow along the cells, and exit together.
         """
     def shielding_db(
         self,
@@ -3358,9 +3478,117 @@ class TabulatedLeak(Leak):
         """
 
 @final
+class ThroughWire:
+    """
+    A round conductor through a tube, with what sticks out on either side: a wire left in a fibre tube, the metal strength
+    member of a fibre cable, a cable.
+
+    It makes the tube a coaxial line, which has no cutoff, between a receiving antenna outside and a transmitting one inside.
+
+    Parameters
+    ----------
+    diameter_m : float
+        Diameter, m.
+    outside_m, inside_m : float
+        Lengths that stick out, m; more than twice the diameter.
+    bond : WallBond or BondedShield, optional
+        How it is joined to the tube; not at all where not given.
+
+    Notes
+    -----
+    The ends are straight monopoles on the wall, as lossy open lines (E. Siegel, J. Labus, 1934). Real wires bend: the size
+    of the effect, within several dB.
+    """
+    def __copy__(self, /) -> ThroughWire: ...
+    def __deepcopy__(self, /, memo: Any) -> ThroughWire: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        diameter_m: SupportsFloat | SupportsIndex,
+        outside_m: SupportsFloat | SupportsIndex,
+        inside_m: SupportsFloat | SupportsIndex,
+        bond: WallBond | BondedShield | None = None,
+    ) -> ThroughWire: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bond(self, /) -> WallBond | BondedShield | None:
+        """
+        How it is joined to the tube, or None.
+        """
+    @property
+    def diameter_m(self, /) -> float:
+        """
+        Diameter, m.
+        """
+    @property
+    def inside_m(self, /) -> float:
+        """
+        Length inside, m.
+        """
+    @property
+    def outside_m(self, /) -> float:
+        """
+        Length outside, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ThroughWire:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ThroughWire:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class Tube(Leak):
     """
-    A tube through the wall, empty or with a dielectric rod on its axis; a leak.
+    A tube through the wall, empty, with a dielectric rod on its axis, or with a conductor through it; a leak.
 
     Parameters
     ----------
@@ -3369,11 +3597,13 @@ class Tube(Leak):
     length_m : float
         Its length, m.
     rod : Rod, optional
-        What lies inside; thinner than the tube.
+        A dielectric rod inside; thinner than the tube.
+    conductor : ThroughWire, optional
+        A conductor through it: the fault that undoes a tube. Not touching the wall.
 
     Notes
     -----
-    The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space
+    A rod makes the dominant mode hybrid; its propagation constant is exact in a round tube. The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space
     and to the higher modes. Below cutoff that is the attenuation over the length plus the coupling of the ends; far above
     cutoff half of the open area.
 
@@ -3395,6 +3625,7 @@ class Tube(Leak):
         guide: CircularGuide | RectangularGuide | HexagonalGuide,
         length_m: SupportsFloat | SupportsIndex,
         rod: Rod | None = None,
+        conductor: ThroughWire | None = None,
     ) -> Tube: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -3411,6 +3642,11 @@ class Tube(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`.
+        """
+    @property
+    def conductor(self, /) -> ThroughWire | None:
+        """
+        A conductor through it, or None.
         """
     @property
     def cutoff_hz(self, /) -> float:
@@ -3431,6 +3667,48 @@ class Tube(Leak):
     def rod(self, /) -> Rod | None:
         """
         What lies inside, or None.
+        """
+    def with_conductor(self, /, conductor: ThroughWire) -> Tube:
+        """
+        The same tube with a conductor through it.
+
+        Parameters
+        ----------
+        conductor : ThroughWire
+            Not touching the wall.
+        """
+
+@final
+class WallBond:
+    """
+    A bond of a conductor to the tube, at its outer end.
+
+    Parameters
+    ----------
+    resistance_ohm : float
+        Resistance of the bond, ohm.
+    inductance_h : float
+        Inductance of the bond, H.
+    """
+    def __copy__(self, /) -> WallBond: ...
+    def __deepcopy__(self, /, memo: Any) -> WallBond: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, resistance_ohm: SupportsFloat | SupportsIndex, inductance_h: SupportsFloat | SupportsIndex
+    ) -> WallBond: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def inductance_h(self, /) -> float:
+        """
+        Inductance of the bond, H.
+        """
+    @property
+    def resistance_ohm(self, /) -> float:
+        """
+        Resistance of the bond, ohm.
         """
 
 @final
@@ -3515,6 +3793,20 @@ def cells_in_step_rule_db(cell_count: SupportsIndex) -> float:
         Number of cells.
     """
 
+def fresh_air_m3_per_s(people: SupportsIndex, per_person_m3_per_s: SupportsFloat | SupportsIndex) -> float:
+    """
+    Fresh air for people at the caller's figure for one person, m^3/s.
+
+    The figure comes from local code; ventilation of occupied rooms is designed by those who answer for it.
+
+    Parameters
+    ----------
+    people : int
+        How many.
+    per_person_m3_per_s : float
+        Fresh air for one, m^3/s (10 L/s is 0.010).
+    """
+
 def rectangular_tube_rule_db(width_m: ArrayLike, length_m: ArrayLike) -> float | NDArray[float64]:
     """
     Rule of thumb: loss of a rectangular tube at 27.3 dB per greater width of length, dB.
@@ -3537,6 +3829,75 @@ def round_tube_rule_db(diameter_m: ArrayLike, length_m: ArrayLike) -> float | ND
     ----------
     diameter_m, length_m : array_like
         Diameter and length, m; broadcast.
+    """
+
+def size_tube(
+    guide: CircularGuide | RectangularGuide | HexagonalGuide,
+    target_db: SupportsFloat | SupportsIndex,
+    frequency_hz: SupportsFloat | SupportsIndex,
+    rod: Rod | None = None,
+    greatest_length_m: SupportsFloat | SupportsIndex = 1.0,
+) -> Tube:
+    """
+    The shortest tube whose attenuation reaches a target, with what lies inside.
+
+    Parameters
+    ----------
+    guide : CircularGuide or RectangularGuide or HexagonalGuide
+        Its cross-section.
+    target_db : float
+        Attenuation over the length, without the ends, dB.
+    frequency_hz : float
+        Where it has to hold, Hz.
+    rod : Rod, optional
+        A dielectric rod inside.
+    greatest_length_m : float, default 1
+        Greatest length that can be had, m.
+
+    Raises
+    ------
+    UnreachableError
+        At or above cutoff, or where the tube would be longer than can be had.
+    """
+
+def size_vent(
+    like: HexagonalCell | SquareCell | RoundCell,
+    target_db: SupportsFloat | SupportsIndex,
+    frequency_hz: SupportsFloat | SupportsIndex,
+    flow_m3_per_s: SupportsFloat | SupportsIndex,
+    size_m: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex],
+    least_width_m: SupportsFloat | SupportsIndex = 0.5e-3,
+    greatest_depth_m: SupportsFloat | SupportsIndex = 0.1,
+    air: Air | None = None,
+) -> HoneycombPanel:
+    """
+    The vent panel with the target shielding and the least pressure drop.
+
+    Cells are like `like` in kind and wall, of any width below their cutoff, each panel as shallow as the target allows.
+
+    Parameters
+    ----------
+    like : HexagonalCell or SquareCell or RoundCell
+        Kind of cell and its wall.
+    target_db : float
+        Shielding under a plane wave along the normal, dB.
+    frequency_hz : float
+        Where it has to hold, and below, Hz.
+    flow_m3_per_s : float
+        Flow that has to pass, m^3/s.
+    size_m : (float, float)
+        Width and height of the face, m.
+    least_width_m : float, default 0.5e-3
+        Smallest cell that can be had, m.
+    greatest_depth_m : float, default 0.1
+        Greatest depth that can be had, m.
+    air : Air, optional
+        Room air where not given.
+
+    Raises
+    ------
+    UnreachableError
+        Where even the smallest cell at the greatest depth falls short; `best` tells what can be had.
     """
 
 def strap_inductance_h(
