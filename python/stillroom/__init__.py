@@ -18,8 +18,10 @@ from __future__ import annotations
 
 from . import materials
 from ._core import (
+    Air,
     AntennaTest,
     BetweenLines,
+    BondedShield,
     Capacitor,
     CircularGuide,
     CircularHole,
@@ -87,7 +89,9 @@ from ._core import (
     Study,
     TabulatedLeak,
     Touchstone,
+    ThroughWire,
     Tube,
+    WallBond,
     Wire,
     WireMesh,
     WorstTerminations,
@@ -97,6 +101,7 @@ from ._core import (
     near_shielding_db,
     near_split,
     near_wave_impedance_ohm,
+    fresh_air_m3_per_s,
     rectangular_tube_rule_db,
     room_in_uniform_field,
     room_shielding_db,
@@ -105,6 +110,8 @@ from ._core import (
     round_tube_rule_db,
     size_laminate,
     slot_rule_of_thumb_db,
+    size_tube,
+    size_vent,
     strap_inductance_h,
     synthesise,
 )
@@ -125,8 +132,10 @@ from ._errors import (
 )
 
 __all__ = [
+    "Air",
     "AntennaTest",
     "BetweenLines",
+    "BondedShield",
     "Capacitor",
     "CircularGuide",
     "CircularHole",
@@ -204,16 +213,19 @@ __all__ = [
     "Study",
     "TabulatedLeak",
     "Touchstone",
+    "ThroughWire",
     "Tube",
     "UnknownNameError",
     "UnknownParameterError",
     "UnreachableError",
+    "WallBond",
     "Wire",
     "WireMesh",
     "WorstTerminations",
     "cells_apart_rule_db",
     "cells_in_step_rule_db",
     "handbook_reflection_db",
+    "fresh_air_m3_per_s",
     "materials",
     "near_shielding_db",
     "near_split",
@@ -226,6 +238,8 @@ __all__ = [
     "round_tube_rule_db",
     "size_laminate",
     "slot_rule_of_thumb_db",
+    "size_tube",
+    "size_vent",
     "strap_inductance_h",
     "synthesise",
 ]

@@ -12,7 +12,9 @@ use crate::Polarization;
 use crate::error::check;
 use crate::leak::Leak;
 use crate::validity::Validity;
-use crate::waveguide::{Cell, Guide, HoneycombPanel, Mode, Rod, Shape, Tube, rule};
+use crate::waveguide::air::fresh_air_m3_per_s as fresh_air;
+use crate::waveguide::sizing::{self, VentTask};
+use crate::waveguide::{Air, Bond, Cell, Guide, HoneycombPanel, Mode, Rod, Shape, ThroughWire, Tube, rule};
 
 /// One mode of a guide.
 #[pyclass(frozen, eq, module = "stillroom", name = "Mode", get_all)]
@@ -376,7 +378,136 @@ value_class!(PyRod, "Rod" {
 });
 parameter_methods!(PyRod);
 
-/// A tube through the wall, empty or with a dielectric rod on its axis; a leak.
+/// A bond of a conductor to the tube, at its outer end.
+///
+/// Parameters
+/// ----------
+/// resistance_ohm : float
+///     Resistance of the bond, ohm.
+/// inductance_h : float
+///     Inductance of the bond, H.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "WallBond")]
+#[derive(Clone, PartialEq)]
+pub struct PyWallBond(pub Bond);
+
+#[pymethods]
+impl PyWallBond {
+    #[new]
+    fn new(resistance_ohm: f64, inductance_h: f64) -> PyResult<Self> {
+        Ok(Self(Bond::wall(resistance_ohm, inductance_h)?))
+    }
+}
+
+/// The numbers of a bond, zero where it has no such number.
+fn bond_values(bond: &Bond) -> [f64; 3] {
+    match *bond {
+        Bond::Wall { resistance_ohm, inductance_h } => [resistance_ohm, inductance_h, 0.0],
+        Bond::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
+            [transfer_ohm_per_m, transfer_h_per_m, core_ohm]
+        }
+        Bond::None => [0.0; 3],
+    }
+}
+
+value_class!(PyWallBond, "WallBond" {
+    /// Resistance of the bond, ohm.
+    resistance_ohm: f64 = |bond| bond_values(bond)[0],
+    /// Inductance of the bond, H.
+    inductance_h: f64 = |bond| bond_values(bond)[1],
+});
+
+/// The shield of a cable, bonded to the tube all around; the cable's core ends unshielded inside.
+///
+/// Parameters
+/// ----------
+/// transfer_ohm_per_m : float
+///     Transfer impedance of the braid at low frequency, ohm/m.
+/// transfer_h_per_m : float
+///     Mutual inductance of the braid, H/m.
+/// core_ohm : float, default 50
+///     Characteristic impedance of the cable, ohm.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BondedShield")]
+#[derive(Clone, PartialEq)]
+pub struct PyBondedShield(pub Bond);
+
+#[pymethods]
+impl PyBondedShield {
+    #[new]
+    #[pyo3(signature = (transfer_ohm_per_m, transfer_h_per_m, core_ohm=50.0))]
+    fn new(transfer_ohm_per_m: f64, transfer_h_per_m: f64, core_ohm: f64) -> PyResult<Self> {
+        Ok(Self(Bond::shield(transfer_ohm_per_m, transfer_h_per_m, core_ohm)?))
+    }
+}
+
+value_class!(PyBondedShield, "BondedShield" {
+    /// Transfer impedance of the braid at low frequency, ohm/m.
+    transfer_ohm_per_m: f64 = |bond| bond_values(bond)[0],
+    /// Mutual inductance of the braid, H/m.
+    transfer_h_per_m: f64 = |bond| bond_values(bond)[1],
+    /// Characteristic impedance of the cable, ohm.
+    core_ohm: f64 = |bond| bond_values(bond)[2],
+});
+
+/// Any bond.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum BondArg {
+    Wall(PyWallBond),
+    Shield(PyBondedShield),
+}
+
+/// A round conductor through a tube, with what sticks out on either side: a wire left in a fibre tube, the metal strength
+/// member of a fibre cable, a cable.
+///
+/// It makes the tube a coaxial line, which has no cutoff, between a receiving antenna outside and a transmitting one inside.
+///
+/// Parameters
+/// ----------
+/// diameter_m : float
+///     Diameter, m.
+/// outside_m, inside_m : float
+///     Lengths that stick out, m; more than twice the diameter.
+/// bond : WallBond or BondedShield, optional
+///     How it is joined to the tube; not at all where not given.
+///
+/// Notes
+/// -----
+/// The ends are straight monopoles on the wall, as lossy open lines (E. Siegel, J. Labus, 1934). Real wires bend: the size
+/// of the effect, within several dB.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ThroughWire")]
+#[derive(Clone, PartialEq)]
+pub struct PyThroughWire(pub ThroughWire);
+
+#[pymethods]
+impl PyThroughWire {
+    #[new]
+    #[pyo3(signature = (diameter_m, outside_m, inside_m, bond=None))]
+    fn new(diameter_m: f64, outside_m: f64, inside_m: f64, bond: Option<BondArg>) -> PyResult<Self> {
+        let bond = match bond {
+            None => Bond::None,
+            Some(BondArg::Wall(bond)) => bond.0,
+            Some(BondArg::Shield(bond)) => bond.0,
+        };
+        Ok(Self(ThroughWire::new(diameter_m, outside_m, inside_m)?.bonded(bond)?))
+    }
+}
+
+value_class!(PyThroughWire, "ThroughWire" {
+    /// Diameter, m.
+    diameter_m: f64 = |wire| wire.diameter_m(),
+    /// Length outside, m.
+    outside_m: f64 = |wire| wire.outside_m(),
+    /// Length inside, m.
+    inside_m: f64 = |wire| wire.inside_m(),
+    /// How it is joined to the tube, or None.
+    bond: Option<BondArg> = |wire| match *wire.bond() {
+        Bond::None => None,
+        bond @ Bond::Wall { .. } => Some(BondArg::Wall(PyWallBond(bond))),
+        bond @ Bond::Shield { .. } => Some(BondArg::Shield(PyBondedShield(bond))),
+    },
+});
+parameter_methods!(PyThroughWire);
+
+/// A tube through the wall, empty, with a dielectric rod on its axis, or with a conductor through it; a leak.
 ///
 /// Parameters
 /// ----------
@@ -385,11 +516,13 @@ parameter_methods!(PyRod);
 /// length_m : float
 ///     Its length, m.
 /// rod : Rod, optional
-///     What lies inside; thinner than the tube.
+///     A dielectric rod inside; thinner than the tube.
+/// conductor : ThroughWire, optional
+///     A conductor through it: the fault that undoes a tube. Not touching the wall.
 ///
 /// Notes
 /// -----
-/// The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space
+/// A rod makes the dominant mode hybrid; its propagation constant is exact in a round tube. The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space
 /// and to the higher modes. Below cutoff that is the attenuation over the length plus the coupling of the ends; far above
 /// cutoff half of the open area.
 ///
@@ -407,14 +540,26 @@ leak_class!(PyTube);
 #[pymethods]
 impl PyTube {
     #[new]
-    #[pyo3(signature = (guide, length_m, rod=None))]
-    fn new(guide: GuideArg, length_m: f64, rod: Option<PyRod>) -> PyResult<PyClassInitializer<Self>> {
+    #[pyo3(signature = (guide, length_m, rod=None, conductor=None))]
+    fn new(
+        guide: GuideArg,
+        length_m: f64,
+        rod: Option<PyRod>,
+        conductor: Option<PyThroughWire>,
+    ) -> PyResult<PyClassInitializer<Self>> {
         let tube = Tube::new(guide.into_core(), length_m)?;
-        Ok(Self(match rod {
-            None => tube,
-            Some(rod) => tube.with_rod(rod.0)?,
-        })
-        .into())
+        let tube = rod.map_or(Ok(tube.clone()), |rod| tube.with_rod(rod.0))?;
+        Ok(Self(conductor.map_or(Ok(tube.clone()), |wire| tube.with_conductor(wire.0))?).into())
+    }
+
+    /// The same tube with a conductor through it.
+    ///
+    /// Parameters
+    /// ----------
+    /// conductor : ThroughWire
+    ///     Not touching the wall.
+    fn with_conductor(&self, py: Python<'_>, conductor: PyThroughWire) -> PyResult<Py<Self>> {
+        Py::new(py, Self(self.0.clone().with_conductor(conductor.0)?))
     }
 
     /// Cutoff frequency of the dominant mode, with what lies inside, Hz.
@@ -449,6 +594,8 @@ value_class!(PyTube, "Tube" {
     length_m: f64 = |tube| tube.length_m(),
     /// What lies inside, or None.
     rod: Option<PyRod> = |tube| tube.rod().copied().map(PyRod),
+    /// A conductor through it, or None.
+    conductor: Option<PyThroughWire> = |tube| tube.conductor().copied().map(PyThroughWire),
 });
 
 /// What all cells can do.
@@ -673,6 +820,101 @@ impl PyHoneycombPanel {
         Ok(result)
     }
 
+    /// Shielding effectiveness of the unbounded panel by full mode matching, dB.
+    ///
+    /// All modes of the cells and all harmonics of the lattice, at one direction: slower than `shielding_db`, and right also
+    /// near cutoff, above it, and at oblique incidence.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// angle_deg : float, default 0
+    ///     Angle from the normal, degrees, 0 to less than 90.
+    /// azimuth_deg : float, default 0
+    ///     Turn of the plane of incidence about the normal, degrees; from the axis through two corners of a hexagon.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the face.
+    /// all_directions : bool, default False
+    ///     Whether all power that leaves counts, grating lobes and both polarizations, instead of the wave's own.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`.
+    #[pyo3(signature = (
+        frequency_hz,
+        angle_deg=0.0,
+        azimuth_deg=0.0,
+        polarization=PolarizationArg(Polarization::Te),
+        all_directions=false,
+    ))]
+    fn matched_shielding_db(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: f64,
+        azimuth_deg: f64,
+        polarization: PolarizationArg,
+        all_directions: bool,
+    ) -> PyResult<Out<f64>> {
+        batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
+            let responses = self.0.lattice_responses(f, angle_deg, azimuth_deg, polarization.0)?;
+            for (db, response) in out.iter_mut().zip(&responses) {
+                *db = if all_directions {
+                    crate::decibel::loss_db_of_ln_power(response.ln_transmitted_power)
+                } else {
+                    response.transmission.shielding_db()
+                };
+            }
+            Ok(())
+        })
+    }
+
+    /// Pressure drop at a face velocity, Pa.
+    ///
+    /// Parameters
+    /// ----------
+    /// face_velocity_m_per_s : array_like
+    ///     Flow over the area of the whole face, m/s.
+    /// air : Air, optional
+    ///     Room air where not given.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Entrance, developing flow along the cells, and exit together.
+    #[pyo3(signature = (face_velocity_m_per_s, air=None))]
+    fn pressure_drop_pa(
+        &self,
+        py: Python<'_>,
+        face_velocity_m_per_s: RealArg<'_>,
+        air: Option<PyAir>,
+    ) -> PyResult<Out<f64>> {
+        let air = air.map_or_else(Air::default, |air| air.0);
+        broadcast(py, ["face_velocity_m_per_s"], [&face_velocity_m_per_s], |[velocity]| {
+            Ok(self.0.pressure_drop(velocity, &air)?.total_pa())
+        })
+    }
+
+    /// Flow through the panel at a pressure drop, m^3/s.
+    ///
+    /// Parameters
+    /// ----------
+    /// pressure_pa : array_like
+    ///     Pressure drop, Pa.
+    /// air : Air, optional
+    ///     Room air where not given.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    #[pyo3(signature = (pressure_pa, air=None))]
+    fn flow_m3_per_s(&self, py: Python<'_>, pressure_pa: RealArg<'_>, air: Option<PyAir>) -> PyResult<Out<f64>> {
+        let air = air.map_or_else(Air::default, |air| air.0);
+        broadcast(py, ["pressure_pa"], [&pressure_pa], |[pressure]| self.0.flow_m3_per_s(pressure, &air))
+    }
+
     /// Shielding effectiveness of the unbounded panel under a plane wave, dB.
     ///
     /// Parameters
@@ -765,4 +1007,128 @@ pub fn cells_in_step_rule_db(cell_count: usize) -> f64 {
 #[pyfunction]
 pub fn cells_apart_rule_db(cell_count: usize) -> f64 {
     rule::cells_apart_db(cell_count)
+}
+
+/// The air that flows through a vent.
+///
+/// Parameters
+/// ----------
+/// density_kg_per_m3 : float, default 1.204
+///     Density; the default is dry air at 20 degC and 101325 Pa.
+/// viscosity_pa_s : float, default 18.25e-6
+///     Dynamic viscosity, Pa s.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Air")]
+#[derive(Clone, PartialEq)]
+pub struct PyAir(pub Air);
+
+#[pymethods]
+impl PyAir {
+    #[new]
+    #[pyo3(signature = (density_kg_per_m3=1.204, viscosity_pa_s=18.25e-6))]
+    fn new(density_kg_per_m3: f64, viscosity_pa_s: f64) -> PyResult<Self> {
+        Ok(Self(Air::new(density_kg_per_m3, viscosity_pa_s)?))
+    }
+}
+
+value_class!(PyAir, "Air" {
+    /// Density, kg/m^3.
+    density_kg_per_m3: f64 = |air| air.density_kg_per_m3(),
+    /// Dynamic viscosity, Pa s.
+    viscosity_pa_s: f64 = |air| air.viscosity_pa_s(),
+});
+
+/// Fresh air for people at the caller's figure for one person, m^3/s.
+///
+/// The figure comes from local code; ventilation of occupied rooms is designed by those who answer for it.
+///
+/// Parameters
+/// ----------
+/// people : int
+///     How many.
+/// per_person_m3_per_s : float
+///     Fresh air for one, m^3/s (10 L/s is 0.010).
+#[pyfunction]
+pub fn fresh_air_m3_per_s(people: usize, per_person_m3_per_s: f64) -> PyResult<f64> {
+    Ok(fresh_air(people, per_person_m3_per_s)?)
+}
+
+/// The vent panel with the target shielding and the least pressure drop.
+///
+/// Cells are like `like` in kind and wall, of any width below their cutoff, each panel as shallow as the target allows.
+///
+/// Parameters
+/// ----------
+/// like : HexagonalCell or SquareCell or RoundCell
+///     Kind of cell and its wall.
+/// target_db : float
+///     Shielding under a plane wave along the normal, dB.
+/// frequency_hz : float
+///     Where it has to hold, and below, Hz.
+/// flow_m3_per_s : float
+///     Flow that has to pass, m^3/s.
+/// size_m : (float, float)
+///     Width and height of the face, m.
+/// least_width_m : float, default 0.5e-3
+///     Smallest cell that can be had, m.
+/// greatest_depth_m : float, default 0.1
+///     Greatest depth that can be had, m.
+/// air : Air, optional
+///     Room air where not given.
+///
+/// Raises
+/// ------
+/// UnreachableError
+///     Where even the smallest cell at the greatest depth falls short; `best` tells what can be had.
+#[pyfunction]
+#[pyo3(signature = (like, target_db, frequency_hz, flow_m3_per_s, size_m, least_width_m=0.5e-3, greatest_depth_m=0.1, air=None))]
+#[allow(clippy::too_many_arguments)]
+pub fn size_vent(
+    py: Python<'_>,
+    like: CellArg,
+    target_db: f64,
+    frequency_hz: f64,
+    flow_m3_per_s: f64,
+    size_m: (f64, f64),
+    least_width_m: f64,
+    greatest_depth_m: f64,
+    air: Option<PyAir>,
+) -> PyResult<Py<PyHoneycombPanel>> {
+    let task = VentTask { target_db, frequency_hz, flow_m3_per_s, size_m, least_width_m, greatest_depth_m };
+    let (like, air) = (like.into_core(), air.map_or_else(Air::default, |air| air.0));
+    let panel = py.detach(|| sizing::size_vent(&task, &like, &air))?;
+    Py::new(py, PyHoneycombPanel(panel))
+}
+
+/// The shortest tube whose attenuation reaches a target, with what lies inside.
+///
+/// Parameters
+/// ----------
+/// guide : CircularGuide or RectangularGuide or HexagonalGuide
+///     Its cross-section.
+/// target_db : float
+///     Attenuation over the length, without the ends, dB.
+/// frequency_hz : float
+///     Where it has to hold, Hz.
+/// rod : Rod, optional
+///     A dielectric rod inside.
+/// greatest_length_m : float, default 1
+///     Greatest length that can be had, m.
+///
+/// Raises
+/// ------
+/// UnreachableError
+///     At or above cutoff, or where the tube would be longer than can be had.
+#[pyfunction]
+#[pyo3(signature = (guide, target_db, frequency_hz, rod=None, greatest_length_m=1.0))]
+pub fn size_tube(
+    py: Python<'_>,
+    guide: GuideArg,
+    target_db: f64,
+    frequency_hz: f64,
+    rod: Option<PyRod>,
+    greatest_length_m: f64,
+) -> PyResult<Py<PyTube>> {
+    let rod = rod.map(|rod| rod.0);
+    let tube = sizing::size_tube(guide.into_core(), rod, target_db, frequency_hz, greatest_length_m)?;
+    Py::new(py, PyTube(tube))
 }

@@ -54,11 +54,45 @@ pub enum Bond {
     },
 }
 
+impl Bond {
+    /// A bond to the tube at the outer end.
+    ///
+    /// # Errors
+    /// Unless both are zero or positive, and finite.
+    pub fn wall(resistance_ohm: f64, inductance_h: f64) -> Result<Self> {
+        Self::Wall { resistance_ohm, inductance_h }.checked()
+    }
+
+    /// The bonded shield of a cable.
+    ///
+    /// # Errors
+    /// Unless the transfer values are zero or positive, and the core's impedance from 1 to 1000 Ω.
+    pub fn shield(transfer_ohm_per_m: f64, transfer_h_per_m: f64, core_ohm: f64) -> Result<Self> {
+        Self::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm }.checked()
+    }
+
+    fn checked(self) -> Result<Self> {
+        match self {
+            Self::None => {}
+            Self::Wall { resistance_ohm, inductance_h } => {
+                check::within("resistance_ohm", "ohm", resistance_ohm, (0.0, 1e9), "from 0 to 1e9 ohm")?;
+                check::within("inductance_h", "H", inductance_h, (0.0, 1.0), "from 0 to 1 H")?;
+            }
+            Self::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
+                check::within("transfer_ohm_per_m", "ohm/m", transfer_ohm_per_m, (0.0, 1e6), "from 0 to 1e6 ohm/m")?;
+                check::within("transfer_h_per_m", "H/m", transfer_h_per_m, (0.0, 1e-3), "from 0 to 1e-3 H/m")?;
+                check::within("core_ohm", "ohm", core_ohm, (1.0, 1e3), "from 1 to 1000 ohm")?;
+            }
+        }
+        Ok(self)
+    }
+}
+
 /// A round conductor through a tube, with what sticks out on either side.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
-pub struct Conductor {
+pub struct ThroughWire {
     diameter_m: f64,
     outside_m: f64,
     inside_m: f64,
@@ -68,7 +102,7 @@ pub struct Conductor {
 /// Conductivity of copper, S/m: the wire's own resistance hardly matters.
 const COPPER: f64 = 5.8e7;
 
-impl Conductor {
+impl ThroughWire {
     /// A bare wire of the diameter given that sticks out by `outside_m` and `inside_m`.
     ///
     /// # Errors
@@ -87,18 +121,7 @@ impl Conductor {
     /// # Errors
     /// Unless every value of the bond is zero or positive, and finite, and the core's impedance positive.
     pub fn bonded(self, bond: Bond) -> Result<Self> {
-        match bond {
-            Bond::None => {}
-            Bond::Wall { resistance_ohm, inductance_h } => {
-                check::within("resistance_ohm", "ohm", resistance_ohm, (0.0, 1e9), "from 0 to 1e9 ohm")?;
-                check::within("inductance_h", "H", inductance_h, (0.0, 1.0), "from 0 to 1 H")?;
-            }
-            Bond::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
-                check::within("transfer_ohm_per_m", "ohm/m", transfer_ohm_per_m, (0.0, 1e6), "from 0 to 1e6 ohm/m")?;
-                check::within("transfer_h_per_m", "H/m", transfer_h_per_m, (0.0, 1e-3), "from 0 to 1e-3 H/m")?;
-                check::within("core_ohm", "ohm", core_ohm, (1.0, 1e3), "from 1 to 1000 ohm")?;
-            }
-        }
+        bond.checked()?;
         Ok(Self { bond, ..self })
     }
 
@@ -271,7 +294,7 @@ fn loop_resistance_ohm(q: f64) -> f64 {
         .sum()
 }
 
-impl Rebuild for Conductor {
+impl Rebuild for ThroughWire {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let diameter_m = knobs.value("diameter_m", "m", self.diameter_m, "positive");
         let outside_m = knobs.value("outside_m", "m", self.outside_m, "greater than twice the diameter");
@@ -305,7 +328,7 @@ struct Record {
 }
 
 #[cfg(feature = "serde")]
-impl TryFrom<Record> for Conductor {
+impl TryFrom<Record> for ThroughWire {
     type Error = crate::Error;
     fn try_from(record: Record) -> Result<Self> {
         Self::new(record.diameter_m, record.outside_m, record.inside_m)?.bonded(record.bond)
@@ -313,8 +336,8 @@ impl TryFrom<Record> for Conductor {
 }
 
 #[cfg(feature = "serde")]
-impl From<Conductor> for Record {
-    fn from(conductor: Conductor) -> Self {
+impl From<ThroughWire> for Record {
+    fn from(conductor: ThroughWire) -> Self {
         Self {
             diameter_m: conductor.diameter_m,
             outside_m: conductor.outside_m,
@@ -346,7 +369,7 @@ mod tests {
     fn a_channel_never_passes_more_than_all() {
         let guide = Guide::circular(6e-3).unwrap();
         for (outside, inside) in [(0.02, 0.02), (0.3, 0.1), (1.0, 2.0)] {
-            let wire = Conductor::new(1e-3, outside, inside).unwrap();
+            let wire = ThroughWire::new(1e-3, outside, inside).unwrap();
             for step in 0..200 {
                 let f = 1e4 * 1.08_f64.powi(step);
                 let ln_channel = (wavelength_m(f).powi(2) / (4.0 * PI)).ln();
@@ -359,12 +382,12 @@ mod tests {
     #[test]
     fn bonds_and_shields_help() {
         let guide = Guide::circular(6e-3).unwrap();
-        let wire = Conductor::new(1e-3, 0.3, 0.3).unwrap();
+        let wire = ThroughWire::new(1e-3, 0.3, 0.3).unwrap();
         let wall = wire.bonded(Bond::Wall { resistance_ohm: 5e-3, inductance_h: 1e-9 }).unwrap();
         let shield =
             wire.bonded(Bond::Shield { transfer_ohm_per_m: 20e-3, transfer_h_per_m: 0.3e-9, core_ohm: 50.0 }).unwrap();
         for f in [1e6, 30e6, 200e6] {
-            let ln = |wire: &Conductor| wire.ln_cross_section(&guide, 0.036, f);
+            let ln = |wire: &ThroughWire| wire.ln_cross_section(&guide, 0.036, f);
             assert!(ln(&wall) < ln(&wire) - 3.0, "{f}");
             assert!(ln(&shield) < ln(&wire) - 3.0, "{f}");
         }

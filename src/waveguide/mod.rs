@@ -5,7 +5,7 @@
 //!
 //! - [`Guide`]: cutoff and propagation constant of round, rectangular and hexagonal tubes, empty or filled.
 //! - [`Tube`]: a guide of finite length between two half-spaces, a leak.
-//! - [`Rod`] and [`Conductor`]: what lies inside a tube, harmless or not.
+//! - [`Rod`] and [`ThroughWire`]: what lies inside a tube, harmless or not.
 //! - [`HoneycombPanel`]: many cells side by side, a leak, with what it costs in [`air`].
 //! - [`sizing`]: the vent and the tube that just meet a target.
 //! - [`rule`]: the trade's rules of thumb, to compare with.
@@ -27,9 +27,9 @@ mod spectrum;
 mod tube;
 
 pub use air::Air;
-pub use conductor::{Bond, Conductor};
+pub use conductor::{Bond, ThroughWire};
 pub use guide::{Guide, Shape};
-pub use honeycomb::{Cell, HoneycombPanel};
+pub use honeycomb::{Cell, HoneycombPanel, LatticeResponse};
 pub use mode::{Mode, Order};
 pub use rod::Rod;
 pub use spectrum::Family;

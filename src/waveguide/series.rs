@@ -70,9 +70,18 @@ impl<T: Value> Series<T> {
         self.one(0, x)
     }
 
-    /// All functions.
+    /// All functions, by the polynomials themselves: rows lie together in memory.
     pub(super) fn all(&self, x: f64) -> Vec<T> {
-        (0..self.width).map(|column| self.one(column, x)).collect()
+        let t = 2.0 * x / self.limit - 1.0;
+        let mut sum = self.coefficients[..self.width].to_vec();
+        let (mut before, mut here) = (1.0, t);
+        for row in self.coefficients.chunks(self.width).skip(1) {
+            for (slot, &value) in sum.iter_mut().zip(row) {
+                *slot = *slot + value * here;
+            }
+            (before, here) = (here, 2.0 * t * here - before);
+        }
+        sum
     }
 }
 

@@ -31,7 +31,7 @@ use std::sync::OnceLock;
 
 use num_complex::Complex64;
 
-use super::conductor::Conductor;
+use super::conductor::ThroughWire;
 use super::end::{End, Lead};
 use super::guide::{Guide, length};
 use super::hybrid::effective_permittivity;
@@ -58,7 +58,7 @@ pub struct Tube {
     guide: Guide,
     length_m: f64,
     rod: Option<Rod>,
-    conductor: Option<Conductor>,
+    conductor: Option<ThroughWire>,
     end: OnceLock<End>,
     loading: OnceLock<Loading>,
 }
@@ -103,7 +103,7 @@ impl Tube {
     ///
     /// # Errors
     /// If the conductor touches the tube's wall.
-    pub fn with_conductor(self, conductor: Conductor) -> Result<Self> {
+    pub fn with_conductor(self, conductor: ThroughWire) -> Result<Self> {
         check::less_than("conductor.diameter_m", "m", conductor.diameter_m(), "bore_m", self.guide.shape().bore_m())?;
         Ok(Self { conductor: Some(conductor), ..self })
     }
@@ -128,7 +128,7 @@ impl Tube {
 
     /// The conductor inside.
     #[must_use]
-    pub fn conductor(&self) -> Option<&Conductor> {
+    pub fn conductor(&self) -> Option<&ThroughWire> {
         self.conductor.as_ref()
     }
 

@@ -5,6 +5,8 @@
 mod cell;
 mod face;
 mod panel;
+mod rigorous;
 
 pub use cell::Cell;
 pub use panel::HoneycombPanel;
+pub use rigorous::LatticeResponse;

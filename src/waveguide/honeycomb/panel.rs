@@ -9,6 +9,10 @@
 //! Below cutoff this is α·L plus a term for the two faces. The averaged cross-section is σ = (A/2) ∫₀¹ ½(|T_TE|² + |T_TM|²)
 //! d(cos²θ). Above the range of single modes the answer is led over into the open area, A/2 times the open fraction.
 //!
+//! Against full mode matching ([`HoneycombPanel::lattice_responses`]) the closed form is within 0.6 dB along the normal up to
+//! cutoff, within 0.6 dB at 30 degrees up to 0.8 of cutoff, and within 1.5 dB at 60 degrees up to 0.6 of cutoff. Nearer to cutoff and
+//! farther from the normal it promises too much, up to 8 dB at 60 degrees and 0.97 of cutoff: a grating lobe comes near.
+//!
 //! The panel is taken as bonded: cell to cell and all around to the frame. Foil honeycomb without plating or solder leaks along
 //! its glued nodes.
 
@@ -234,7 +238,14 @@ impl Leak for HoneycombPanel {
     }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
-        let _ = frequency_hz;
+        let oblique = Validity::within(
+            "faces without grating lobes",
+            "frequency / cutoff",
+            "",
+            frequency_hz / self.cutoff_hz(),
+            (0.0, 0.85),
+            "oblique waves pass several dB more than the closed form says (full mode matching has them)",
+        );
         Validity::within(
             "single modes at the faces",
             "depth / cell width",
@@ -243,6 +254,7 @@ impl Leak for HoneycombPanel {
             (0.5, f64::INFINITY),
             "higher modes reach from face to face and let more through",
         )
+        .and(oblique)
         .and(self.cell.guide().validity(frequency_hz))
     }
 }

@@ -94,7 +94,7 @@ fn half_space(order: usize, modes: &[(Family, f64)], limit: f64) -> HalfSpace {
 
 /// Parts across and along the wave vector, without their dependence on its direction: scaled so that their products are the
 /// half-space's tables.
-fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, across: &mut [f64], along: &mut [f64]) {
+pub(crate) fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, across: &mut [f64], along: &mut [f64]) {
     let m = order as f64;
     let (j, slope) = bessel_j_and_slope(order, kappa);
     // The second derivative by Bessel's equation.

@@ -12,6 +12,10 @@ HEXAGON = sr.HexagonalCell(4.8e-3, 0.05e-3, 3.5e7)
 SQUARE = sr.SquareCell(5e-3, 0.2e-3)
 DRILLED = sr.RoundCell(5e-3, 1e-3)
 
+BOND = sr.WallBond(5e-3, 1e-9)
+SHIELD = sr.BondedShield(20e-3, 0.3e-9, 75.0)
+WIRE = sr.ThroughWire(1e-3, 0.3, 0.2)
+
 SAMPLES: list[object] = [
     ROUND,
     RECTANGULAR,
@@ -22,6 +26,12 @@ SAMPLES: list[object] = [
     DRILLED,
     sr.Tube(sr.CircularGuide(6e-3), 36e-3, ROD),
     sr.Tube(RECTANGULAR, 30e-3),
+    BOND,
+    SHIELD,
+    WIRE,
+    sr.ThroughWire(1e-3, 0.3, 0.2, SHIELD),
+    sr.Tube(sr.CircularGuide(6e-3), 36e-3, None, sr.ThroughWire(1e-3, 0.3, 0.2, BOND)),
+    sr.Air(1.1, 19e-6),
     sr.HoneycombPanel(HEXAGON, 25e-3, (0.3, 0.3)),
     sr.HoneycombPanel(SQUARE, 25e-3, (0.3, 0.2)),
     sr.HoneycombPanel(DRILLED, 10e-3, (0.1, 0.2)),
