@@ -11,6 +11,7 @@ from collections.abc import Callable
 
 import numpy as np
 import skrf
+
 import stillroom as sr
 
 FREQUENCIES = 10_000

@@ -60,7 +60,9 @@ def plot_insertion_loss(
     with warnings.catch_warnings():
         # A plot shows a whole range at once; the ladder's own methods say where it holds.
         warnings.simplefilter("ignore", DomainWarning)
-        curves = {label: ladder.insertion_loss_db(frequencies, circuit) for label, circuit in circuits.items()}
+        curves = {
+            label: ladder.insertion_loss_db(frequencies, circuit) for label, circuit in circuits.items()
+        }
         worst = np.asarray(ladder.worst_insertion_loss_db(frequencies)) if worst_case else None
     if ax is None:
         _, ax = plt.subplots(figsize=(9.0, 5.5), layout="constrained")

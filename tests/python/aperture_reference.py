@@ -16,7 +16,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from scipy.special import elliprd, ellipe, jn_zeros, jnp_zeros, jv, jvp
+from scipy.special import ellipe, elliprd, jn_zeros, jnp_zeros, jv, jvp
 
 Array = np.ndarray[Any, Any]
 
@@ -88,7 +88,9 @@ def circular_hole(ka: float, walls: list[float], modes: int = 16) -> Array:
     return total
 
 
-def rectangular_hole(k: float, length: float, width: float, walls: list[float], counts: tuple[int, int]) -> Array:
+def rectangular_hole(
+    k: float, length: float, width: float, walls: list[float], counts: tuple[int, int]
+) -> Array:
     """The same for a rectangle, with modes up to the given numbers along length and width."""
     most = 2.0 * np.pi * max(counts[0] / length, counts[1] / width)
     kt, kz, w = plane_waves(k, 1.4 * max(length, width), most)
@@ -159,8 +161,14 @@ def plate_magnetic(length: float, width: float, count: int) -> float:
 
     gx, gy = graded(2 * count, length)[count:], graded(2 * count, width)[count:]
     matrix = np.zeros((count,) * 4)
-    for x_pairs, x_sign in ((corners(gx[:-1], gx[1:], gx[:-1], gx[1:]), 1), (corners(gx[:-1], gx[1:], -gx[1:], -gx[:-1]), -1)):
-        for y_pairs in (corners(gy[:-1], gy[1:], gy[:-1], gy[1:]), corners(gy[:-1], gy[1:], -gy[1:], -gy[:-1])):
+    for x_pairs, x_sign in (
+        (corners(gx[:-1], gx[1:], gx[:-1], gx[1:]), 1),
+        (corners(gx[:-1], gx[1:], -gx[1:], -gx[:-1]), -1),
+    ):
+        for y_pairs in (
+            corners(gy[:-1], gy[1:], gy[:-1], gy[1:]),
+            corners(gy[:-1], gy[1:], -gy[1:], -gy[:-1]),
+        ):
             for dx, sx in x_pairs:
                 for dy, sy in y_pairs:
                     matrix -= x_sign * sx * sy * antiderivative(dx[:, None, :, None], dy[None, :, None, :])

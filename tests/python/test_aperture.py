@@ -5,8 +5,9 @@ from __future__ import annotations
 import mpmath
 import numpy as np
 import pytest
-import stillroom as sr
 from aperture_reference import circular_hole, plate_electric, plate_magnetic, rectangle, rectangular_hole
+
+import stillroom as sr
 
 C = 299_792_458.0
 WALLS = [0.0, 0.1, 0.3, 0.6, 1.2]
@@ -18,7 +19,8 @@ def transmissions_db(leak: sr.Leak, k: float) -> float:
 
 
 @pytest.mark.parametrize(
-    ("ka", "tolerance_db"), [(0.3, 0.35), (1.0, 0.35), (1.5, 0.35), (1.84, 0.35), (2.4, 1.0), (3.5, 1.0), (6.0, 1.0)]
+    ("ka", "tolerance_db"),
+    [(0.3, 0.35), (1.0, 0.35), (1.5, 0.35), (1.84, 0.35), (2.4, 1.0), (3.5, 1.0), (6.0, 1.0)],
 )
 def test_thick_round_hole_against_mode_matching(ka: float, tolerance_db: float) -> None:
     # Sharp edges of the thin wall converge as 1/modes: two solutions, extrapolated.
@@ -41,7 +43,9 @@ def test_thick_round_hole_against_mode_matching(ka: float, tolerance_db: float) 
         (0.1, (24, 3), 6.0, 1.0),
     ],
 )
-def test_slot_against_mode_matching(width: float, counts: tuple[int, int], k: float, tolerance_db: float) -> None:
+def test_slot_against_mode_matching(
+    width: float, counts: tuple[int, int], k: float, tolerance_db: float
+) -> None:
     walls = [0.0, 0.1, 0.6]
     reference = 10 * np.log10(rectangular_hole(k, 1.0, width, walls, counts))
     ours = [transmissions_db(sr.RectangularSlot(1.0, width, wall), k) for wall in walls]
