@@ -2,10 +2,11 @@
 Compiled core of stillroom.
 """
 
-from _typeshed import SupportsGetItem
+from _typeshed import Incomplete, SupportsGetItem, SupportsLenAndGetItem
 from matplotlib.axes import Axes
 from numpy import bool_, complex128, float64
 from numpy.typing import ArrayLike, NDArray
+from os import PathLike
 from pandas import DataFrame
 from typing import Any, Literal, SupportsFloat, SupportsIndex, final
 from typing_extensions import disjoint_base
@@ -14,56 +15,102 @@ from xarray import Dataset
 __all__ = [
     "Air",
     "AntennaTest",
+    "BetweenLines",
     "BondedShield",
     "Capacitor",
     "CircularGuide",
+    "CircularHole",
+    "ClosedShell",
+    "CommonModeChoke",
     "Conductor",
+    "ContactLine",
+    "DesignLimits",
+    "EarthLeakage",
     "Enclosure",
+    "Fabric",
+    "FeedthroughCapacitor",
+    "FerriteBead",
     "Film",
+    "FilterFind",
     "FilteredLine",
     "HexagonalCell",
     "HexagonalGuide",
     "HoneycombPanel",
     "Housing",
+    "ImpedanceRegion",
+    "InEachLine",
     "Inductor",
     "Ladder",
     "Laminate",
     "Leak",
+    "LineFilter",
     "LineNetwork",
+    "LinesToCase",
+    "LoopTest",
+    "LossGoal",
     "LossSplit",
+    "LossyLine",
+    "MainsDuty",
+    "MainsSupply",
     "Material",
+    "MeasuredLoss",
+    "MeasuredTwoPort",
     "MeasuringCircuit",
+    "ModalTermination",
     "Mode",
     "Panel",
+    "PerforatedSheet",
     "PermeabilityTable",
     "PlaneWave",
+    "Polarizability",
     "PowerLaw",
+    "PreferredSeries",
+    "Prototype",
     "RectangularGuide",
+    "RectangularSlot",
     "RelaxingPermeability",
     "Requirement",
     "Resistor",
     "Rod",
+    "RodTest",
+    "RoomEstimate",
     "RoundCell",
+    "Seam",
     "Series",
     "Sheet",
     "Shunt",
+    "Sizing",
     "SquareCell",
     "Study",
     "TabulatedLeak",
     "ThroughWire",
+    "Touchstone",
     "Tube",
     "WallBond",
     "Wire",
+    "WireMesh",
+    "WorstTerminations",
     "catalogue",
     "catalogue_names",
     "cells_apart_rule_db",
     "cells_in_step_rule_db",
     "fresh_air_m3_per_s",
+    "handbook_reflection_db",
+    "near_shielding_db",
+    "near_split",
+    "near_wave_impedance_ohm",
     "rectangular_tube_rule_db",
+    "room_in_uniform_field",
+    "room_shielding_db",
+    "rough_surface_resistance_ohm",
+    "roughness_factor",
     "round_tube_rule_db",
+    "size_laminate",
     "size_tube",
     "size_vent",
+    "slot_rule_of_thumb_db",
     "strap_inductance_h",
+    "synthesise",
 ]
 
 @final
@@ -138,6 +185,50 @@ class AntennaTest:
     def outside_m(self, /) -> float:
         """
         Distance of the source from the wall, m.
+        """
+
+@final
+class BetweenLines:
+    """
+    A part between two lines.
+
+    Parameters
+    ----------
+    part : Inductor, Capacitor, Resistor or FerriteBead
+        The part.
+    first : int, default 0
+        One line, counted from zero.
+    second : int, default 1
+        The other.
+    """
+    def __copy__(self, /) -> BetweenLines: ...
+    def __deepcopy__(self, /, memo: Any) -> BetweenLines: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        part: Inductor | Capacitor | Resistor | FerriteBead,
+        first: SupportsIndex = 0,
+        second: SupportsIndex = 1,
+    ) -> BetweenLines: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def first(self, /) -> int:
+        """
+        One line.
+        """
+    @property
+    def part(self, /) -> Inductor | Capacitor | Resistor | FerriteBead:
+        """
+        The part.
+        """
+    @property
+    def second(self, /) -> int:
+        """
+        The other.
         """
 
 @final
@@ -479,6 +570,336 @@ class CircularGuide:
         """
 
 @final
+class CircularHole(Leak):
+    """
+    A round hole in a wall of any thickness.
+
+    Parameters
+    ----------
+    diameter_m : float
+        Diameter, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    A small thin hole passes 16 k^4 a^6/(9 pi) (D. A. Hill et al., IEEE Trans. EMC 36 (1994) 169, from
+    memory), a large one half its area, averaged over angle and polarization; in between a few modes
+    are modelled one by one. Within 0.35 dB of mode matching for k a <= 2 and 1.0 dB for k a <= 10, in
+    walls up to 1.2 radii thick. The wall is a perfect conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
+    >>> round(hole.cross_section_db(1e9), 1)
+    -94.8
+    """
+    def __copy__(self, /) -> CircularHole: ...
+    def __deepcopy__(self, /, memo: Any) -> CircularHole: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        diameter_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> CircularHole: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    @property
+    def diameter_m(self, /) -> float:
+        """
+        Diameter, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+
+@final
+class ClosedShell:
+    """
+    A closed shell in a uniform low-frequency magnetic field.
+
+    Parameters
+    ----------
+    shape : {"sphere", "cylinder across", "cylinder along"}
+        Shape, and direction of the field to the axis of a long cylinder.
+    inner_radius_m : float
+        Radius of the space inside, m.
+    layers : sequence of (Material, float)
+        Material and thickness in m of each layer, from inside out.
+
+    Notes
+    -----
+    Exact eddy currents and permeability in the layers, quasi-static field in the air. H. Kaden,
+    *Wirbelströme und Schirmung in der Nachrichtentechnik*, 2nd ed., 1959, and J. D. Jackson,
+    *Classical Electrodynamics*, sec. 5.12, are its limits (from memory).
+    """
+    def __copy__(self, /) -> ClosedShell: ...
+    def __deepcopy__(self, /, memo: Any) -> ClosedShell: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        shape: str,
+        inner_radius_m: SupportsFloat | SupportsIndex,
+        layers: SupportsGetItem[
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+        ],
+    ) -> ClosedShell: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def inner_radius_m(self, /) -> float:
+        """
+        Radius of the space inside, m.
+        """
+    @property
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
+        """
+        Material and thickness of each layer, from inside out.
+        """
+    @property
+    def outer_radius_m(self, /) -> float:
+        """
+        Outer radius, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def shape(self, /) -> str:
+        """
+        Shape and direction of the field.
+        """
+    def shielding_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness in a uniform field, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, where the shell is not small against the wavelength.
+        """
+    @property
+    def static_shielding_factor(self, /) -> float:
+        """
+        Field without the shell over the field inside, for a static field.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ClosedShell:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ClosedShell:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class CommonModeChoke:
+    """
+    A current-compensated choke: one winding for each line on a common core.
+
+    With n lines, common mode meets (1 + (n - 1) k) L/n, two lines in differential mode 2 (1 - k) L.
+
+    Parameters
+    ----------
+    inductance_h : float
+        Self-inductance of each winding, H, positive.
+    coupling : float
+        Coupling k between windings, at least 0 and below 1; `from_leakage` takes the leakage inductance instead.
+    resistance_ohm : float, default 0
+        Resistance of each winding, ohm.
+    parallel_capacitance_f : float, default 0
+        Capacitance across each winding, F.
+    relaxation_hz : float, optional
+        Frequency of the one pole by which the permeability falls, Hz.
+
+    Raises
+    ------
+    OutOfRangeError, RelationError
+        For a value outside its domain, by name.
+    """
+    def __copy__(self, /) -> CommonModeChoke: ...
+    def __deepcopy__(self, /, memo: Any) -> CommonModeChoke: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        inductance_h: SupportsFloat | SupportsIndex,
+        coupling: SupportsFloat | SupportsIndex,
+        *,
+        resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+        relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+    ) -> CommonModeChoke: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def coupling(self, /) -> float:
+        """
+        Coupling between windings.
+        """
+    @staticmethod
+    def from_leakage(
+        inductance_h: SupportsFloat | SupportsIndex,
+        leakage_h: SupportsFloat | SupportsIndex,
+        *,
+        resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+        relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+    ) -> CommonModeChoke:
+        """
+        From the leakage inductance of two windings in series, as a meter reads it with the other ends joined.
+
+        Parameters
+        ----------
+        inductance_h : float
+            Self-inductance of each winding, H.
+        leakage_h : float
+            Leakage inductance of a pair of lines, H, at most twice the inductance.
+        resistance_ohm, parallel_capacitance_f, relaxation_hz
+            As for the class.
+        """
+    @property
+    def inductance_h(self, /) -> float:
+        """
+        Self-inductance of each winding, H.
+        """
+    @property
+    def leakage_h(self, /) -> float:
+        """
+        Leakage inductance of two lines in series, H.
+        """
+    @property
+    def parallel_capacitance_f(self, /) -> float:
+        """
+        Capacitance across each winding, F.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def relaxation_hz(self, /) -> float | None:
+        """
+        Relaxation frequency of the permeability, Hz, or None.
+        """
+    @property
+    def resistance_ohm(self, /) -> float:
+        """
+        Resistance of each winding, ohm.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> CommonModeChoke:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> CommonModeChoke:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class Conductor:
     """
     A wire on one side of the wall.
@@ -562,6 +983,276 @@ class Conductor:
         """
 
 @final
+class ContactLine(Leak):
+    """
+    The contact line around a door: rows of spring fingers across a gap.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the line, m, positive.
+    finger_pitch_m : float
+        Distance between fingers, m, positive, at most the length.
+    gap_m : float
+        Gap that the fingers bridge, m, positive.
+    row_count : int, default 2
+        Number of rows, one behind the other, at least 1.
+    row_spacing_m : float, default 0.012
+        Distance between rows, m, zero or positive.
+    finger_resistance_ohm : float, optional
+        Resistance of one finger, ohm; 5 mohm where not given.
+    finger_inductance_h : float, optional
+        Inductance of one finger, H; 0.05 nH where not given.
+    contact_width_m : float, optional
+        Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+    faces : Material, default tin
+        What the faces are made of.
+
+    Notes
+    -----
+    Each row is a transfer impedance per length; rows follow each other as shunts on a line, and
+    resonate where their distance is half a wavelength. Above 0.9 wavelengths of pitch waves pass
+    between the fingers, outside the domain. Finger values are of the usual size (common practice, no
+    source): wear, dirt and pressure change the resistance by orders of magnitude.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> door = sr.ContactLine(length_m=6.0, finger_pitch_m=5e-3, gap_m=0.5e-3)
+    >>> door.with_parameter("row_count", 1).cross_section_db(1e9) > door.cross_section_db(1e9) + 10
+    True
+    """
+    def __copy__(self, /) -> ContactLine: ...
+    def __deepcopy__(self, /, memo: Any) -> ContactLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        finger_pitch_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        row_count: SupportsFloat | SupportsIndex = 2.0,
+        row_spacing_m: SupportsFloat | SupportsIndex = 0.012,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex | None = None,
+        finger_inductance_h: SupportsFloat | SupportsIndex | None = None,
+        contact_width_m: SupportsFloat | SupportsIndex | None = None,
+        faces: Material | None = None,
+    ) -> ContactLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contact_width_m(self, /) -> float:
+        """
+        Width of a contact along the joint, m.
+        """
+    @property
+    def faces(self, /) -> Material:
+        """
+        What the faces are made of.
+        """
+    @property
+    def finger_inductance_h(self, /) -> float:
+        """
+        Inductance of one finger, H.
+        """
+    @property
+    def finger_pitch_m(self, /) -> float:
+        """
+        Distance between fingers, m.
+        """
+    @property
+    def finger_resistance_ohm(self, /) -> float:
+        """
+        Resistance of one finger, ohm.
+        """
+    @property
+    def gap_m(self, /) -> float:
+        """
+        Gap that the fingers bridge, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the line, m.
+        """
+    @property
+    def row_count(self, /) -> int:
+        """
+        Number of rows.
+        """
+    @property
+    def row_spacing_m(self, /) -> float:
+        """
+        Distance between rows, m.
+        """
+    def transfer_impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance of one row times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+
+@final
+class DesignLimits:
+    """
+    What a filter may not exceed, and what its parts are like.
+
+    Parameters
+    ----------
+    shunt_total_f : float, optional
+        All capacitance to the case together, F.
+    series_total_h : float, optional
+        All inductance in the line together, H.
+    coil_energy_j : float, optional
+        L I^2/2 of a single coil at load current, J.
+    load_current_a : float, default 0
+        Load current, A.
+    most_parts : int, default 7
+        Number of parts, 1 to 15.
+    coil_series, capacitor_series : PreferredSeries, default E6
+        Values that parts come in.
+    coil_resistance_ohm_per_h, coil_capacitance_f : float, default 0
+        Winding resistance for each henry, and winding capacitance, of each coil.
+    capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
+        Equivalent series resistance and inductance of each capacitor.
+    """
+    def __copy__(self, /) -> DesignLimits: ...
+    def __deepcopy__(self, /, memo: Any) -> DesignLimits: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        shunt_total_f: SupportsFloat | SupportsIndex | None = None,
+        series_total_h: SupportsFloat | SupportsIndex | None = None,
+        coil_energy_j: SupportsFloat | SupportsIndex | None = None,
+        load_current_a: SupportsFloat | SupportsIndex = 0.0,
+        most_parts: SupportsIndex = 7,
+        coil_series: PreferredSeries = ...,
+        capacitor_series: PreferredSeries = ...,
+        coil_resistance_ohm_per_h: SupportsFloat | SupportsIndex = 0.0,
+        coil_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
+        capacitor_resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        capacitor_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+    ) -> DesignLimits: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def capacitor_inductance_h(self, /) -> float:
+        """
+        Equivalent series inductance of each capacitor, H.
+        """
+    @property
+    def capacitor_resistance_ohm(self, /) -> float:
+        """
+        Equivalent series resistance of each capacitor, ohm.
+        """
+    @property
+    def capacitor_series(self, /) -> PreferredSeries:
+        """
+        Values that capacitors come in.
+        """
+    @property
+    def coil_capacitance_f(self, /) -> float:
+        """
+        Winding capacitance of each coil, F.
+        """
+    @property
+    def coil_energy_j(self, /) -> float | None:
+        """
+        L I^2/2 of a single coil, J, or None.
+        """
+    @property
+    def coil_resistance_ohm_per_h(self, /) -> float:
+        """
+        Winding resistance for each henry, ohm/H.
+        """
+    @property
+    def coil_series(self, /) -> PreferredSeries:
+        """
+        Values that coils come in.
+        """
+    @staticmethod
+    def for_mains(
+        supply: MainsSupply,
+        load_current_a: SupportsFloat | SupportsIndex,
+        earth_leakage_a: SupportsFloat | SupportsIndex,
+        volt_drop_fraction: SupportsFloat | SupportsIndex,
+    ) -> DesignLimits:
+        """
+        Limits of a mains filter: capacitance from an earth-leakage current, inductance from a volt drop.
+
+        Parameters
+        ----------
+        supply : MainsSupply
+            The supply.
+        load_current_a : float
+            Load current, A.
+        earth_leakage_a : float
+            Allowed earth-leakage current of one line, A: from the code that applies.
+        volt_drop_fraction : float
+            Allowed volt drop as a fraction.
+        """
+    @property
+    def load_current_a(self, /) -> float:
+        """
+        Load current, A.
+        """
+    @property
+    def most_parts(self, /) -> int:
+        """
+        Number of parts.
+        """
+    @property
+    def series_total_h(self, /) -> float | None:
+        """
+        All inductance in the line together, H, or None.
+        """
+    @property
+    def shunt_total_f(self, /) -> float | None:
+        """
+        All capacitance to the case together, F, or None.
+        """
+
+@final
+class EarthLeakage:
+    """
+    Earth-leakage currents, effective values, A.
+    """
+    def __copy__(self, /) -> EarthLeakage: ...
+    def __deepcopy__(self, /, memo: Any) -> EarthLeakage: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, *, normal_a: SupportsFloat | SupportsIndex, one_line_lost_a: SupportsFloat | SupportsIndex
+    ) -> EarthLeakage: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def normal_a(self, /) -> float:
+        """
+        With all lines connected, A.
+        """
+    @property
+    def one_line_lost_a(self, /) -> float:
+        """
+        With one line lost, A.
+        """
+
+@final
 class Enclosure:
     """
     A shielded room or box: inner dimensions, wall and leaks.
@@ -642,7 +1333,9 @@ class Enclosure:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
-    def study(self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave) -> Study:
+    def study(
+        self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave | LoopTest | RodTest
+    ) -> Study:
         """
         Shielding of every leak and of the whole at each frequency.
 
@@ -691,6 +1384,340 @@ class Enclosure:
         """
 
 @final
+class Fabric:
+    """
+    A woven conductive fabric, a layer of a laminate.
+
+    Parameters
+    ----------
+    sheet_resistance_ohm : float
+        Measured sheet resistance, ohm per square.
+    yarn_pitch_m : float
+        Distance of yarns, centre to centre, m.
+    yarn_diameter_m : float
+        Diameter of a yarn, m, smaller than the pitch.
+
+    Notes
+    -----
+    The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
+    Holds while the pitch is below a quarter wavelength.
+    """
+    def __copy__(self, /) -> Fabric: ...
+    def __deepcopy__(self, /, memo: Any) -> Fabric: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        sheet_resistance_ohm: SupportsFloat | SupportsIndex,
+        yarn_pitch_m: SupportsFloat | SupportsIndex,
+        yarn_diameter_m: SupportsFloat | SupportsIndex,
+    ) -> Fabric: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def sheet_resistance_ohm(self, /) -> float:
+        """
+        Sheet resistance, ohm per square.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Fabric:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Fabric:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+    @property
+    def yarn_diameter_m(self, /) -> float:
+        """
+        Diameter of a yarn, m.
+        """
+    @property
+    def yarn_pitch_m(self, /) -> float:
+        """
+        Distance of yarns, centre to centre, m.
+        """
+
+@final
+class FeedthroughCapacitor:
+    """
+    A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
+
+    A uniform line of impedance R + s L and admittance s C (1 - j tan d), and the inductance of its flange common to
+    both sides.
+
+    Parameters
+    ----------
+    capacitance_f : float
+        Capacitance, F, positive.
+    conductor_inductance_h, conductor_resistance_ohm : float, default 0
+        Of the conductor through it, H and ohm.
+    loss_tangent : float, default 0
+        Of the dielectric, constant in frequency.
+    flange_inductance_h : float, default 0
+        From its outer electrode to the wall, H.
+    """
+    def __copy__(self, /) -> FeedthroughCapacitor: ...
+    def __deepcopy__(self, /, memo: Any) -> FeedthroughCapacitor: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        capacitance_f: SupportsFloat | SupportsIndex,
+        *,
+        conductor_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+        conductor_resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
+        loss_tangent: SupportsFloat | SupportsIndex = 0.0,
+        flange_inductance_h: SupportsFloat | SupportsIndex = 0.0,
+    ) -> FeedthroughCapacitor: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def capacitance_f(self, /) -> float:
+        """
+        Capacitance, F.
+        """
+    @property
+    def conductor_inductance_h(self, /) -> float:
+        """
+        Inductance of the conductor through it, H.
+        """
+    @property
+    def conductor_resistance_ohm(self, /) -> float:
+        """
+        Resistance of the conductor through it, ohm.
+        """
+    @property
+    def flange_inductance_h(self, /) -> float:
+        """
+        Inductance from its outer electrode to the wall, H.
+        """
+    @property
+    def loss_tangent(self, /) -> float:
+        """
+        Loss tangent of the dielectric.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> FeedthroughCapacitor:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> FeedthroughCapacitor:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class FerriteBead:
+    """
+    A ferrite bead, sleeve or other lossy part known by a table of its impedance.
+
+    Joined in log frequency; extended as a coil below the table, held above, with a warning.
+
+    Parameters
+    ----------
+    frequency_hz : sequence of float
+        Frequencies, Hz, increasing.
+    resistance_ohm : sequence of float
+        Resistances, ohm, zero or positive.
+    reactance_ohm : sequence of float
+        Reactances, ohm.
+    scale : float, default 1
+        What the table is multiplied with: turns, beads, a tolerance.
+
+    Raises
+    ------
+    OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
+        For columns that do not fit, with the row.
+    """
+    def __copy__(self, /) -> FerriteBead: ...
+    def __deepcopy__(self, /, memo: Any) -> FerriteBead: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        resistance_ohm: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        reactance_ohm: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        scale: SupportsFloat | SupportsIndex = 1.0,
+    ) -> FerriteBead: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def frequency_hz(self, /) -> list[float]:
+        """
+        Frequencies, Hz.
+        """
+    def impedance_ohm(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Impedance, ohm.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def reactance_ohm(self, /) -> list[float]:
+        """
+        Reactances, ohm.
+        """
+    @property
+    def resistance_ohm(self, /) -> list[float]:
+        """
+        Resistances, ohm.
+        """
+    @property
+    def scale(self, /) -> float:
+        """
+        What the table is multiplied with.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> FerriteBead:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> FerriteBead:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class Film:
     """
     A film so thin that only its sheet resistance counts.
@@ -712,6 +1739,43 @@ class Film:
     def sheet_resistance_ohm(self, /) -> float:
         """
         Sheet resistance, ohm per square.
+        """
+
+@final
+class FilterFind:
+    """
+    A filter that was found.
+    """
+    def __repr__(self, /) -> str: ...
+    @property
+    def caution(self, /) -> str:
+        """
+        What a user of the result should be told about safety.
+        """
+    @property
+    def family(self, /) -> str:
+        """
+        The family of prototypes that it started from.
+        """
+    @property
+    def ladder(self, /) -> Ladder:
+        """
+        The filter.
+        """
+    @property
+    def margin_db(self, /) -> float:
+        """
+        The smallest margin, dB.
+        """
+    @property
+    def margins_db(self, /) -> list[float]:
+        """
+        Margin at each goal, dB.
+        """
+    @property
+    def parts(self, /) -> int:
+        """
+        Number of parts.
         """
 
 @final
@@ -1124,6 +2188,39 @@ class HoneycombPanel(Leak):
         -------
         float or ndarray
         """
+    def matched_shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: SupportsFloat | SupportsIndex = 0.0,
+        azimuth_deg: SupportsFloat | SupportsIndex = 0.0,
+        polarization: Literal["te", "tm"] = ...,
+        all_directions: bool = False,
+    ) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness of the unbounded panel by full mode matching, dB.
+
+        All modes of the cells and all harmonics of the lattice, at one direction: slower than `shielding_db`, and right also
+        near cutoff, above it, and at oblique incidence.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : float, default 0
+            Angle from the normal, degrees, 0 to less than 90.
+        azimuth_deg : float, default 0
+            Turn of the plane of incidence about the normal, degrees; from the axis through two corners of a hexagon.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+        all_directions : bool, default False
+            Whether all power that leaves counts, grating lobes and both polarizations, instead of the wave's own.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
     def pressure_drop_pa(
         self, /, face_velocity_m_per_s: ArrayLike, air: Air | None = None
     ) -> float | NDArray[float64]:
@@ -1286,6 +2383,85 @@ class Housing:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+
+@final
+class ImpedanceRegion:
+    """
+    Impedances that a termination can have: a range of magnitude and a range of phase.
+
+    Parameters
+    ----------
+    min_ohm, max_ohm : float
+        Least and greatest magnitude, ohm, positive.
+    min_phase_deg, max_phase_deg : float, default -90 and 90
+        Least and greatest phase, degrees, within -90 and 90.
+
+    Raises
+    ------
+    OutOfRangeError, RelationError
+        For a value outside its domain, or a range upside down.
+    """
+    def __copy__(self, /) -> ImpedanceRegion: ...
+    def __deepcopy__(self, /, memo: Any) -> ImpedanceRegion: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        min_ohm: SupportsFloat | SupportsIndex,
+        max_ohm: SupportsFloat | SupportsIndex,
+        min_phase_deg: SupportsFloat | SupportsIndex = ...,
+        max_phase_deg: SupportsFloat | SupportsIndex = 90.0,
+    ) -> ImpedanceRegion: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def max_ohm(self, /) -> float:
+        """
+        Greatest magnitude, ohm.
+        """
+    @property
+    def max_phase_deg(self, /) -> float:
+        """
+        Greatest phase, degrees.
+        """
+    @property
+    def min_ohm(self, /) -> float:
+        """
+        Least magnitude, ohm.
+        """
+    @property
+    def min_phase_deg(self, /) -> float:
+        """
+        Least phase, degrees.
+        """
+
+@final
+class InEachLine:
+    """
+    A part in each line, uncoupled.
+
+    Parameters
+    ----------
+    parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+        One for each line.
+    """
+    def __copy__(self, /) -> InEachLine: ...
+    def __deepcopy__(self, /, memo: Any) -> InEachLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, parts: SupportsGetItem[int, Inductor | Capacitor | Resistor | FerriteBead]
+    ) -> InEachLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
+        """
+        The parts, one for each line.
         """
 
 @final
@@ -1476,7 +2652,7 @@ class Ladder:
 
     Parameters
     ----------
-    elements : sequence of Series or Shunt
+    elements : sequence of Series, Shunt, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
         From the source's side to the load's; at least one.
     load_current_a : float, default 0
         Load current, A: coils that saturate lose inductance.
@@ -1510,7 +2686,7 @@ class Ladder:
     def __new__(
         cls,
         /,
-        elements: SupportsGetItem[int, Series | Shunt],
+        elements: SupportsGetItem[int, Series | Shunt | FeedthroughCapacitor | LossyLine | MeasuredTwoPort],
         *,
         load_current_a: SupportsFloat | SupportsIndex = 0.0,
         housing: Housing | None = None,
@@ -1523,7 +2699,7 @@ class Ladder:
         What a user of the results should be told about safety.
         """
     @property
-    def elements(self, /) -> list[Series | Shunt]:
+    def elements(self, /) -> list[Series | Shunt | FeedthroughCapacitor | LossyLine | MeasuredTwoPort]:
         """
         The elements, source side first.
         """
@@ -1583,6 +2759,50 @@ class Ladder:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
+    def plot(
+        self,
+        /,
+        frequency_hz: Any,
+        circuits: dict[str, MeasuringCircuit] | None = None,
+        worst_case: bool = True,
+        ax: Axes | None = None,
+    ) -> Axes:
+        """
+        Plots the insertion loss in several circuits at once, with the worst over all terminations.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequencies, Hz.
+        circuits : dict[str, MeasuringCircuit], optional
+            By label; 50/50, 0.1/100 and 100/0.1 ohm where not given.
+        worst_case : bool, default True
+            Whether to draw the least loss over all passive terminations.
+        ax : matplotlib.axes.Axes, optional
+            Where to draw; a new figure otherwise.
+
+        Returns
+        -------
+        matplotlib.axes.Axes
+        """
+    def region_insertion_loss_db(
+        self, /, frequency_hz: ArrayLike, source: ImpedanceRegion, load: ImpedanceRegion
+    ) -> float | NDArray[float64]:
+        """
+        Least insertion loss over sources and loads within stated regions of impedance, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        source, load : ImpedanceRegion
+            What can occur on each side.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
     def scattering(
         self,
         /,
@@ -1610,6 +2830,25 @@ class Ladder:
         Notes
         -----
         K. Kurokawa, *Power waves and the scattering matrix*, 1965. The isolation of a can is not part of it.
+        """
+    def sensitivities(
+        self, /, frequency_hz: ArrayLike, circuit: MeasuringCircuit | None = None
+    ) -> "dict[str, object]":
+        """
+        Slope of the insertion loss against every parameter that is not zero, largest first.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        circuit : MeasuringCircuit, optional
+            Source and load; 50 ohm each where not given.
+
+        Returns
+        -------
+        dict[str, float or ndarray]
+            Path of the parameter to dB for one per cent more of it, of the shape of `frequency_hz`; sorted by the
+            largest slope over all frequencies.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Ladder:
         """
@@ -1653,6 +2892,23 @@ class Ladder:
             Shape of `frequency_hz`; minus infinity for a ladder without loss, whose resonance with reactive
             terminations has no bound.
         """
+    def worst_terminations(
+        self, /, frequency_hz: SupportsFloat | SupportsIndex, source: ImpedanceRegion, load: ImpedanceRegion
+    ) -> WorstTerminations:
+        """
+        Worst source and load within stated regions of impedance.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, Hz.
+        source, load : ImpedanceRegion
+            What can occur on each side.
+
+        Returns
+        -------
+        WorstTerminations
+        """
     def worst_transducer_loss_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
         Least transducer loss over all passive sources and loads, dB: what is lost even when both sides match.
@@ -1668,6 +2924,34 @@ class Ladder:
             Shape of `frequency_hz`; zero or positive. It compares with the power that the source could give at
             best, unlike insertion loss.
         """
+    def yield_fraction(
+        self,
+        /,
+        goals: SupportsGetItem[int, LossGoal],
+        coil_tolerance: SupportsFloat | SupportsIndex,
+        capacitor_tolerance: SupportsFloat | SupportsIndex,
+        trials: SupportsIndex = 1000,
+        seed: SupportsIndex = 0,
+    ) -> float:
+        """
+        Share of a lot in which every goal is met, coils and capacitors off evenly within their tolerances.
+
+        Parameters
+        ----------
+        goals : sequence of LossGoal
+            Losses to be met.
+        coil_tolerance, capacitor_tolerance : float
+            Fractions, 0 to below 1.
+        trials : int, default 1000
+            How many filters to draw.
+        seed : int, default 0
+            The same seed gives the same share on every machine.
+
+        Returns
+        -------
+        float
+            0 to 1.
+        """
 
 @final
 class Laminate(Sheet):
@@ -1676,8 +2960,9 @@ class Laminate(Sheet):
 
     Parameters
     ----------
-    layers : sequence of (Material, float) or Film
-        Each layer as a material and its thickness in m, or a film by its sheet resistance.
+    layers : sequence of (Material, float), Film, WireMesh, PerforatedSheet or Fabric
+        Each layer as a material and its thickness in m, a film by its sheet resistance, a wire mesh, a
+        perforated sheet or a fabric.
 
     Raises
     ------
@@ -1705,12 +2990,16 @@ class Laminate(Sheet):
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls, /, layers: SupportsGetItem[int, tuple[Material, SupportsFloat | SupportsIndex] | Film]
+        cls,
+        /,
+        layers: SupportsGetItem[
+            int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+        ],
     ) -> Laminate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def layers(self, /) -> list[tuple[Material, float] | Film]:
+    def layers(self, /) -> list[tuple[Material, float] | Film | WireMesh | PerforatedSheet | Fabric]:
         """
         The layers, from the side of the wave.
         """
@@ -1894,6 +3183,21 @@ class Leak:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
+    def polarizability(self, /, at_frequency_hz: SupportsFloat | SupportsIndex) -> Polarizability | None:
+        """
+        Quasi-static polarizabilities, where the leak is an opening small enough to have them.
+
+        Parameters
+        ----------
+        at_frequency_hz : float
+            Frequency, Hz.
+
+        Returns
+        -------
+        Polarizability or None
+            With the thickness of the wall taken into account; None for a leak that is not an opening, or
+            one longer than a tenth of a wavelength.
+        """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> "Leak":
         """
         The same leak with one parameter changed.
@@ -1915,6 +3219,177 @@ class Leak:
     def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> "Leak":
         """
         The same leak with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class LineFilter:
+    """
+    A filter of one to four lines, with the conversion between their modes.
+
+    Mains filters put current into the protective earth: bond the case before energising, check touch
+    and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+
+    Parameters
+    ----------
+    lines : int
+        Number of lines, 1 to 4.
+    banks : sequence of InEachLine, LinesToCase, BetweenLines or CommonModeChoke
+        From the source's side to the load's.
+    load_current_a : float, default 0
+        Load current, A.
+
+    Raises
+    ------
+    LengthMismatchError
+        For a bank with a part too many or too few; `quantity` names the bank.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> filter = sr.LineFilter(2, [
+    ...     sr.BetweenLines(sr.Capacitor(470e-9)),
+    ...     sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
+    ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
+    ... ])
+    >>> round(filter.insertion_loss_db(1e6), 1)
+    48.7
+    """
+    def __copy__(self, /) -> LineFilter: ...
+    def __deepcopy__(self, /, memo: Any) -> LineFilter: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        lines: SupportsIndex,
+        banks: SupportsGetItem[int, InEachLine | LinesToCase | BetweenLines | CommonModeChoke],
+        *,
+        load_current_a: SupportsFloat | SupportsIndex = 0.0,
+    ) -> LineFilter: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def banks(self, /) -> list[InEachLine | LinesToCase | BetweenLines | CommonModeChoke]:
+        """
+        The banks, source side first.
+        """
+    @property
+    def caution(self, /) -> str:
+        """
+        What a user of the results should be told about safety.
+        """
+    def insertion_loss_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        drive: tuple[SupportsIndex, SupportsIndex] | SupportsIndex | str = ...,
+        listen: tuple[SupportsIndex, SupportsIndex] | SupportsIndex | str | None = None,
+        source: ModalTermination | None = None,
+        load: ModalTermination | None = None,
+    ) -> "float | numpy.typing.NDArray[numpy.float64]":
+        """
+        Loss from one mode at the source to one at the load, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        drive : "common", (int, int) or int, default "common"
+            Mode of the source: all lines together, between two lines, or one line with the others terminated.
+        listen : "common", (int, int) or int, optional
+            Mode at the load; the driven one where not given. For another mode the result is the conversion loss.
+        source, load : ModalTermination, optional
+            What it works between; 50 ohm from each line to the case where not given.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`: 20 log10(V20/V2).
+        """
+    @property
+    def lines(self, /) -> int:
+        """
+        Number of lines.
+        """
+    @property
+    def load_current_a(self, /) -> float:
+        """
+        Load current, A.
+        """
+    def mains_duty(
+        self,
+        /,
+        supply: MainsSupply,
+        capacitance_tolerance: SupportsFloat | SupportsIndex = 0.0,
+        safe_voltage_v: SupportsFloat | SupportsIndex = 34.0,
+    ) -> MainsDuty:
+        """
+        What the filter does on a mains supply.
+
+        Parameters
+        ----------
+        supply : MainsSupply
+            The supply, of as many lines.
+        capacitance_tolerance : float, default 0
+            How far the capacitors may be off either way, as a fraction.
+        safe_voltage_v : float, default 34
+            Voltage to bleed down to, V (34 V peak within 1 s of unplugging is a figure of IEC 60335-1 as quoted in
+            secondary text: state your own).
+
+        Returns
+        -------
+        MainsDuty
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LineFilter:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LineFilter:
+        """
+        The same object with several parameters changed at once.
 
         Parameters
         ----------
@@ -1970,6 +3445,259 @@ class LineNetwork:
         """
 
 @final
+class LinesToCase:
+    """
+    A part from each line to the case.
+
+    Parameters
+    ----------
+    parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+        One for each line.
+    """
+    def __copy__(self, /) -> LinesToCase: ...
+    def __deepcopy__(self, /, memo: Any) -> LinesToCase: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, parts: SupportsGetItem[int, Inductor | Capacitor | Resistor | FerriteBead]
+    ) -> LinesToCase: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
+        """
+        The parts, one for each line.
+        """
+
+@final
+class LoopTest:
+    """
+    Two loops, one on either side of a wall: what a magnetic test below some 20 MHz reads.
+
+    Parameters
+    ----------
+    arrangement : {"coaxial", "coplanar"}
+        Both loops parallel to the wall on one axis, or both in one plane across the wall.
+    source_radius_m : float
+        Radius of the source loop, m.
+    receiver_radius_m : float
+        Radius of the receiving loop, m; 0 is a point probe.
+    outside_m : float
+        Distance of the source's centre from the wall, m.
+    inside_m : float
+        Distance of the receiver's centre from the wall, m.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a radius or a distance outside its domain.
+    RelationError
+        For coplanar loops that touch the wall.
+
+    Notes
+    -----
+    Exact for a constant current around the loop and an unbounded wall, full-wave, to 1e-8 of the
+    received field. J. R. Moser, IEEE Trans. EMC 9 (1967) 6 for one layer (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> wall = sr.Laminate([(sr.materials.copper, 1e-3)])
+    >>> test = sr.LoopTest("coaxial", 0.15, 0.15, outside_m=0.3, inside_m=0.299)
+    >>> round(test.shielding_db(wall, 1e3), 2)
+    34.17
+    """
+    def __copy__(self, /) -> LoopTest: ...
+    def __deepcopy__(self, /, memo: Any) -> LoopTest: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        arrangement: str = "coaxial",
+        source_radius_m: SupportsFloat | SupportsIndex = 0.15,
+        receiver_radius_m: SupportsFloat | SupportsIndex = 0.15,
+        outside_m: SupportsFloat | SupportsIndex = 0.3,
+        inside_m: SupportsFloat | SupportsIndex = 0.3,
+    ) -> LoopTest: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def arrangement(self, /) -> str:
+        """
+        How the loops stand to the wall.
+        """
+    @property
+    def inside_m(self, /) -> float:
+        """
+        Distance of the receiver's centre from the wall, m.
+        """
+    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Complex natural logarithm of the received field with the sheet over that without it.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
+        """
+    @property
+    def outside_m(self, /) -> float:
+        """
+        Distance of the source's centre from the wall, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def receiver_radius_m(self, /) -> float:
+        """
+        Radius of the receiving loop, m.
+        """
+    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Estimate of the relative error of the received field, from the quadrature.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+        """
+    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness that the test reads through an unbounded sheet, dB.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the test or of the sheet.
+        """
+    @property
+    def source_radius_m(self, /) -> float:
+        """
+        Radius of the source loop, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LoopTest:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LoopTest:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class LossGoal:
+    """
+    A loss that must be met.
+
+    Parameters
+    ----------
+    frequency_hz : float
+        Frequency, Hz, positive.
+    loss_db : float
+        Insertion loss to be met, dB.
+    circuit : MeasuringCircuit, optional
+        Where it is stated; 50 ohm each where not given.
+    """
+    def __copy__(self, /) -> LossGoal: ...
+    def __deepcopy__(self, /, memo: Any) -> LossGoal: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsFloat | SupportsIndex,
+        loss_db: SupportsFloat | SupportsIndex,
+        circuit: MeasuringCircuit | None = None,
+    ) -> LossGoal: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def circuit(self, /) -> MeasuringCircuit:
+        """
+        Where it is stated.
+        """
+    @property
+    def frequency_hz(self, /) -> float:
+        """
+        Frequency, Hz.
+        """
+    @property
+    def loss_db(self, /) -> float:
+        """
+        Insertion loss to be met, dB.
+        """
+
+@final
 class LossSplit:
     """
     The three losses of a single layer, dB; their sum is its shielding effectiveness.
@@ -2008,6 +3736,275 @@ class LossSplit:
     def total_db(self, /) -> float:
         """
         The sum, dB.
+        """
+
+@final
+class LossyLine:
+    """
+    A length of cable or of lossy line.
+
+    Parameters
+    ----------
+    length_m : float
+        Length, m.
+    characteristic_ohm : float
+        Characteristic impedance without loss, ohm.
+    velocity_m_per_s : float
+        Velocity without loss, m/s.
+    resistance_ohm_per_m : float, default 0
+        Resistance per metre at `reference_hz`, growing as the square root of frequency.
+    reference_hz : float, default 1e6
+        Frequency of that resistance, Hz.
+    loss_tangent : float, default 0
+        Of the dielectric, constant in frequency.
+    """
+    def __copy__(self, /) -> LossyLine: ...
+    def __deepcopy__(self, /, memo: Any) -> LossyLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        characteristic_ohm: SupportsFloat | SupportsIndex,
+        velocity_m_per_s: SupportsFloat | SupportsIndex,
+        *,
+        resistance_ohm_per_m: SupportsFloat | SupportsIndex = 0.0,
+        reference_hz: SupportsFloat | SupportsIndex = 1e6,
+        loss_tangent: SupportsFloat | SupportsIndex = 0.0,
+    ) -> LossyLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def characteristic_ohm(self, /) -> float:
+        """
+        Characteristic impedance without loss, ohm.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    @property
+    def loss_tangent(self, /) -> float:
+        """
+        Loss tangent of the dielectric.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def reference_hz(self, /) -> float:
+        """
+        Reference frequency of the resistance, Hz.
+        """
+    @property
+    def resistance_ohm_per_m(self, /) -> float:
+        """
+        Resistance per metre at the reference frequency, ohm/m.
+        """
+    @property
+    def velocity_m_per_s(self, /) -> float:
+        """
+        Velocity without loss, m/s.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LossyLine:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LossyLine:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class MainsDuty:
+    """
+    What a filter of several lines does on the mains; its text ends with the caution.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bleed_down_s(self, /) -> float:
+        """
+        Time to bleed down to the safe voltage, s; infinite without a discharge resistor.
+        """
+    @property
+    def caution(self, /) -> str:
+        """
+        What a user of the results should be told about safety.
+        """
+    @property
+    def copper_heat_w(self, /) -> float:
+        """
+        Heat of the load current in all lines, W.
+        """
+    @property
+    def dielectric_heat_w(self, /) -> float:
+        """
+        Heat in the dielectrics, W.
+        """
+    @property
+    def earth_leakage(self, /) -> EarthLeakage:
+        """
+        Currents into the protective earth.
+        """
+    def passed(
+        self,
+        /,
+        *,
+        earth_leakage_a: SupportsFloat | SupportsIndex | None = None,
+        one_line_lost_a: SupportsFloat | SupportsIndex | None = None,
+        volt_drop_fraction: SupportsFloat | SupportsIndex | None = None,
+        bleed_down_s: SupportsFloat | SupportsIndex | None = None,
+    ) -> dict[str, tuple[float, float]]:
+        """
+        Limits that are passed; what is allowed is for the code that applies, and for the caller to state.
+
+        Parameters
+        ----------
+        earth_leakage_a, one_line_lost_a : float, optional
+            Allowed earth-leakage currents, A.
+        volt_drop_fraction : float, optional
+            Allowed volt drop as a fraction.
+        bleed_down_s : float, optional
+            Allowed time to bleed down, s.
+
+        Returns
+        -------
+        dict[str, tuple[float, float]]
+            Quantity to (value, limit) for each limit passed; empty if none is.
+        """
+    @property
+    def reactive_power_var(self, /) -> float:
+        """
+        Reactive power of the capacitors at nominal voltage, var.
+        """
+    @property
+    def volt_drop_fraction(self, /) -> float:
+        """
+        The same as a fraction of the supply's voltage.
+        """
+    @property
+    def volt_drop_v(self, /) -> float:
+        """
+        Voltage lost in the series parts at load current, V.
+        """
+
+@final
+class MainsSupply:
+    """
+    A mains supply.
+
+    Parameters
+    ----------
+    system : {"single_line", "line_neutral", "three_phase", "three_phase_neutral"}
+        Kind of supply.
+    voltage_v : float, default 230
+        Voltage of a line against neutral or earth, V (effective value).
+    frequency_hz : float, default 50
+        Frequency, Hz.
+    voltage_tolerance : float, default 0
+        By how much the voltage may be higher, as a fraction.
+    """
+    def __copy__(self, /) -> MainsSupply: ...
+    def __deepcopy__(self, /, memo: Any) -> MainsSupply: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        system: str = "line_neutral",
+        voltage_v: SupportsFloat | SupportsIndex = 230.0,
+        frequency_hz: SupportsFloat | SupportsIndex = 50.0,
+        voltage_tolerance: SupportsFloat | SupportsIndex = 0.0,
+    ) -> MainsSupply: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def earth_leakage(
+        self,
+        /,
+        capacitance_f: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        capacitance_tolerance: SupportsFloat | SupportsIndex = 0.0,
+    ) -> EarthLeakage:
+        """
+        Earth-leakage current of a capacitance from each line to earth.
+
+        Parameters
+        ----------
+        capacitance_f : sequence of float
+            One for each line, F.
+        capacitance_tolerance : float, default 0
+            How far they may be off either way, as a fraction.
+
+        Returns
+        -------
+        EarthLeakage
+            At the highest voltage and the worst tolerances.
+        """
+    @property
+    def frequency_hz(self, /) -> float:
+        """
+        Frequency, Hz.
+        """
+    @property
+    def system(self, /) -> str:
+        """
+        Kind of supply.
+        """
+    @property
+    def voltage_tolerance(self, /) -> float:
+        """
+        By how much the voltage may be higher, as a fraction.
+        """
+    @property
+    def voltage_v(self, /) -> float:
+        """
+        Voltage of a line against neutral or earth, V.
         """
 
 @final
@@ -2193,6 +4190,160 @@ class Material:
         """
 
 @final
+class MeasuredLoss:
+    """
+    Measured insertion loss against frequency, joined in ln f and held beyond both ends.
+
+    Parameters
+    ----------
+    frequency_hz : sequence of float
+        Frequencies, Hz, increasing.
+    losses_db : sequence of float
+        Insertion losses, dB; negative is gain.
+
+    Raises
+    ------
+    NotIncreasingError, OutOfRangeError, LengthMismatchError, EmptyError
+        For columns that do not fit, with the row.
+    """
+    def __copy__(self, /) -> MeasuredLoss: ...
+    def __deepcopy__(self, /, memo: Any) -> MeasuredLoss: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        losses_db: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+    ) -> MeasuredLoss: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def frequency_hz(self, /) -> list[float]:
+        """
+        Frequencies, Hz.
+        """
+    @staticmethod
+    def from_csv(text: str) -> MeasuredLoss:
+        """
+        From comma-separated text with the columns `frequency_hz` and `insertion_loss_db`.
+
+        Parameters
+        ----------
+        text : str
+            Content of the file.
+
+        Raises
+        ------
+        FormatError
+            With the line number.
+        """
+    def insertion_loss_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Insertion loss, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, outside the table.
+        """
+    @property
+    def losses_db(self, /) -> list[float]:
+        """
+        Insertion losses at these, dB.
+        """
+    def to_csv(self, /) -> str:
+        """
+        As comma-separated text, which reads back as the same numbers.
+        """
+
+@final
+class MeasuredTwoPort:
+    """
+    A measured two-port in the chain.
+
+    Reflections are joined in real and imaginary part, transmissions in log magnitude and phase; held beyond both ends,
+    with a warning.
+
+    Parameters
+    ----------
+    frequency_hz : sequence of float
+        Frequencies, Hz, increasing.
+    scattering : sequence of (complex, complex, complex, complex)
+        S11, S12, S21, S22 at each.
+    source_reference_ohm, load_reference_ohm : float, default 50
+        Reference resistances of the ports, ohm.
+
+    Raises
+    ------
+    OutOfRangeError
+        With the index, for values that are not finite or without transmission.
+    """
+    def __copy__(self, /) -> MeasuredTwoPort: ...
+    def __deepcopy__(self, /, memo: Any) -> MeasuredTwoPort: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        scattering: SupportsGetItem[int, tuple[complex, complex, complex, complex]],
+        source_reference_ohm: SupportsFloat | SupportsIndex = 50.0,
+        load_reference_ohm: SupportsFloat | SupportsIndex = 50.0,
+    ) -> MeasuredTwoPort: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def frequency_hz(self, /) -> list[float]:
+        """
+        Frequencies, Hz.
+        """
+    @staticmethod
+    def from_touchstone(file: Touchstone, tolerance: SupportsFloat | SupportsIndex = 0.0) -> MeasuredTwoPort:
+        """
+        From a Touchstone file of two ports.
+
+        Parameters
+        ----------
+        file : Touchstone
+            The file.
+        tolerance : float, default 0
+            By what share of amplitude the data may give out more than they take in.
+
+        Raises
+        ------
+        OutOfRangeError
+            For data that are not passive within the tolerance: by how much, and where.
+        """
+    @property
+    def load_reference_ohm(self, /) -> float:
+        """
+        Reference resistance of port 2, ohm.
+        """
+    @property
+    def scattering(self, /) -> list[tuple[complex, complex, complex, complex]]:
+        """
+        S11, S12, S21, S22 at each.
+        """
+    @property
+    def source_reference_ohm(self, /) -> float:
+        """
+        Reference resistance of port 1, ohm.
+        """
+
+@final
 class MeasuringCircuit:
     """
     A source and a load that insertion loss is stated between.
@@ -2297,6 +4448,51 @@ class MeasuringCircuit:
         """
 
 @final
+class ModalTermination:
+    """
+    What a filter of several lines works between: an impedance in common mode, and one between any two lines.
+
+    Parameters
+    ----------
+    common : complex, LineNetwork or Wire
+        All lines together against the case.
+    differential : complex, LineNetwork or Wire
+        Between two lines.
+    """
+    def __copy__(self, /) -> ModalTermination: ...
+    def __deepcopy__(self, /, memo: Any) -> ModalTermination: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, common: LineNetwork | Wire | complex, differential: LineNetwork | Wire | complex
+    ) -> ModalTermination: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def common(self, /) -> LineNetwork | Wire | complex:
+        """
+        All lines together against the case.
+        """
+    @property
+    def differential(self, /) -> LineNetwork | Wire | complex:
+        """
+        Between two lines.
+        """
+    @staticmethod
+    def each_line(resistance_ohm: SupportsFloat | SupportsIndex, lines: SupportsIndex) -> ModalTermination:
+        """
+        The same resistance from each line to the case.
+
+        Parameters
+        ----------
+        resistance_ohm : float
+            Resistance, ohm, positive.
+        lines : int
+            Number of lines, 1 to 4.
+        """
+
+@final
 class Mode:
     """
     One mode of a guide.
@@ -2354,6 +4550,132 @@ class Panel(Leak):
     def sheet(self, /) -> Sheet:
         """
         What it is made of.
+        """
+
+@final
+class PerforatedSheet:
+    """
+    A metal sheet with round holes, a layer of a laminate.
+
+    Parameters
+    ----------
+    hole_diameter_m : float
+        Diameter of the holes, m, smaller than the pitch.
+    pitch_m : float
+        Distance of nearest holes, centre to centre, m.
+    pattern : {"square", "hexagonal"}, default "square"
+        How the holes are arranged.
+    thickness_m : float, default 0
+        Thickness of the sheet, m.
+
+    Notes
+    -----
+    Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
+    the limit of few small holes (from memory). The metal itself is taken as opaque.
+    """
+    def __copy__(self, /) -> PerforatedSheet: ...
+    def __deepcopy__(self, /, memo: Any) -> PerforatedSheet: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        hole_diameter_m: SupportsFloat | SupportsIndex,
+        pitch_m: SupportsFloat | SupportsIndex,
+        pattern: str = "square",
+        thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> PerforatedSheet: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def hole_diameter_m(self, /) -> float:
+        """
+        Diameter of the holes, m.
+        """
+    @property
+    def open_fraction(self, /) -> float:
+        """
+        Share of the sheet that is open.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def pattern(self, /) -> str:
+        """
+        How the holes are arranged.
+        """
+    @property
+    def pitch_m(self, /) -> float:
+        """
+        Distance of nearest holes, centre to centre, m.
+        """
+    def rule_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        The handbook formula at normal incidence, 20 lg(3 A wavelength/(2 pi d^3)) + 32 t/d, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`. For comparison: few small holes, no end correction of the depth.
+        """
+    @property
+    def thickness_m(self, /) -> float:
+        """
+        Thickness of the sheet, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> PerforatedSheet:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> PerforatedSheet:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -2459,6 +4781,80 @@ class PlaneWave:
         """
 
 @final
+class Polarizability:
+    """
+    Static polarizabilities of an opening that is small against the wavelength, m^3.
+
+    Convention: the dipoles act in the presence of the closed wall and are driven by the field on
+    the closed wall; a round hole of radius a has the magnetic one 4 a^3/3 and the electric one
+    2 a^3/3 (H. A. Bethe, Phys. Rev. 66 (1944) 163, from memory).
+    """
+    def __copy__(self, /) -> Polarizability: ...
+    def __deepcopy__(self, /, memo: Any) -> Polarizability: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        electric_m3: SupportsFloat | SupportsIndex,
+        magnetic_along_m3: SupportsFloat | SupportsIndex,
+        magnetic_across_m3: SupportsFloat | SupportsIndex,
+    ) -> Polarizability: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def electric_m3(self, /) -> float:
+        """
+        Electric, for the field normal to the wall, m^3.
+        """
+    @property
+    def magnetic_across_m3(self, /) -> float:
+        """
+        Magnetic, for the field in the wall across that axis, m^3.
+        """
+    @property
+    def magnetic_along_m3(self, /) -> float:
+        """
+        Magnetic, for the field in the wall along the longer axis, m^3.
+        """
+    @staticmethod
+    def of_circle(diameter_m: SupportsFloat | SupportsIndex) -> Polarizability:
+        """
+        Of a round hole.
+
+        Parameters
+        ----------
+        diameter_m : float
+            Diameter, m, positive.
+        """
+    @staticmethod
+    def of_ellipse(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of an elliptic hole.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Whole axes, m, positive, the width at most the length.
+        """
+    @staticmethod
+    def of_rectangle(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of a rectangular hole.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Sides, m, positive, the width at most the length.
+        """
+
+@final
 class PowerLaw:
     """
     A quantity that follows `coefficient * (f / 1 GHz)**exponent`.
@@ -2492,6 +4888,127 @@ class PowerLaw:
     def exponent(self, /) -> float:
         """
         Exponent of the frequency.
+        """
+
+@final
+class PreferredSeries:
+    """
+    A series of preferred values of IEC 60063.
+
+    Parameters
+    ----------
+    name : {"E3", "E6", "E12", "E24", "E48", "E96", "E192"}
+        The series.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> sr.PreferredSeries("E12").nearest(4.6e-9)
+    4.7e-09
+    """
+    def __copy__(self, /) -> PreferredSeries: ...
+    def __deepcopy__(self, /, memo: Any) -> PreferredSeries: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, name: str) -> PreferredSeries: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def at_least(self, /, value: SupportsFloat | SupportsIndex) -> float:
+        """
+        The smallest preferred value that is not below a positive value.
+        """
+    def at_most(self, /, value: SupportsFloat | SupportsIndex) -> float:
+        """
+        The largest preferred value that is not above a positive value.
+        """
+    @property
+    def decade(self, /) -> list[float]:
+        """
+        Values from 1 to below 10.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        The series.
+        """
+    def nearest(self, /, value: SupportsFloat | SupportsIndex) -> float:
+        """
+        The preferred value nearest by ratio to a positive value.
+        """
+    @property
+    def tolerance(self, /) -> float:
+        """
+        Customary tolerance as a fraction.
+        """
+
+@final
+class Prototype:
+    """
+    Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
+
+    Made by `butterworth`, `chebyshev` or `equal_sections`.
+
+    Notes
+    -----
+    G. L. Matthaei, L. Young and E. M. T. Jones, *Microwave Filters, Impedance-Matching Networks, and Coupling
+    Structures*, 1964, sec. 4.05.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> [round(value, 4) for value in sr.Prototype.chebyshev(3, 0.1).values]
+    [1.0316, 1.1474, 1.0316]
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __repr__(self, /) -> str: ...
+    @staticmethod
+    def butterworth(parts: SupportsIndex) -> Prototype:
+        """
+        Maximally flat.
+
+        Parameters
+        ----------
+        parts : int
+            Number of parts, 1 to 40.
+        """
+    @staticmethod
+    def chebyshev(parts: SupportsIndex, ripple_db: SupportsFloat | SupportsIndex) -> Prototype:
+        """
+        Equal ripple.
+
+        Parameters
+        ----------
+        parts : int
+            Number of parts, 1 to 40.
+        ripple_db : float
+            Ripple in the pass band, dB, positive.
+        """
+    @staticmethod
+    def equal_sections(parts: SupportsIndex) -> Prototype:
+        """
+        Constant-k sections.
+
+        Parameters
+        ----------
+        parts : int
+            Number of parts, 1 to 40.
+        """
+    @property
+    def family(self, /) -> str:
+        """
+        The family in words.
+        """
+    @property
+    def load(self, /) -> float:
+        """
+        The last value: load resistance behind a shunt part, load conductance behind a series part.
+        """
+    @property
+    def values(self, /) -> list[float]:
+        """
+        Element values g1 to gn.
         """
 
 @final
@@ -2655,6 +5172,69 @@ class RectangularGuide:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+
+@final
+class RectangularSlot(Leak):
+    """
+    A rectangular slot in a wall of any thickness, from a crack to a square.
+
+    Parameters
+    ----------
+    length_m : float
+        Longer side, m, positive.
+    width_m : float
+        Shorter side, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    Averaged over angle and polarization. Resonates near half a wavelength, where it passes about
+    lambda^2/(4 pi) whatever its width. Within 0.4 dB of mode matching up to the half-wave resonance and
+    1.6 dB up to a width of one wavelength (width/length 0.1 to 1, walls up to 0.6 lengths); exact for
+    small and for large slots. The wall is a perfect conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> slot = sr.RectangularSlot(length_m=0.1, width_m=1e-3)
+    >>> slot.cross_section_m2(1.45e9) > 1e3 * slot.cross_section_m2(0.3e9)
+    True
+    """
+    def __copy__(self, /) -> RectangularSlot: ...
+    def __deepcopy__(self, /, memo: Any) -> RectangularSlot: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> RectangularSlot: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Longer side, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Shorter side, m.
         """
 
 @final
@@ -2953,6 +5533,201 @@ class Rod:
         """
 
 @final
+class RodTest:
+    """
+    Two short rods normal to the wall, one on either side: what an electric test reads.
+
+    Parameters
+    ----------
+    source_length_m : float, default 0
+        Whole length of the source, m; 0 is a point dipole.
+    receiver_length_m : float, default 0
+        Whole length of the receiver, m.
+    outside_m : float, default 0.3
+        Distance of the source's centre from the wall, m.
+    inside_m : float, default 0.3
+        Distance of the receiver's centre from the wall, m.
+
+    Notes
+    -----
+    Exact for a triangular current and an unbounded wall, full-wave.
+    """
+    def __copy__(self, /) -> RodTest: ...
+    def __deepcopy__(self, /, memo: Any) -> RodTest: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        source_length_m: SupportsFloat | SupportsIndex = 0.0,
+        receiver_length_m: SupportsFloat | SupportsIndex = 0.0,
+        outside_m: SupportsFloat | SupportsIndex = 0.3,
+        inside_m: SupportsFloat | SupportsIndex = 0.3,
+    ) -> RodTest: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def inside_m(self, /) -> float:
+        """
+        Distance of the receiver's centre from the wall, m.
+        """
+    def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Complex natural logarithm of the received field with the sheet over that without it.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`. Real part: minus the shielding in nepers.
+        """
+    @property
+    def outside_m(self, /) -> float:
+        """
+        Distance of the source's centre from the wall, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def receiver_length_m(self, /) -> float:
+        """
+        Whole length of the receiver, m.
+        """
+    def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Estimate of the relative error of the received field, from the quadrature.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+        """
+    def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness that the test reads through an unbounded sheet, dB.
+
+        Parameters
+        ----------
+        sheet : Sheet
+            The wall: any laminate.
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the test or of the sheet.
+        """
+    @property
+    def source_length_m(self, /) -> float:
+        """
+        Whole length of the source, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RodTest:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> RodTest:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class RoomEstimate:
+    """
+    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+    """
+    def __copy__(self, /) -> RoomEstimate: ...
+    def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        shielding_db: SupportsFloat | SupportsIndex,
+        lowest_db: SupportsFloat | SupportsIndex,
+        highest_db: SupportsFloat | SupportsIndex,
+    ) -> RoomEstimate: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def highest_db(self, /) -> float:
+        """
+        The highest of them, dB.
+        """
+    @property
+    def lowest_db(self, /) -> float:
+        """
+        The lowest of the spheres from the inscribed to the circumscribed one, dB.
+        """
+    @property
+    def shielding_db(self, /) -> float:
+        """
+        Of the sphere with the room's ratio of volume to surface, dB.
+        """
+
+@final
 class RoundCell:
     """
     A round honeycomb cell, as drilled, with six neighbours.
@@ -3057,13 +5832,109 @@ class RoundCell:
         """
 
 @final
+class Seam(Leak):
+    """
+    A bolted seam between two panels: a slit through an overlap, shorted by fasteners.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the seam, m, positive.
+    fastener_pitch_m : float
+        Distance between fasteners, m, positive, at most the length.
+    gap_m : float
+        Gap between the faces, m, positive, smaller than the pitch.
+    overlap_m : float
+        Depth of the overlap, m, zero or positive.
+    contact_conductance_s_per_m : float, default 0
+        Conductance between the faces per length of seam, S/m. Zero (no contact between the
+        fasteners) is the cautious assumption.
+    contact_inductance_h_m : float, default 0
+        Inductance of that contact times length of seam, H m.
+    faces : Material, default zinc
+        What the faces are made of.
+
+    Notes
+    -----
+    Below half a wavelength of pitch each bay is a short slot below cutoff; above, waves run through
+    the overlap and only contact and wall loss weaken them. Fasteners short the gap through the whole
+    depth. Pressure, plating and ageing decide the contact: treat it as a knob with a tolerance.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> seam = sr.Seam(length_m=42.0, fastener_pitch_m=0.1, gap_m=20e-6, overlap_m=25e-3)
+    >>> tight = seam.with_parameter("contact_conductance_s_per_m", 1e4)
+    >>> tight.cross_section_db(18e9) < seam.cross_section_db(18e9) - 30
+    True
+    """
+    def __copy__(self, /) -> Seam: ...
+    def __deepcopy__(self, /, memo: Any) -> Seam: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        fastener_pitch_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        overlap_m: SupportsFloat | SupportsIndex,
+        contact_conductance_s_per_m: SupportsFloat | SupportsIndex = 0.0,
+        contact_inductance_h_m: SupportsFloat | SupportsIndex = 0.0,
+        faces: Material | None = None,
+    ) -> Seam: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bays(self, /) -> float:
+        """
+        Number of bays; the last one may be a part.
+        """
+    @property
+    def contact_conductance_s_per_m(self, /) -> float:
+        """
+        Conductance between the faces per length of seam, S/m.
+        """
+    @property
+    def contact_inductance_h_m(self, /) -> float:
+        """
+        Inductance of that contact times length of seam, H m.
+        """
+    @property
+    def faces(self, /) -> Material:
+        """
+        What the faces are made of.
+        """
+    @property
+    def fastener_pitch_m(self, /) -> float:
+        """
+        Distance between fasteners, m.
+        """
+    @property
+    def gap_m(self, /) -> float:
+        """
+        Gap between the faces, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the seam, m.
+        """
+    @property
+    def overlap_m(self, /) -> float:
+        """
+        Depth of the overlap, m.
+        """
+
+@final
 class Series:
     """
     A part in the line.
 
     Parameters
     ----------
-    part : Inductor, Capacitor or Resistor
+    part : Inductor, Capacitor, Resistor or FerriteBead
         The part.
     """
     def __copy__(self, /) -> Series: ...
@@ -3071,11 +5942,11 @@ class Series:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, part: Inductor | Capacitor | Resistor) -> Series: ...
+    def __new__(cls, /, part: Inductor | Capacitor | Resistor | FerriteBead) -> Series: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def part(self, /) -> Inductor | Capacitor | Resistor:
+    def part(self, /) -> Inductor | Capacitor | Resistor | FerriteBead:
         """
         The part.
         """
@@ -3147,7 +6018,7 @@ class Shunt:
 
     Parameters
     ----------
-    part : Inductor, Capacitor or Resistor
+    part : Inductor, Capacitor, Resistor or FerriteBead
         The part.
     """
     def __copy__(self, /) -> Shunt: ...
@@ -3155,13 +6026,55 @@ class Shunt:
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, part: Inductor | Capacitor | Resistor) -> Shunt: ...
+    def __new__(cls, /, part: Inductor | Capacitor | Resistor | FerriteBead) -> Shunt: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def part(self, /) -> Inductor | Capacitor | Resistor:
+    def part(self, /) -> Inductor | Capacitor | Resistor | FerriteBead:
         """
         The part.
+        """
+
+@final
+class Sizing:
+    """
+    A number that reaches a target, found by `size_laminate`.
+    """
+    def __copy__(self, /) -> Sizing: ...
+    def __deepcopy__(self, /, memo: Any) -> Sizing: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        *,
+        value: SupportsFloat | SupportsIndex,
+        margin_db: SupportsFloat | SupportsIndex,
+        worst_frequency_hz: SupportsFloat | SupportsIndex,
+        laminate: Laminate,
+    ) -> Sizing: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def laminate(self, /) -> Sheet:
+        """
+        The laminate with that value.
+        """
+    @property
+    def margin_db(self, /) -> float:
+        """
+        What is left over at the worst frequency, dB.
+        """
+    @property
+    def value(self, /) -> float:
+        """
+        The value found, in the unit that ends its path.
+        """
+    @property
+    def worst_frequency_hz(self, /) -> float:
+        """
+        The worst frequency, Hz.
         """
 
 @final
@@ -3289,7 +6202,11 @@ class Study:
     def __eq__(self, other: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __new__(
-        cls, /, enclosure: Enclosure, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave
+        cls,
+        /,
+        enclosure: Enclosure,
+        frequency_hz: ArrayLike,
+        exposure: AntennaTest | PlaneWave | LoopTest | RodTest,
     ) -> Study: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -3304,7 +6221,7 @@ class Study:
         The room.
         """
     @property
-    def exposure(self, /) -> AntennaTest | PlaneWave:
+    def exposure(self, /) -> AntennaTest | PlaneWave | LoopTest | RodTest:
         """
         What it was exposed to.
         """
@@ -3586,6 +6503,180 @@ class ThroughWire:
         """
 
 @final
+class Touchstone:
+    """
+    Network parameters of one to four ports from or to a Touchstone 1.1 file.
+
+    Numbers stay as the file holds them: written and read again they are equal to the last bit, in every unit and
+    format. Made by `parse`, `read` or `from_scattering`.
+
+    Notes
+    -----
+    *Touchstone File Format Specification*, IBIS Open Forum.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> file = sr.Touchstone.parse("# MHz S RI R 50\\n10 0.1 0 0.9 0 0.9 0 0.1 0\\n", 2)
+    >>> file.scattering()[0, 1, 0]
+    np.complex128(0.9+0j)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> "tuple[object, tuple[str, int]]": ...
+    def __repr__(self, /) -> str: ...
+    def check_passive(self, /, tolerance: SupportsFloat | SupportsIndex = 0.0) -> None:
+        """
+        Refuses data that give out more than they take in.
+
+        Parameters
+        ----------
+        tolerance : float, default 0
+            What is let pass for noise, as a share of amplitude.
+
+        Raises
+        ------
+        OutOfRangeError
+            That names the worst frequency and the largest singular value there.
+        """
+    @property
+    def comments(self, /) -> list[str]:
+        """
+        Comment lines above the data.
+        """
+    def excess_gain(self, /) -> NDArray[float64]:
+        """
+        How far the data are from passive: largest singular value of S less one, shape (n,); above zero is gain.
+        """
+    @property
+    def format(self, /) -> str:
+        """
+        How pairs are written: RI, MA or DB.
+        """
+    @property
+    def frequency_hz(self, /) -> NDArray[float64]:
+        """
+        Frequencies, Hz, shape (n,).
+        """
+    @staticmethod
+    def from_scattering(
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        scattering: Incomplete,
+        reference_ohm: SupportsFloat | SupportsIndex = 50.0,
+    ) -> Touchstone:
+        """
+        From scattering parameters.
+
+        Parameters
+        ----------
+        frequency_hz : ndarray
+            Frequencies, Hz, shape (n,), increasing.
+        scattering : ndarray of complex
+            Shape (n, ports, ports).
+        reference_ohm : float, default 50
+            Reference resistance, ohm.
+        """
+    @property
+    def noise(self, /) -> list[tuple[float, float, float, float, float]]:
+        """
+        Noise data of a two-port: frequency (Hz), least noise figure (dB), reflection (magnitude, degrees), normalised
+        noise resistance.
+        """
+    @property
+    def parameter(self, /) -> str:
+        """
+        Which parameters the file holds: S, Y, Z, H or G.
+        """
+    @staticmethod
+    def parse(text: str, ports: SupportsIndex) -> Touchstone:
+        """
+        Reads a file's text.
+
+        Parameters
+        ----------
+        text : str
+            Content of the file.
+        ports : int
+            Number of ports, 1 to 4: what the file's name says.
+
+        Raises
+        ------
+        FormatError
+            With the line number, what was found there and what was expected.
+        """
+    @property
+    def ports(self, /) -> int:
+        """
+        Number of ports.
+        """
+    @staticmethod
+    def read(path: str | PathLike[str]) -> Touchstone:
+        """
+        Reads a file; its name ends in .s1p to .s4p.
+
+        Parameters
+        ----------
+        path : str or path
+            The file.
+        """
+    @property
+    def reference_ohm(self, /) -> list[float]:
+        """
+        Reference resistance of each port, ohm.
+        """
+    def rewritten(
+        self,
+        /,
+        *,
+        comments: SupportsGetItem[int, str] | None = None,
+        unit: str | None = None,
+        format: str | None = None,
+    ) -> Touchstone:
+        """
+        The same content with other comments, another unit of frequency, or another format of pairs.
+
+        Parameters
+        ----------
+        comments : sequence of str, optional
+            Lines above the data.
+        unit : {"Hz", "kHz", "MHz", "GHz"}, optional
+            No number changes but for the place of its decimal point.
+        format : {"RI", "MA", "DB"}, optional
+            Numbers are converted once, to rounding.
+        """
+    def scattering(self, /) -> NDArray[complex128]:
+        """
+        Scattering parameters, whatever the file holds, shape (n, ports, ports).
+
+        Raises
+        ------
+        OutOfRangeError
+            Where they do not exist, with the index.
+        """
+    def to_text(self, /) -> str:
+        """
+        The file's text.
+        """
+    @property
+    def unit(self, /) -> str:
+        """
+        Unit of the frequency column.
+        """
+    def values(self, /) -> NDArray[complex128]:
+        """
+        The parameters that the file holds, as complex numbers, shape (n, ports, ports).
+        """
+    def write(self, /, path: str | PathLike[str]) -> None:
+        """
+        Writes a file.
+
+        Parameters
+        ----------
+        path : str or path
+            The file; its name should end in .s1p to .s4p, as the number of ports is.
+        """
+
+@final
 class Tube(Leak):
     """
     A tube through the wall, empty, with a dielectric rod on its axis, or with a conductor through it; a leak.
@@ -3749,6 +6840,163 @@ class Wire:
         Radius, m.
         """
 
+@final
+class WireMesh:
+    """
+    A bonded square mesh of round wires, a layer of a laminate.
+
+    Parameters
+    ----------
+    pitch_m : float
+        Distance of wires, centre to centre, m.
+    wire_diameter_m : float
+        Diameter of the wire, m, smaller than the pitch.
+    wire : Material
+        What the wire is made of; it must conduct.
+
+    Notes
+    -----
+    Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
+    memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
+    crossings leak more, and no closed form knows how much.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+    >>> round(screen.shielding_db(100e6), 2)
+    62.99
+    """
+    def __copy__(self, /) -> WireMesh: ...
+    def __deepcopy__(self, /, memo: Any) -> WireMesh: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        pitch_m: SupportsFloat | SupportsIndex,
+        wire_diameter_m: SupportsFloat | SupportsIndex,
+        wire: Material,
+    ) -> WireMesh: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def pitch_m(self, /) -> float:
+        """
+        Distance of wires, centre to centre, m.
+        """
+    @property
+    def sheet_inductance_h(self, /) -> float:
+        """
+        Sheet inductance of the openings, H per square.
+        """
+    @property
+    def wire(self, /) -> Material:
+        """
+        What the wire is made of.
+        """
+    @property
+    def wire_diameter_m(self, /) -> float:
+        """
+        Diameter of the wire, m.
+        """
+    def wire_impedance_ohm_per_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Internal impedance of the wire per length, ohm/m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> WireMesh:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> WireMesh:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class WorstTerminations:
+    """
+    The worst pair of terminations, and the insertion loss between them.
+    """
+    def __copy__(self, /) -> WorstTerminations: ...
+    def __deepcopy__(self, /, memo: Any) -> WorstTerminations: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, *, insertion_loss_db: SupportsFloat | SupportsIndex, source_ohm: complex, load_ohm: complex
+    ) -> WorstTerminations: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def insertion_loss_db(self, /) -> float:
+        """
+        Insertion loss, dB.
+        """
+    @property
+    def load_ohm(self, /) -> complex:
+        """
+        Load impedance, ohm.
+        """
+    @property
+    def source_ohm(self, /) -> complex:
+        """
+        Source impedance, ohm.
+        """
+
 def catalogue(name: str) -> Material:
     """
     One material of the catalogue.
@@ -3807,6 +7055,113 @@ def fresh_air_m3_per_s(people: SupportsIndex, per_person_m3_per_s: SupportsFloat
         Fresh air for one, m^3/s (10 L/s is 0.010).
     """
 
+def handbook_reflection_db(
+    field: str, material: Material, frequency_hz: ArrayLike, distance_m: ArrayLike
+) -> float | NDArray[float64]:
+    """
+    Reflection loss by the closed forms of the shielding handbooks, dB.
+
+    Parameters
+    ----------
+    field : {"electric", "magnetic", "plane wave"}
+        Near a rod, near a loop, or far from any source.
+    material : Material
+        What the layer is made of; it must conduct.
+    frequency_hz : array_like
+        Frequency, Hz.
+    distance_m : array_like
+        Distance of source and layer, m; broadcasts with `frequency_hz`.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape. MIL-HDBK-419A vol. I (1987), ch. 8, with exact constants.
+    """
+
+def near_shielding_db(
+    source: str, material: Material, thickness_m: ArrayLike, frequency_hz: ArrayLike, distance_m: ArrayLike
+) -> float | NDArray[float64]:
+    """
+    Shielding of a layer near a source by the handbook's approximation, dB: the sum of `near_split`.
+
+    Parameters
+    ----------
+    source : {"dipole", "loop"}
+        The source.
+    material : Material
+        What the layer is made of.
+    thickness_m : array_like
+        Thickness, m.
+    frequency_hz : array_like
+        Frequency, Hz.
+    distance_m : array_like
+        Distance of source and layer, m. All three broadcast.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape of the arguments.
+    """
+
+def near_split(
+    source: str,
+    material: Material,
+    thickness_m: SupportsFloat | SupportsIndex,
+    frequency_hz: SupportsFloat | SupportsIndex,
+    distance_m: SupportsFloat | SupportsIndex,
+) -> LossSplit:
+    """
+    Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
+
+    Parameters
+    ----------
+    source : {"dipole", "loop"}
+        The source.
+    material : Material
+        What the layer is made of.
+    thickness_m : float
+        Thickness, m.
+    frequency_hz : float
+        Frequency, Hz.
+    distance_m : float
+        Distance of source and layer, m.
+
+    Returns
+    -------
+    LossSplit
+        Losses in dB, with the source's wave impedance outside.
+
+    Notes
+    -----
+    An approximation: a near field is not one plane wave. Against the exact `LoopTest` it reads 2 to 3
+    dB too high for loops above 10 kHz.
+    """
+
+def near_wave_impedance_ohm(
+    source: str, frequency_hz: ArrayLike, distance_m: ArrayLike
+) -> complex | NDArray[complex128]:
+    """
+    Wave impedance broadside of a short rod ("dipole") or a small loop, ohm.
+
+    Parameters
+    ----------
+    source : {"dipole", "loop"}
+        The source.
+    frequency_hz : array_like
+        Frequency, Hz.
+    distance_m : array_like
+        Distance from the source, m; broadcasts with `frequency_hz`.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        Joint shape. Tends to that of vacuum far away.
+
+    Notes
+    -----
+    S. A. Schelkunoff, *Electromagnetic Waves*, 1943, secs. 2.6 and 6.2 (from memory).
+    """
+
 def rectangular_tube_rule_db(width_m: ArrayLike, length_m: ArrayLike) -> float | NDArray[float64]:
     """
     Rule of thumb: loss of a rectangular tube at 27.3 dB per greater width of length, dB.
@@ -3819,6 +7174,121 @@ def rectangular_tube_rule_db(width_m: ArrayLike, length_m: ArrayLike) -> float |
         Greater width and length, m; broadcast.
     """
 
+def room_in_uniform_field(
+    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+    layers: SupportsGetItem[
+        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+    ],
+    frequency_hz: SupportsFloat | SupportsIndex,
+) -> RoomEstimate:
+    """
+    Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
+
+    Parameters
+    ----------
+    interior_m : tuple of float
+        Length, width and height of the room, m.
+    layers : sequence of (Material, float)
+        Material and thickness in m of each layer of the wall, from inside out.
+    frequency_hz : float
+        Frequency, Hz.
+
+    Returns
+    -------
+    RoomEstimate
+        Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
+        inscribed and the circumscribed one as bounds.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
+    """
+
+def room_shielding_db(
+    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+    layers: SupportsGetItem[
+        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
+    ],
+    frequency_hz: ArrayLike,
+    *,
+    bound: str = "estimate",
+) -> float | NDArray[float64]:
+    """
+    The same estimate over many frequencies, dB.
+
+    Parameters
+    ----------
+    interior_m : tuple of float
+        Length, width and height of the room, m.
+    layers : sequence of (Material, float)
+        Material and thickness in m of each layer of the wall, from inside out.
+    frequency_hz : array_like
+        Frequency, Hz.
+    bound : {"estimate", "lowest", "highest"}, default "estimate"
+        Which field of `RoomEstimate`.
+
+    Returns
+    -------
+    float or ndarray
+        Shape of `frequency_hz`.
+
+    Warns
+    -----
+    DomainWarning
+        Once, where the room is not small against the wavelength.
+    """
+
+def rough_surface_resistance_ohm(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Surface resistance of a rough metal, ohm.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape.
+    """
+
+def roughness_factor(
+    metal: Material, rms_m: ArrayLike, frequency_hz: ArrayLike, model: str = "hammerstad-jensen"
+) -> float | NDArray[float64]:
+    """
+    Factor on the surface resistance of a metal by its roughness, from 1 to 2.
+
+    Parameters
+    ----------
+    metal : Material
+        The metal.
+    rms_m : array_like
+        Rms roughness, m, zero or positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `rms_m`.
+    model : {"hammerstad-jensen", "groiss"}, default "hammerstad-jensen"
+        Which published fit.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape. The fits hold for a roughness up to about two skin depths.
+
+    Notes
+    -----
+    1 + (2/pi) arctan(1.4 (rms/depth)^2): E. Hammerstad and O. Jensen, MTT-S Digest (1980) 407;
+    1 + exp(-(depth/(2 rms))^1.6): S. Groiss et al., IEEE Trans. Magn. 32 (1996) 894 (from memory).
+    """
+
 def round_tube_rule_db(diameter_m: ArrayLike, length_m: ArrayLike) -> float | NDArray[float64]:
     """
     Rule of thumb: loss of a round tube at 32 dB per diameter of length, dB.
@@ -3829,6 +7299,59 @@ def round_tube_rule_db(diameter_m: ArrayLike, length_m: ArrayLike) -> float | ND
     ----------
     diameter_m, length_m : array_like
         Diameter and length, m; broadcast.
+    """
+
+def size_laminate(
+    laminate: Laminate,
+    path: str,
+    frequency_hz: ArrayLike,
+    target_db: ArrayLike,
+    *,
+    lowest: SupportsFloat | SupportsIndex,
+    highest: SupportsFloat | SupportsIndex,
+    prefer: str = "smallest",
+    test: PlaneWave | LoopTest | RodTest | None = None,
+) -> Sizing:
+    """
+    The value of one number of a laminate with which it reaches a target over a band.
+
+    Parameters
+    ----------
+    laminate : Laminate
+        Where to start from.
+    path : str
+        Path of the number to change, as listed by `laminate.parameters()`.
+    frequency_hz : array_like
+        Frequencies of the band, Hz.
+    target_db : array_like
+        Shielding to reach, dB: one number, or one for each frequency.
+    lowest, highest : float
+        Interval of allowed values, positive, in the unit that ends the path.
+    prefer : {"smallest", "largest"}, default "smallest"
+        Which end of the interval to come from: the thinnest sheet, or the widest pitch.
+    test : PlaneWave, LoopTest or RodTest, optional
+        What judges the laminate; a plane wave along the normal where not given.
+
+    Returns
+    -------
+    Sizing
+        Value, margin, worst frequency and the laminate with that value.
+
+    Raises
+    ------
+    UnreachableError
+        If no allowed value reaches the target; it tells the best that can be had, and where.
+    UnknownParameterError
+        If there is no such path.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> film = sr.Laminate([sr.Film(100.0)])
+    >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
+    ...                          lowest=1e-3, highest=1e3, prefer="largest")
+    >>> round(found.value, 4)
+    1.9027
     """
 
 def size_tube(
@@ -3900,6 +7423,35 @@ def size_vent(
         Where even the smallest cell at the greatest depth falls short; `best` tells what can be had.
     """
 
+def slot_rule_of_thumb_db(length_m: ArrayLike, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+    """
+    Handbook rule for the shielding of a wall with one slot, 20 log10(lambda/2l), dB; for comparison.
+
+    Parameters
+    ----------
+    length_m : array_like
+        Length of the slot, m, positive.
+    frequency_hz : array_like
+        Frequency, Hz; broadcasts with `length_m`.
+
+    Returns
+    -------
+    float or ndarray
+        Joint shape of the arguments; zero from the half-wave length up.
+
+    Notes
+    -----
+    Assumes a narrow slot in a thin wall, the electric field across it, and nothing that resonates
+    behind it; it knows neither width nor depth nor distance. H. W. Ott, *Noise Reduction Techniques
+    in Electronic Systems*, 2nd ed., 1988, ch. 6 (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> round(sr.slot_rule_of_thumb_db(0.15, 100e6), 1)
+    20.0
+    """
+
 def strap_inductance_h(
     length_m: SupportsFloat | SupportsIndex,
     width_m: SupportsFloat | SupportsIndex,
@@ -3918,4 +7470,42 @@ def strap_inductance_h(
     float
         (mu0 l/2 pi) (ln(2 l/(w + t)) + 1/2 + 0.2235 (w + t)/l), after F. W. Grover, *Inductance
         Calculations*, 1946. Without a return conductor: near a wall it is less.
+    """
+
+def synthesise(
+    goals: SupportsGetItem[int, LossGoal],
+    limits: DesignLimits,
+    margin_db: SupportsFloat | SupportsIndex = 0.0,
+    count: SupportsIndex = 5,
+) -> list[FilterFind]:
+    """
+    Filters that meet every goal within the limits, best first.
+
+    What meets these numbers must still be judged on touch current, creepage, temperature and fuses against the code
+    that applies, and installed by a licensed electrician.
+
+    Parameters
+    ----------
+    goals : sequence of LossGoal
+        Losses to be met at once.
+    limits : DesignLimits
+        What may not be exceeded.
+    margin_db : float, default 0
+        What must be in hand at each goal, dB.
+    count : int, default 5
+        Most filters to return.
+
+    Returns
+    -------
+    list of FilterFind
+        Fewest parts first, then margin.
+
+    Raises
+    ------
+    UnreachableError
+        If nothing meets all goals, with the best margin.
+
+    Notes
+    -----
+    A search over scaled prototypes and preferred values, not a proof that nothing better exists.
     """
