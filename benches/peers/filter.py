@@ -82,9 +82,8 @@ def compare(title: str, own: Callable[[], object], peers: dict[str, Callable[[],
     print(f"{title}: {statistics.median(times['stillroom']) * 1e3:.3f} ms")
     for name in peers:
         ratios = [peer / mine for peer, mine in zip(times[name], times["stillroom"], strict=True)]
-        print(
-            f"  {name:<45} {statistics.median(times[name]) * 1e3:9.3f} ms   ratio {statistics.median(ratios):7.1f}"
-        )
+        median_ms = statistics.median(times[name]) * 1e3
+        print(f"  {name:<45} {median_ms:9.3f} ms   ratio {statistics.median(ratios):7.1f}")
 
 
 def main() -> None:

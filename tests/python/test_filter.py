@@ -228,8 +228,17 @@ def test_filtered_line_takes_its_place_in_a_room() -> None:
 
 @pytest.mark.parametrize(
     "thing",
-    [MAINS, LINE, *CIRCUITS, *(e for e in MAINS.elements), *(e.part for e in MAINS.elements)]
-    + [sr.LineNetwork(), sr.Wire(2.0, 1e-3), sr.Conductor(2.0, 30j + 1), sr.Housing(0.2, isolation_db=90.0)],
+    [
+        MAINS,
+        LINE,
+        *CIRCUITS,
+        *MAINS.elements,
+        *(element.part for element in MAINS.elements),
+        sr.LineNetwork(),
+        sr.Wire(2.0, 1e-3),
+        sr.Conductor(2.0, 30j + 1),
+        sr.Housing(0.2, isolation_db=90.0),
+    ],
     ids=lambda thing: type(thing).__name__,
 )
 def test_values_survive_repr_pickle_and_copy(thing: object) -> None:
@@ -438,8 +447,9 @@ def test_touchstone_files_that_a_general_library_ships() -> None:
             ours = sr.Touchstone.read(path)
         except sr.FormatError as error:
             # What version 1.1 does not allow: keywords of version 2.
-            assert "version 2" in str(error), path
-            continue
+            if "version 2" in str(error):
+                continue
+            raise
         read += 1
         np.testing.assert_allclose(ours.frequency_hz, theirs.f, rtol=1e-12)
         if np.all(np.isreal(theirs.z0)) and np.allclose(theirs.z0, ours.reference_ohm):
