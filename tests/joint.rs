@@ -113,6 +113,27 @@ fn a_good_contact_is_a_transfer_impedance() {
 }
 
 #[test]
+fn one_loose_fastener_shows_first_where_its_bay_resonates() {
+    let seam = Seam::new(42.0, 0.1, 20e-6, 25e-3).unwrap().with_contact(Contact::new(1e4, 0.0).unwrap());
+    let loose = seam.clone().with_open_fasteners(vec![17], 50e-6).unwrap();
+    let missing = seam.clone().with_open_fasteners(vec![17], 200e-6).unwrap();
+    let change = |other: &Seam, f: f64| db(other, f) - db(&seam, f);
+    assert!(change(&loose, 10e3) < 5.0, "{}", change(&loose, 10e3));
+    assert!(change(&loose, 18e9) > 20.0, "{}", change(&loose, 18e9));
+    assert!(change(&missing, 18e9) > change(&loose, 18e9));
+    // Two beside each other open a longer bay than two apart.
+    let beside = seam.clone().with_open_fasteners(vec![18, 17], 50e-6).unwrap();
+    let apart = seam.clone().with_open_fasteners(vec![17, 40], 50e-6).unwrap();
+    assert!(change(&beside, 0.45e9) > change(&apart, 0.45e9));
+    assert_eq!(beside.open_fasteners(), &[17, 18]);
+    let text = |error: stillroom::Error| error.to_string();
+    assert!(text(seam.clone().with_open_fasteners(vec![3, 420], 50e-6).unwrap_err()).contains("open_fasteners[1]"));
+    assert!(text(seam.clone().with_open_fasteners(vec![0], 50e-6).unwrap_err()).contains("open_fasteners[0]"));
+    assert!(seam.clone().with_open_fasteners(vec![3, 3], 50e-6).is_err());
+    assert!(seam.clone().with_open_fasteners(vec![3], 10e-6).is_err());
+}
+
+#[test]
 fn validity_names_the_limit() {
     let seam = Seam::new(42.0, 0.1, 5e-3, 25e-3).unwrap();
     assert!(seam.validity(1e9).holds());

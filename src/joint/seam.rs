@@ -29,8 +29,7 @@ use crate::wave::slit::Slit;
 /// A seam between two panels, with fasteners at equal distances.
 ///
 /// Fasteners short the gap through the whole depth of the overlap; between them the faces touch only
-/// as far as the contact admittance says (none by default, which is the cautious assumption). Bays
-/// are equal: for a loose fastener change the seam's parts.
+/// as far as the contact admittance says (none by default, which is the cautious assumption).
 ///
 /// ```
 /// use stillroom::{joint::Seam, leak::Leak};
@@ -52,6 +51,17 @@ pub struct Seam {
     overlap_m: f64,
     contact: Contact,
     faces: Material,
+    slit: Slit,
+    open_fasteners: Vec<usize>,
+    open_gap_m: f64,
+    open_bays: Vec<OpenBay>,
+}
+
+/// Neighbouring bays that open fasteners have made one.
+#[derive(Debug, Clone, PartialEq)]
+struct OpenBay {
+    pitches: usize,
+    gap_m: f64,
     slit: Slit,
 }
 
@@ -118,6 +128,9 @@ impl Seam {
             contact: Contact::default(),
             faces: catalogue::get("zinc")?,
             slit: Slit::new(fastener_pitch_m, gap_m),
+            open_fasteners: Vec::new(),
+            open_gap_m: gap_m,
+            open_bays: Vec::new(),
         })
     }
 
@@ -133,6 +146,53 @@ impl Seam {
     pub fn with_faces(mut self, faces: Material) -> Self {
         self.faces = faces;
         self
+    }
+
+    /// The same seam with some of its fasteners loose or missing: each opens its two bays into one of
+    /// twice the length (neighbours into a longer one still) with the gap `open_gap_m` and no contact.
+    /// A missing fastener and a loose one differ by that gap.
+    ///
+    /// Fasteners are numbered from 1, the first after the start of the seam, to one less than the
+    /// number of bays.
+    ///
+    /// # Errors
+    /// For a number outside the row or given twice, with its place in the list; for a gap that is smaller
+    /// than the nominal one or not smaller than the pitch.
+    pub fn with_open_fasteners(mut self, mut numbers: Vec<usize>, open_gap_m: f64) -> Result<Self> {
+        let open_gap_m = check::positive("open_gap_m", "m", open_gap_m)?;
+        check::at_most("gap_m", "m", self.gap_m, "open_gap_m", open_gap_m)?;
+        check::less_than("open_gap_m", "m", open_gap_m, "fastener_pitch_m", self.fastener_pitch_m)?;
+        let last = (self.bays().round() - 1.0).max(0.0);
+        let values: Vec<f64> = numbers.iter().map(|&number| number as f64).collect();
+        check::all("open_fasteners", "", &values, "a fastener of the row, from 1 to one less than its bays", |n| {
+            n >= 1.0 && n <= last
+        })?;
+        numbers.sort_unstable();
+        let sorted: Vec<f64> = numbers.iter().map(|&number| number as f64).collect();
+        check::increasing("open_fasteners", "", &sorted)?;
+        self.open_bays = numbers
+            .chunk_by(|before, after| before + 1 == *after)
+            .map(|run| {
+                let pitches = run.len() + 1;
+                let slit = Slit::new(pitches as f64 * self.fastener_pitch_m, open_gap_m);
+                OpenBay { pitches, gap_m: open_gap_m, slit }
+            })
+            .collect();
+        self.open_fasteners = numbers;
+        self.open_gap_m = open_gap_m;
+        Ok(self)
+    }
+
+    /// Numbers of the fasteners that are loose or missing, in order.
+    #[must_use]
+    pub fn open_fasteners(&self) -> &[usize] {
+        &self.open_fasteners
+    }
+
+    /// Gap beside an open fastener, m; the nominal one where none is open.
+    #[must_use]
+    pub fn open_gap_m(&self) -> f64 {
+        self.open_gap_m
     }
 
     /// Length of the seam, m.
@@ -211,14 +271,29 @@ impl Rebuild for Seam {
             knobs.value("contact_conductance_s_per_m", "S/m", conductance, "zero or positive"),
             knobs.value("contact_inductance_h_m", "H m", self.contact.inductance_h_m, "zero or positive"),
         )?;
-        Ok(seam.with_contact(contact).with_faces(knobs.enter("faces", |knobs| self.faces.rebuild(knobs))?))
+        let seam = seam.with_contact(contact).with_faces(knobs.enter("faces", |knobs| self.faces.rebuild(knobs))?);
+        if self.open_fasteners.is_empty() {
+            return Ok(seam);
+        }
+        let open_gap_m = knobs.value("open_gap_m", "m", self.open_gap_m, "at least the gap, smaller than the pitch");
+        seam.with_open_fasteners(self.open_fasteners.clone(), open_gap_m)
     }
 }
 
-impl Leak for Seam {
-    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+/// What one bay between two fasteners passes.
+struct Bay<'a> {
+    slit: &'a Slit,
+    gap_m: f64,
+    overlap_m: f64,
+    contact: Contact,
+    faces: &'a Material,
+}
+
+impl Bay<'_> {
+    /// ln Σ T, with the lowest mode helped by `gain` from the bays beside it.
+    fn ln_transmission(&self, frequency_hz: f64, gain: f64) -> f64 {
         let k = wavenumber_per_m(frequency_hz);
-        let gap = Gap::new(frequency_hz, self.gap_m, &self.faces);
+        let gap = Gap::new(frequency_hz, self.gap_m, self.faces);
         // jωμ₀ g y: the contact of the whole depth, referred to the section of the gap.
         let contact =
             Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) * self.contact.admittance_s_per_m(frequency_hz);
@@ -230,13 +305,42 @@ impl Leak for Seam {
                 Chain::through().shunt(contact)
             }
         };
-        let bays = self.bays();
         let ln_first = chain(self.slit.beta(1)).ln_transmission(self.slit.mouth(1, k));
         // The gain of a row cannot take a bay beyond full transmission.
-        let gain = gain_in_row(k, self.fastener_pitch_m, bays);
         let ln_gain = gain.ln() - (ln_first.exp() * (gain - 1.0)).max(-0.5).ln_1p();
-        let sum = LnSum::default() + (ln_first + ln_gain) + self.slit.ln_modes(2, k, chain, |_| 1.0);
-        ln_mode_area(k) + bays.ln() + sum.ln()
+        (LnSum::default() + (ln_first + ln_gain) + self.slit.ln_modes(2, k, chain, |_| 1.0)).ln()
+    }
+}
+
+impl Leak for Seam {
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+        let k = wavenumber_per_m(frequency_hz);
+        let merged: f64 = self.open_bays.iter().map(|bay| bay.pitches as f64).sum();
+        let sound = (self.bays() - merged).max(0.0);
+        let mut sum = LnSum::default();
+        if sound > 0.0 {
+            let gain = gain_in_row(k, self.fastener_pitch_m, sound);
+            let bay = Bay {
+                slit: &self.slit,
+                gap_m: self.gap_m,
+                overlap_m: self.overlap_m,
+                contact: self.contact,
+                faces: &self.faces,
+            };
+            sum += sound.ln() + bay.ln_transmission(frequency_hz, gain);
+        }
+        for open in &self.open_bays {
+            // The faces no longer press on each other: no contact.
+            let bay = Bay {
+                slit: &open.slit,
+                gap_m: open.gap_m,
+                overlap_m: self.overlap_m,
+                contact: Contact::default(),
+                faces: &self.faces,
+            };
+            sum += bay.ln_transmission(frequency_hz, 1.0);
+        }
+        ln_mode_area(k) + sum.ln()
     }
 
     fn extent(&self) -> Extent {
@@ -288,6 +392,10 @@ struct Record {
     contact_inductance_h_m: f64,
     #[serde(default)]
     faces: Option<Material>,
+    #[serde(default)]
+    open_fasteners: Vec<usize>,
+    #[serde(default)]
+    open_gap_m: Option<f64>,
 }
 
 #[cfg(feature = "serde")]
@@ -296,10 +404,15 @@ impl TryFrom<Record> for Seam {
     fn try_from(record: Record) -> Result<Self> {
         let seam = Self::new(record.length_m, record.fastener_pitch_m, record.gap_m, record.overlap_m)?
             .with_contact(Contact::new(record.contact_conductance_s_per_m, record.contact_inductance_h_m)?);
-        Ok(match record.faces {
+        let seam = match record.faces {
             Some(faces) => seam.with_faces(faces),
             None => seam,
-        })
+        };
+        if record.open_fasteners.is_empty() {
+            return Ok(seam);
+        }
+        let open_gap_m = record.open_gap_m.unwrap_or(record.gap_m);
+        seam.with_open_fasteners(record.open_fasteners, open_gap_m)
     }
 }
 
@@ -313,6 +426,8 @@ impl From<Seam> for Record {
             overlap_m: seam.overlap_m,
             contact_conductance_s_per_m: seam.contact.conductance_s_per_m,
             contact_inductance_h_m: seam.contact.inductance_h_m,
+            open_gap_m: Some(seam.open_gap_m),
+            open_fasteners: seam.open_fasteners,
             faces: Some(seam.faces),
         }
     }

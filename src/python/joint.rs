@@ -29,6 +29,11 @@ use num_complex::Complex64;
 ///     Inductance of that contact times length of seam, H m.
 /// faces : Material, default zinc
 ///     What the faces are made of.
+/// open_fasteners : sequence of int, default ()
+///     Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one
+///     less than the number of bays. Each makes one bay of its two, without contact.
+/// open_gap_m : float, optional
+///     Gap beside those, m, at least `gap_m`; `gap_m` where not given.
 ///
 /// Notes
 /// -----
@@ -59,7 +64,10 @@ impl PySeam {
         contact_conductance_s_per_m=0.0,
         contact_inductance_h_m=0.0,
         faces=None,
+        open_fasteners=Vec::new(),
+        open_gap_m=None,
     ))]
+    #[allow(clippy::too_many_arguments)]
     fn new(
         length_m: f64,
         fastener_pitch_m: f64,
@@ -68,14 +76,17 @@ impl PySeam {
         contact_conductance_s_per_m: f64,
         contact_inductance_h_m: f64,
         faces: Option<PyMaterial>,
+        open_fasteners: Vec<usize>,
+        open_gap_m: Option<f64>,
     ) -> PyResult<PyClassInitializer<Self>> {
         let contact = Contact::new(contact_conductance_s_per_m, contact_inductance_h_m)?;
         let seam = Seam::new(length_m, fastener_pitch_m, gap_m, overlap_m)?.with_contact(contact);
-        Ok(Self(match faces {
+        let seam = match faces {
             Some(faces) => seam.with_faces(faces.0),
             None => seam,
-        })
-        .into())
+        };
+        // The gap is checked even where no fastener is open.
+        Ok(Self(seam.with_open_fasteners(open_fasteners, open_gap_m.unwrap_or(gap_m))?).into())
     }
 
     /// Number of bays; the last one may be a part.
@@ -100,6 +111,10 @@ value_class!(PySeam, "Seam" {
     contact_inductance_h_m: f64 = |seam| seam.contact().inductance_h_m(),
     /// What the faces are made of.
     faces: PyMaterial = |seam| PyMaterial(seam.faces().clone()),
+    /// Numbers of the fasteners that are loose or missing.
+    open_fasteners: Vec<usize> = |seam| seam.open_fasteners().to_vec(),
+    /// Gap beside those, m.
+    open_gap_m: f64 = |seam| seam.open_gap_m(),
 });
 
 /// The contact line around a door: rows of spring fingers across a gap.

@@ -4,7 +4,9 @@
 //! computed by hand or by another program from a published formula.
 
 // One module for each subject.
+mod aperture;
 mod filter;
+mod joint;
 mod material;
 mod sheet;
 mod waveguide;
