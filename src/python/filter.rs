@@ -1257,14 +1257,25 @@ impl PyLadder {
 
 impl PyLadder {
     fn warn(&self, py: Python<'_>, frequency_hz: &RealArg<'_>, circuit: Option<&MeasuringCircuit>) -> PyResult<()> {
-        let read = frequency_hz.read("frequency_hz")?;
-        warn_outside(py, &read.values(), |f| {
+        let validity = |f: f64| {
             let own = self.0.validity(f);
             match circuit {
                 None => own,
                 Some(circuit) => own.and(circuit.validity(f)),
             }
-        })
+        };
+        let read = frequency_hz.read("frequency_hz")?;
+        // Every limit of a filter is a range of frequency: where both ends of a sweep are inside, all of it is.
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut reach = |f: f64| (low, high) = (low.min(f), high.max(f));
+        match &read {
+            Real::Scalar(f) => reach(*f),
+            Real::Array(array) => array.as_array().iter().for_each(|&f| reach(f)),
+        }
+        if low > high || (validity(low).holds() && validity(high).holds()) {
+            return Ok(());
+        }
+        warn_outside(py, &read.values(), validity)
     }
 }
 
