@@ -1124,6 +1124,39 @@ class HoneycombPanel(Leak):
         -------
         float or ndarray
         """
+    def matched_shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: SupportsFloat | SupportsIndex = 0.0,
+        azimuth_deg: SupportsFloat | SupportsIndex = 0.0,
+        polarization: Literal["te", "tm"] = ...,
+        all_directions: bool = False,
+    ) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness of the unbounded panel by full mode matching, dB.
+
+        All modes of the cells and all harmonics of the lattice, at one direction: slower than `shielding_db`, and right also
+        near cutoff, above it, and at oblique incidence.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : float, default 0
+            Angle from the normal, degrees, 0 to less than 90.
+        azimuth_deg : float, default 0
+            Turn of the plane of incidence about the normal, degrees; from the axis through two corners of a hexagon.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+        all_directions : bool, default False
+            Whether all power that leaves counts, grating lobes and both polarizations, instead of the wave's own.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
     def pressure_drop_pa(
         self, /, face_velocity_m_per_s: ArrayLike, air: Air | None = None
     ) -> float | NDArray[float64]:
