@@ -1,7 +1,6 @@
 //! Guides, tubes and honeycomb panels from the outside: properties that must hold whatever the numbers.
 
 #![allow(clippy::unwrap_used, clippy::panic)]
-#![allow(clippy::unwrap_used)]
 
 use proptest::prelude::*;
 use stillroom::leak::Leak;

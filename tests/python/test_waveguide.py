@@ -352,3 +352,23 @@ def test_nonsense_inside_tubes_and_vents(make: object, said: str) -> None:
     with pytest.raises(sr.StillroomError) as caught:
         make()
     assert said in str(caught.value)
+
+
+@pytest.mark.parametrize("ratio", [0.1, 0.4343, 0.8])
+def test_coaxial_modes_against_mpmath(ratio: float) -> None:
+    modes = sr.CoaxialGuide(2 * ratio, 2.0).modes(8)
+    assert modes[0].name == "TEM"
+    assert modes[0].cutoff_hz == 0.0
+    for mode in modes[1:]:
+        family, order = mode.name[:2], int(mode.name[2])
+        slope = 1 if family == "TE" else 0
+
+        def cross(x: mpmath.mpf, order: int = order, slope: int = slope) -> mpmath.mpf:
+            inner = x * mpmath.mpf(ratio)
+            j = mpmath.besselj(order, inner, derivative=slope) * mpmath.bessely(order, x, derivative=slope)
+            return j - mpmath.besselj(order, x, derivative=slope) * mpmath.bessely(
+                order, inner, derivative=slope
+            )
+
+        exact = mpmath.findroot(cross, mode.cutoff_wavenumber_per_m)
+        assert mode.cutoff_wavenumber_per_m == pytest.approx(float(exact), rel=1e-12)
