@@ -48,6 +48,15 @@ pub(crate) fn bessel_pairs(z: Complex64) -> ([Complex64; 2], [Complex64; 2]) {
     )
 }
 
+/// J_m, its derivative, Y_m and its derivative for a whole order and x > 0.
+pub(crate) fn bessel_jy_and_slopes(order: usize, x: f64) -> (f64, f64, f64, f64) {
+    let (j, j_slope) = bessel_j_and_slope(order, x);
+    let nan = f64::NAN;
+    let pair = complex_bessel::bessely_seq(order as f64, Complex64::new(x, 0.0), 2, Scaling::Unscaled);
+    let (y, next) = pair.map_or((nan, nan), |run| (run.values[0].re, run.values[1].re));
+    (j, j_slope, y, order as f64 * y / x - next)
+}
+
 /// Nodes and weights of the Gauss–Legendre rule with `count` points on [−1, 1].
 ///
 /// Newton's method on the Legendre recurrence (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical

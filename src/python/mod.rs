@@ -68,8 +68,9 @@ mod core_module {
     use super::wave::PyPlaneWave;
     #[pymodule_export]
     use super::waveguide::{
-        PyAir, PyBondedShield, PyCircularGuide, PyHexagonalCell, PyHexagonalGuide, PyHoneycombPanel, PyMode,
-        PyRectangularGuide, PyRod, PyRoundCell, PySquareCell, PyThroughWire, PyTube, PyWallBond, cells_apart_rule_db,
-        cells_in_step_rule_db, fresh_air_m3_per_s, rectangular_tube_rule_db, round_tube_rule_db, size_tube, size_vent,
+        PyAir, PyBondedShield, PyCircularGuide, PyCoaxialGuide, PyHexagonalCell, PyHexagonalGuide, PyHoneycombPanel,
+        PyMode, PyRectangularGuide, PyRod, PyRoundCell, PySquareCell, PyThroughWire, PyTube, PyWallBond,
+        cells_apart_rule_db, cells_in_step_rule_db, fresh_air_m3_per_s, rectangular_tube_rule_db, round_tube_rule_db,
+        size_tube, size_vent,
     };
 }

@@ -14,7 +14,9 @@ use crate::leak::Leak;
 use crate::validity::Validity;
 use crate::waveguide::air::fresh_air_m3_per_s as fresh_air;
 use crate::waveguide::sizing::{self, VentTask};
-use crate::waveguide::{Air, Bond, Cell, Guide, HoneycombPanel, Mode, Rod, Shape, ThroughWire, Tube, rule};
+use crate::waveguide::{
+    Air, Bond, Cell, CoaxialGuide, Guide, HoneycombPanel, Mode, Rod, Shape, ThroughWire, Tube, rule,
+};
 
 /// One mode of a guide.
 #[pyclass(frozen, eq, module = "stillroom", name = "Mode", get_all)]
@@ -32,11 +34,15 @@ pub struct PyMode {
 
 impl PyMode {
     fn new(guide: &Guide, mode: &Mode) -> Self {
+        Self::at(mode, guide.mode_cutoff_hz(mode))
+    }
+
+    fn at(mode: &Mode, cutoff_hz: f64) -> Self {
         Self {
             name: mode.to_string(),
             degeneracy: mode.degeneracy(),
             cutoff_wavenumber_per_m: mode.cutoff_wavenumber_per_m(),
-            cutoff_hz: guide.mode_cutoff_hz(mode),
+            cutoff_hz,
         }
     }
 }
@@ -316,6 +322,67 @@ value_class!(PyHexagonalGuide, "HexagonalGuide" {
     wall_conductivity_s_per_m: Option<f64> = |guide| wall(guide),
 });
 guide_methods!(PyHexagonalGuide);
+
+/// The space between two coaxial conducting circles: a tube with a wire in its middle.
+///
+/// Parameters
+/// ----------
+/// inner_m, outer_m : float
+///     Diameters, m; the inner one is the smaller.
+/// relative_permittivity : float, default 1
+///     Of the filling, at least 1.
+///
+/// Notes
+/// -----
+/// TEM without cutoff, TE and TM. N. Marcuvitz, *Waveguide Handbook*, 1951, sec. 2.4 (from memory).
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> [mode.name for mode in sr.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
+/// ['TEM', 'TE11', 'TE21']
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "CoaxialGuide")]
+#[derive(Clone, PartialEq)]
+pub struct PyCoaxialGuide(pub CoaxialGuide);
+
+#[pymethods]
+impl PyCoaxialGuide {
+    #[new]
+    #[pyo3(signature = (inner_m, outer_m, relative_permittivity=1.0))]
+    fn new(inner_m: f64, outer_m: f64, relative_permittivity: f64) -> PyResult<Self> {
+        Ok(Self(CoaxialGuide::new(inner_m, outer_m)?.filled(relative_permittivity)?))
+    }
+
+    /// Characteristic impedance of the TEM mode, ohm.
+    #[getter]
+    fn impedance_ohm(&self) -> f64 {
+        self.0.impedance_ohm()
+    }
+
+    /// The lowest modes by rising cutoff, TEM first.
+    ///
+    /// Parameters
+    /// ----------
+    /// count : int
+    ///     How many, at most 60.
+    ///
+    /// Returns
+    /// -------
+    /// list of Mode
+    fn modes(&self, py: Python<'_>, count: usize) -> Vec<PyMode> {
+        py.detach(|| self.0.modes(count)).iter().map(|mode| PyMode::at(mode, self.0.mode_cutoff_hz(mode))).collect()
+    }
+}
+
+value_class!(PyCoaxialGuide, "CoaxialGuide" {
+    /// Diameter of the inner conductor, m.
+    inner_m: f64 = |guide| guide.inner_m(),
+    /// Inner diameter of the outer conductor, m.
+    outer_m: f64 = |guide| guide.outer_m(),
+    /// Relative permittivity of the filling.
+    relative_permittivity: f64 = |guide| guide.relative_permittivity(),
+});
+parameter_methods!(PyCoaxialGuide);
 
 /// Any of the guides.
 #[derive(FromPyObject, IntoPyObject)]

@@ -11,6 +11,7 @@
 //! - [`rule`]: the trade's rules of thumb, to compare with.
 
 pub mod air;
+mod coaxial;
 mod conductor;
 mod end;
 mod guide;
@@ -27,6 +28,7 @@ mod spectrum;
 mod tube;
 
 pub use air::Air;
+pub use coaxial::CoaxialGuide;
 pub use conductor::{Bond, ThroughWire};
 pub use guide::{Guide, Shape};
 pub use honeycomb::{Cell, HoneycombPanel, LatticeResponse};

@@ -40,7 +40,7 @@ pub(crate) fn zeros(family: Family, order: usize, limit: f64) -> Vec<f64> {
 }
 
 /// The place where `on_the_left` turns false, to the last bit.
-fn bisect(mut left: f64, mut right: f64, on_the_left: impl Fn(f64) -> bool) -> f64 {
+pub(crate) fn bisect(mut left: f64, mut right: f64, on_the_left: impl Fn(f64) -> bool) -> f64 {
     loop {
         let middle = 0.5 * (left + right);
         if middle <= left || middle >= right {

@@ -26,6 +26,7 @@ SAMPLES: list[object] = [
     DRILLED,
     sr.Tube(sr.CircularGuide(6e-3), 36e-3, ROD),
     sr.Tube(RECTANGULAR, 30e-3),
+    sr.CoaxialGuide(2.8e-3, 6e-3, 1.5),
     BOND,
     SHIELD,
     WIRE,
