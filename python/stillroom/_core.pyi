@@ -21,6 +21,7 @@ __all__ = [
     "CircularGuide",
     "CircularHole",
     "ClosedShell",
+    "CoaxialGuide",
     "CommonModeChoke",
     "Conductor",
     "ContactLine",
@@ -746,6 +747,126 @@ class ClosedShell:
             If the value is outside its domain.
         """
     def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ClosedShell:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class CoaxialGuide:
+    """
+    The space between two coaxial conducting circles: a tube with a wire in its middle.
+
+    Parameters
+    ----------
+    inner_m, outer_m : float
+        Diameters, m; the inner one is the smaller.
+    relative_permittivity : float, default 1
+        Of the filling, at least 1.
+
+    Notes
+    -----
+    TEM without cutoff, TE and TM. N. Marcuvitz, *Waveguide Handbook*, 1951, sec. 2.4 (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> [mode.name for mode in sr.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
+    ['TEM', 'TE11', 'TE21']
+    """
+    def __copy__(self, /) -> CoaxialGuide: ...
+    def __deepcopy__(self, /, memo: Any) -> CoaxialGuide: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        inner_m: SupportsFloat | SupportsIndex,
+        outer_m: SupportsFloat | SupportsIndex,
+        relative_permittivity: SupportsFloat | SupportsIndex = 1.0,
+    ) -> CoaxialGuide: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def impedance_ohm(self, /) -> float:
+        """
+        Characteristic impedance of the TEM mode, ohm.
+        """
+    @property
+    def inner_m(self, /) -> float:
+        """
+        Diameter of the inner conductor, m.
+        """
+    def modes(self, /, count: SupportsIndex) -> list[Mode]:
+        """
+        The lowest modes by rising cutoff, TEM first.
+
+        Parameters
+        ----------
+        count : int
+            How many, at most 60.
+
+        Returns
+        -------
+        list of Mode
+        """
+    @property
+    def outer_m(self, /) -> float:
+        """
+        Inner diameter of the outer conductor, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def relative_permittivity(self, /) -> float:
+        """
+        Relative permittivity of the filling.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> CoaxialGuide:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> CoaxialGuide:
         """
         The same object with several parameters changed at once.
 
@@ -5853,6 +5974,11 @@ class Seam(Leak):
         Inductance of that contact times length of seam, H m.
     faces : Material, default zinc
         What the faces are made of.
+    open_fasteners : sequence of int, default ()
+        Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one
+        less than the number of bays. Each makes one bay of its two, without contact.
+    open_gap_m : float, optional
+        Gap beside those, m, at least `gap_m`; `gap_m` where not given.
 
     Notes
     -----
@@ -5883,6 +6009,8 @@ class Seam(Leak):
         contact_conductance_s_per_m: SupportsFloat | SupportsIndex = 0.0,
         contact_inductance_h_m: SupportsFloat | SupportsIndex = 0.0,
         faces: Material | None = None,
+        open_fasteners: SupportsGetItem[int, SupportsIndex] = ...,
+        open_gap_m: SupportsFloat | SupportsIndex | None = None,
     ) -> Seam: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -5920,6 +6048,16 @@ class Seam(Leak):
     def length_m(self, /) -> float:
         """
         Length of the seam, m.
+        """
+    @property
+    def open_fasteners(self, /) -> list[int]:
+        """
+        Numbers of the fasteners that are loose or missing.
+        """
+    @property
+    def open_gap_m(self, /) -> float:
+        """
+        Gap beside those, m.
         """
     @property
     def overlap_m(self, /) -> float:
