@@ -26,6 +26,9 @@ use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 
+/// Pitches and wires that are computed, m: within them nothing under- or overflows.
+const SIZES_M: (f64, f64) = (1e-9, 1e6);
+
 /// A bonded square mesh of round wires.
 ///
 /// ```
@@ -53,11 +56,11 @@ impl WireMesh {
     /// A mesh by its pitch (centre to centre) and wire diameter, both in metres.
     ///
     /// # Errors
-    /// Unless both are positive and finite, the wire thinner than the pitch, and the wire's material
+    /// Unless both are from 1 nm to 1000 km, the wire thinner than the pitch, and the wire's material
     /// conducts.
     pub fn new(pitch_m: f64, wire_diameter_m: f64, wire: Material) -> Result<Self> {
-        check::positive("pitch_m", "m", pitch_m)?;
-        check::positive("wire_diameter_m", "m", wire_diameter_m)?;
+        check::within("pitch_m", "m", pitch_m, SIZES_M, "from 1e-9 to 1e6")?;
+        check::within("wire_diameter_m", "m", wire_diameter_m, SIZES_M, "from 1e-9 to 1e6")?;
         check::less_than("wire_diameter_m", "m", wire_diameter_m, "pitch_m", pitch_m)?;
         // Any frequency serves to ask whether there is a conductivity at all.
         const ANY_HZ: f64 = 1e6;
@@ -141,8 +144,9 @@ pub(crate) struct Openings {
 
 impl Openings {
     fn sheet_inductance_h(&self) -> f64 {
-        let closeness = (-PI * self.wire_diameter_m / self.pitch_m).exp();
-        VACUUM_PERMEABILITY * self.pitch_m / (2.0 * PI) * -(-closeness).ln_1p()
+        // −ln(1 − e^{−2πr/a}), for thin wires too.
+        let opening = -(-(-PI * self.wire_diameter_m / self.pitch_m).exp_m1()).ln();
+        VACUUM_PERMEABILITY * self.pitch_m / (2.0 * PI) * opening
     }
 
     /// Sheet impedance, ohm per square.

@@ -83,6 +83,11 @@ impl ShellShape {
     }
 }
 
+/// Radii of the space inside that are computed, m: within them nothing under- or overflows.
+const RADII_M: (f64, f64) = (1e-6, 1e6);
+/// Thicknesses likewise, m.
+const THICKNESSES_M: (f64, f64) = (1e-12, 1e6);
+
 /// One layer of a shell.
 #[derive(Debug, Clone, PartialEq)]
 struct ShellLayer {
@@ -117,17 +122,17 @@ impl ClosedShell {
     /// A shell by its inner radius in metres and its layers from inside out.
     ///
     /// # Errors
-    /// For a radius or thickness that is not positive and finite, for no layers, and for layers that
-    /// are not a material with a thickness.
+    /// For a radius outside 1 µm to 1000 km or a thickness outside 1 pm to 1000 km, for no layers, and
+    /// for layers that are not a material with a thickness.
     pub fn new(shape: ShellShape, inner_radius_m: f64, layers: Vec<Layer>) -> Result<Self> {
-        check::positive("inner_radius_m", "m", inner_radius_m)?;
+        check::within("inner_radius_m", "m", inner_radius_m, RADII_M, "from 1e-6 to 1e6")?;
         check::not_empty("layers", &layers)?;
         let layers = layers
             .into_iter()
             .enumerate()
             .map(|(place, layer)| match layer {
                 Layer::Slab { material, thickness_m } => {
-                    check::positive("thickness_m", "m", thickness_m)
+                    check::within("thickness_m", "m", thickness_m, THICKNESSES_M, "from 1e-12 to 1e6")
                         .map_err(|error| error.within(&format!("layers.{place}")))?;
                     Ok(ShellLayer { material, thickness_m })
                 }
@@ -416,6 +421,15 @@ mod tests {
         assert_eq!(error.to_string(), "unknown layer of a closed shell \"film\": known are slab");
         assert!(ClosedShell::new(ShellShape::Sphere, -0.5, vec![]).is_err());
         assert!(ClosedShell::new(ShellShape::Sphere, 0.5, vec![]).is_err());
+    }
+
+    #[test]
+    fn a_vanishing_cavity_is_refused_and_a_tiny_one_computed() {
+        let wall = || vec![Layer::slab(Material::conductor("metal", 1e7, 100.0).unwrap(), 1e-3).unwrap()];
+        assert!(ClosedShell::new(ShellShape::CylinderAcross, 5e-324, wall()).is_err());
+        for shape in [ShellShape::Sphere, ShellShape::CylinderAcross, ShellShape::CylinderAlong] {
+            assert!(ClosedShell::new(shape, 1e-6, wall()).unwrap().shielding_db(50.0).is_finite());
+        }
     }
 
     #[test]

@@ -65,6 +65,21 @@ impl LoopArrangement {
     }
 }
 
+/// Distances from the wall that are computed, m.
+const DISTANCES_M: (f64, f64) = (1e-6, 1e6);
+/// Share of the distance that a coplanar loop or a rod may reach towards the wall: the sum over waves
+/// grows without bound as they come to touch.
+const CLOSEST: f64 = 0.99;
+/// Radius of a coaxial loop over its distance, for the same reason.
+const LARGEST: f64 = 100.0;
+
+fn distances(outside_m: f64, inside_m: f64) -> Result<()> {
+    for (name, distance) in [("outside_m", outside_m), ("inside_m", inside_m)] {
+        check::within(name, "m", distance, DISTANCES_M, "from 1e-6 to 1e6")?;
+    }
+    Ok(())
+}
+
 /// What a near-field test reads at one frequency.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FieldRatio {
@@ -105,8 +120,9 @@ impl LoopTest {
     /// wall, all in metres. A receiver of radius 0 is a point probe.
     ///
     /// # Errors
-    /// For a source radius or a distance that is not positive and finite, a negative receiver radius,
-    /// and for coplanar loops that touch the wall.
+    /// For a source radius that is not positive and finite, a negative receiver radius, a distance
+    /// outside 1 µm to 1000 km, for coplanar loops that touch the wall (or reach over 99 % of the way),
+    /// and for coaxial ones whose radius is over 100 times their distance.
     pub fn new(
         arrangement: LoopArrangement,
         source_radius_m: f64,
@@ -116,11 +132,16 @@ impl LoopTest {
     ) -> Result<Self> {
         check::positive("source_radius_m", "m", source_radius_m)?;
         check::non_negative("receiver_radius_m", "m", receiver_radius_m)?;
-        check::positive("outside_m", "m", outside_m)?;
-        check::positive("inside_m", "m", inside_m)?;
-        if arrangement == LoopArrangement::Coplanar {
-            check::less_than("source_radius_m", "m", source_radius_m, "outside_m", outside_m)?;
-            check::less_than("receiver_radius_m", "m", receiver_radius_m, "inside_m", inside_m)?;
+        distances(outside_m, inside_m)?;
+        for (name, radius, other, distance) in [
+            ("source_radius_m", source_radius_m, ["outside_m", "0.99 outside_m", "100 outside_m"], outside_m),
+            ("receiver_radius_m", receiver_radius_m, ["inside_m", "0.99 inside_m", "100 inside_m"], inside_m),
+        ] {
+            if arrangement == LoopArrangement::Coplanar {
+                check::less_than(name, "m", radius, other[0], distance)?;
+                check::less_than(name, "m", radius, other[1], CLOSEST * distance)?;
+            }
+            check::less_than(name, "m", radius, other[2], LARGEST * distance)?;
         }
         Ok(Self { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m })
     }
@@ -222,10 +243,10 @@ impl RodTest {
     pub fn new(source_length_m: f64, receiver_length_m: f64, outside_m: f64, inside_m: f64) -> Result<Self> {
         check::non_negative("source_length_m", "m", source_length_m)?;
         check::non_negative("receiver_length_m", "m", receiver_length_m)?;
-        check::positive("outside_m", "m", outside_m)?;
-        check::positive("inside_m", "m", inside_m)?;
-        check::less_than("source_length_m", "m", source_length_m, "twice outside_m", 2.0 * outside_m)?;
-        check::less_than("receiver_length_m", "m", receiver_length_m, "twice inside_m", 2.0 * inside_m)?;
+        distances(outside_m, inside_m)?;
+        let (source_end, receiver_end) = (2.0 * CLOSEST * outside_m, 2.0 * CLOSEST * inside_m);
+        check::less_than("source_length_m", "m", source_length_m, "1.98 outside_m", source_end)?;
+        check::less_than("receiver_length_m", "m", receiver_length_m, "1.98 inside_m", receiver_end)?;
         Ok(Self { source_length_m, receiver_length_m, outside_m, inside_m })
     }
 
