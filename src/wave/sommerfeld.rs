@@ -294,7 +294,7 @@ fn reduced_bessel(z: f64, last: usize, kind: Kind) -> Vec<f64> {
     // sum is carried relative to the present order by a running power of z.
     let mut nu = start;
     let mut normal = 0.0f64;
-    let counts = |nu: usize| nu > 0 && (kind == Kind::Growing || nu % 2 == 0);
+    let counts = |nu: usize| nu > 0 && (kind == Kind::Growing || nu.is_multiple_of(2));
     loop {
         if counts(nu) {
             normal += 2.0 * here;
