@@ -1,9 +1,10 @@
 """Runs every contest of this folder and prints one table: `python benches/peers/run.py [name ...]`.
 
 A module takes part by having a function ``rows()`` that gives the contests of its subject
-(``side_by_side.Contest``), or a function ``main()`` that prints a table of its own. Threads: ours uses the rayon pool where the module was built with the feature
-``parallel`` (``RAYON_NUM_THREADS`` sets its size), and one thread otherwise; the libraries under numpy are
-held to one.
+(``side_by_side.Contest``), or a function ``main()`` that prints a table of its own.
+
+Threads: ours uses the rayon pool where the module was built with the feature ``parallel``
+(``RAYON_NUM_THREADS`` sets its size), and one thread otherwise; the libraries under numpy are held to one.
 """
 
 from __future__ import annotations
