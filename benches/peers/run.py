@@ -1,9 +1,10 @@
 """Runs every contest of this folder and prints one table: `python benches/peers/run.py [name ...]`.
 
 A module takes part by having a function ``rows()`` that gives the contests of its subject
-(``side_by_side.Contest``). Threads: ours uses the rayon pool where the module was built with the feature
-``parallel`` (``RAYON_NUM_THREADS`` sets its size), and one thread otherwise; the libraries under numpy are
-held to one.
+(``side_by_side.Contest``), or a function ``main()`` that prints a table of its own.
+
+Threads: ours uses the rayon pool where the module was built with the feature ``parallel``
+(``RAYON_NUM_THREADS`` sets its size), and one thread otherwise; the libraries under numpy are held to one.
 """
 
 from __future__ import annotations
@@ -32,8 +33,12 @@ def main(names: list[str]) -> None:
             raise SystemExit(f"no module {name}: known are {', '.join(known)}")
         if name == Path(__file__).stem:
             continue
-        contests = getattr(importlib.import_module(name), "rows", None)
-        for contest in contests() if contests else ():
+        module = importlib.import_module(name)
+        if not hasattr(module, "rows"):
+            # Some subjects print a table of their own.
+            getattr(module, "main", lambda: None)()
+            continue
+        for contest in module.rows():
             print(f"{name}: {contest.what} ...", file=sys.stderr, flush=True)
             rows += contest.run()
     threads = os.environ.get("RAYON_NUM_THREADS", "as many as there are processors, if built with them")

@@ -81,19 +81,23 @@ impl ChainLanes {
         let zero = omega.constant(0.0);
         let none = Complex::new(zero, zero);
         let mut excess = ExcessLanes { a: none, b: none, c: none, d: none };
-        self.walk(omega, |part, value| excess.put_before(part.in_line, value));
+        self.walk(omega, &mut excess);
         excess
     }
 
     /// Each part's impedance or admittance in turn, from the load's end.
     #[inline(always)]
-    fn walk<S: Simd>(&self, omega: Real<S>, mut take: impl FnMut(&PartLanes, Complex<S>)) {
+    fn walk<S: Simd>(&self, omega: Real<S>, line: &mut impl PutBefore<S>) {
         for group in &self.groups {
             match group.parts.as_slice() {
-                [a, b, c, d] => group.pass([a, b, c, d], omega, &mut take),
-                [a, b, c] => group.pass([a, b, c], omega, &mut take),
-                [a, b] => group.pass([a, b], omega, &mut take),
-                parts => parts.iter().for_each(|part| group.pass([part], omega, &mut take)),
+                [a, b, c, d] => group.pass([a, b, c, d], omega, line),
+                [a, b, c] => group.pass([a, b, c], omega, line),
+                [a, b] => group.pass([a, b], omega, line),
+                parts => {
+                    for part in parts {
+                        group.pass([part], omega, line);
+                    }
+                }
             }
         }
     }
@@ -117,7 +121,7 @@ impl Kernel for Insertions<'_> {
         let ends = self.terminations(at);
         let zero = at.splat(0.0);
         let mut line = Line { voltage: Complex::new(zero, zero), current: Complex::new(zero, zero), load: ends.load };
-        self.columns.walk(omega, |part, value| line.put_before(part.in_line, value));
+        self.columns.walk(omega, &mut line);
         let Line { voltage, current, .. } = line;
         let excess = ends.source.mul_add(current, voltage) * ends.over_sum;
         let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
@@ -159,7 +163,13 @@ struct Line<S: Simd> {
     load: Complex<S>,
 }
 
-impl<S: Simd> Line<S> {
+/// What grows from the load's end by one part after the other. A trait and not a closure, because it must
+/// be inlined into code for the instruction set at hand, and only a method can be told so.
+trait PutBefore<S: Simd> {
+    fn put_before(&mut self, in_line: bool, value: Complex<S>);
+}
+
+impl<S: Simd> PutBefore<S> for Line<S> {
     #[inline(always)]
     fn put_before(&mut self, in_line: bool, value: Complex<S>) {
         if in_line {
@@ -170,7 +180,7 @@ impl<S: Simd> Line<S> {
     }
 }
 
-impl<S: Simd> ExcessLanes<S> {
+impl<S: Simd> PutBefore<S> for ExcessLanes<S> {
     #[inline(always)]
     fn put_before(&mut self, in_line: bool, value: Complex<S>) {
         if in_line {
@@ -184,42 +194,43 @@ impl<S: Simd> ExcessLanes<S> {
 }
 
 impl Group {
-    /// Hands each part's value on. A pole that is hit exactly makes 1/0 and so a lane for the scalar twin.
+    /// Puts the parts before what the line has. A pole that is hit exactly makes 1/0 and so a lane for
+    /// the scalar twin.
     #[inline(always)]
-    fn pass<S: Simd, const N: usize>(
-        &self,
-        parts: [&PartLanes; N],
-        omega: Real<S>,
-        take: &mut impl FnMut(&PartLanes, Complex<S>),
-    ) {
-        for (part, value) in parts.into_iter().zip(self.values(parts, omega)) {
-            take(part, value);
+    fn pass<S: Simd, const N: usize>(&self, parts: [&PartLanes; N], omega: Real<S>, line: &mut impl PutBefore<S>) {
+        let values = self.values(parts, omega);
+        for place in 0..N {
+            line.put_before(parts[place].in_line, values[place]);
         }
     }
 
     /// Impedance or admittance of each part.
     #[inline(always)]
     fn values<S: Simd, const N: usize>(&self, parts: [&PartLanes; N], omega: Real<S>) -> [Complex<S>; N] {
-        let (numerators, denominators) = if self.in_step {
-            let square = omega * omega;
-            let at = |coefficients: &[Complex64; 3]| quadratic_in_step(coefficients, omega, square);
-            (parts.map(|part| at(&part.numerator)), parts.map(|part| at(&part.denominator)))
-        } else {
-            let at = |coefficients: &[Complex64; 3]| quadratic(coefficients, omega);
-            (parts.map(|part| at(&part.numerator)), parts.map(|part| at(&part.denominator)))
-        };
-        let squares = denominators.map(Complex::norm_sqr);
-        // the product of each and all before it
-        let mut products = squares;
-        for place in 1..N {
-            products[place] = products[place - 1] * squares[place];
+        let square = omega * omega;
+        let zero = omega.constant(0.0);
+        let none = Complex::new(zero, zero);
+        let (mut values, mut denominators) = ([none; N], [none; N]);
+        // Loops, since the closures of array methods are not inlined with certainty.
+        for place in 0..N {
+            let PartLanes { numerator, denominator, .. } = parts[place];
+            (values[place], denominators[place]) = if self.in_step {
+                (quadratic_in_step(numerator, omega, square), quadratic_in_step(denominator, omega, square))
+            } else {
+                (quadratic(numerator, omega), quadratic(denominator, omega))
+            };
+        }
+        // the product of each square and all before it
+        let (mut squares, mut products) = ([zero; N], [zero; N]);
+        for place in 0..N {
+            squares[place] = denominators[place].norm_sqr();
+            products[place] = if place == 0 { squares[0] } else { products[place - 1] * squares[place] };
         }
         let mut over = 1.0 / products[N - 1];
-        let mut values = numerators;
         for place in (0..N).rev() {
             let own = if place == 0 { over } else { over * products[place - 1] };
             over = over * squares[place];
-            values[place] = numerators[place].mul_conj(denominators[place]).scale(own);
+            values[place] = values[place].mul_conj(denominators[place]).scale(own);
         }
         values
     }
@@ -227,11 +238,11 @@ impl Group {
 
 #[inline(always)]
 fn quadratic<S: Simd>(coefficients: &[Complex64; 3], omega: Real<S>) -> Complex<S> {
-    let part = |pick: fn(&Complex64) -> f64| {
-        let [constant, linear, square] = coefficients.each_ref().map(pick);
-        omega.constant(square).mul_add(omega, linear).mul_add(omega, constant)
-    };
-    Complex::new(part(|c| c.re), part(|c| c.im))
+    let [constant, linear, square] = coefficients;
+    Complex::new(
+        omega.constant(square.re).mul_add(omega, linear.re).mul_add(omega, constant.re),
+        omega.constant(square.im).mul_add(omega, linear.im).mul_add(omega, constant.im),
+    )
 }
 
 /// See [`Group::in_step`].

@@ -196,7 +196,7 @@ fn radiated(mode: usize, kl: f64) -> f64 {
     let b = mode as f64 * PI;
     let integral = gauss(|tau| {
         let q = kl * tau;
-        let lobe = if mode % 2 == 0 { (0.5 * q).sin() } else { (0.5 * q).cos() };
+        let lobe = if mode.is_multiple_of(2) { (0.5 * q).sin() } else { (0.5 * q).cos() };
         let amplitude = 2.0 * b * lobe / ((b - q) * (b + q));
         amplitude * amplitude * (1.0 - tau * tau)
     });

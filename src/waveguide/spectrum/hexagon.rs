@@ -61,7 +61,7 @@ impl Radial {
 
     /// J_ν(x), its derivative and J_ν(x)/x for the order `twice`/2.
     fn at(&self, twice: usize) -> (f64, f64, f64) {
-        let run = if twice % 2 == 0 { &self.whole } else { &self.half };
+        let run = if twice.is_multiple_of(2) { &self.whole } else { &self.half };
         let (value, next) = (run[twice / 2], run[twice / 2 + 1]);
         let ratio = match (self.x > 0.0, twice) {
             (true, _) => value / self.x,
