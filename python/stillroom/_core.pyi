@@ -5312,7 +5312,7 @@ class RectangularSlot(Leak):
     Notes
     -----
     Averaged over angle and polarization. Resonates near half a wavelength, where it passes about
-    lambda^2/(4 pi) whatever its width. Within 0.4 dB of mode matching up to the half-wave resonance and
+    lambda^2/(4 pi) whatever its width. Within 0.6 dB of mode matching up to the half-wave resonance and
     1.6 dB up to a width of one wavelength (width/length 0.1 to 1, walls up to 0.6 lengths); exact for
     small and for large slots. The wall is a perfect conductor.
 

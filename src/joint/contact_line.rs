@@ -20,7 +20,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::row::shortened;
-use super::seam::{Gap, narrow_gap};
+use super::seam::{Gap, LEAST_M, narrow_gap};
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
@@ -46,11 +46,18 @@ impl Finger {
     /// Resistance (ohm) and inductance (H) of one finger, and the width of its contact (m).
     ///
     /// # Errors
-    /// Unless resistance and inductance are zero or positive and the width positive, all finite.
+    /// Unless resistance and inductance are zero or positive (the inductance at most 1 H) and the width
+    /// positive, all finite.
     pub fn new(resistance_ohm: f64, inductance_h: f64, contact_width_m: f64) -> Result<Self> {
         Ok(Self {
             resistance_ohm: check::non_negative("finger_resistance_ohm", "ohm", resistance_ohm)?,
-            inductance_h: check::non_negative("finger_inductance_h", "H", inductance_h)?,
+            inductance_h: check::within(
+                "finger_inductance_h",
+                "H",
+                inductance_h,
+                (0.0, 1.0),
+                "zero or positive, at most 1 H",
+            )?,
             contact_width_m: check::positive("contact_width_m", "m", contact_width_m)?,
         })
     }
@@ -111,14 +118,14 @@ impl ContactLine {
     /// 12 mm apart, default fingers, faces of tin.
     ///
     /// # Errors
-    /// Unless all are positive and finite, and the pitch at most the length.
+    /// Unless all are positive and finite, pitch and gap at most the length.
     pub fn new(length_m: f64, finger_pitch_m: f64, gap_m: f64) -> Result<Self> {
         let length_m = check::positive("length_m", "m", length_m)?;
         let finger_pitch_m = check::positive("finger_pitch_m", "m", finger_pitch_m)?;
         let line = Self {
             length_m,
             finger_pitch_m: check::at_most("finger_pitch_m", "m", finger_pitch_m, "length_m", length_m)?,
-            gap_m: check::positive("gap_m", "m", gap_m)?,
+            gap_m: check::at_most("gap_m", "m", check::positive("gap_m", "m", gap_m)?, "length_m", length_m)?,
             row_count: 2,
             row_spacing_m: 12e-3,
             finger: Finger::default(),
@@ -206,7 +213,7 @@ impl ContactLine {
         // Held where the grid opens; validity says so.
         let electrical_pitch = (pitch_m / wavelength_m(frequency_hz)).min(WIDEST_PITCH);
         let opening = 1.0 / ((1.0 - electrical_pitch) * (1.0 + electrical_pitch)).sqrt() - 1.0;
-        let constriction = (pitch_m / (PI * finger.contact_width_m)).ln().max(0.0) + opening;
+        let constriction = (pitch_m / (PI * finger.contact_width_m.max(LEAST_M))).ln().max(0.0) + opening;
         let reactance = wavenumber_per_m(frequency_hz) * VACUUM_IMPEDANCE * self.gap_m / (2.0 * PI) * constriction;
         pitch_m * (own + Complex64::new(0.0, reactance))
     }
@@ -246,7 +253,7 @@ impl Leak for ContactLine {
                 chain.line(gamma_squared, gap.series, self.row_spacing_m).shunt(row)
             })
         };
-        let modes = ln_endless_modes((self.length_m, self.gap_m), 0.0, k, chain, |_| 1.0);
+        let modes = ln_endless_modes((self.length_m, self.gap_m.max(LEAST_M)), 0.0, k, chain, |_| 1.0);
         // Dipole by dipole the line gains 6π/(5 k s) from its own coherence; as a whole it is one.
         let coherent = shortened(1.0, k * self.length_m / (1.2 * PI));
         ln_mode_area(k) + modes + coherent.ln()

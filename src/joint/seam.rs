@@ -80,11 +80,17 @@ impl Contact {
     /// From a conductance per length (S/m) and an inductance times length (H m).
     ///
     /// # Errors
-    /// Unless both are zero or positive, and finite.
+    /// Unless both are zero or positive, the conductance finite and the inductance at most 1 H m.
     pub fn new(conductance_s_per_m: f64, inductance_h_m: f64) -> Result<Self> {
         Ok(Self {
             conductance_s_per_m: check::non_negative("contact_conductance_s_per_m", "S/m", conductance_s_per_m)?,
-            inductance_h_m: check::non_negative("contact_inductance_h_m", "H m", inductance_h_m)?,
+            inductance_h_m: check::within(
+                "contact_inductance_h_m",
+                "H m",
+                inductance_h_m,
+                (0.0, 1.0),
+                "zero or positive, at most 1 H m",
+            )?,
         })
     }
 
@@ -238,6 +244,9 @@ impl Seam {
     }
 }
 
+/// A length far below that of an atom: what is smaller is computed as if it had this size.
+pub(super) const LEAST_M: f64 = 1e-15;
+
 /// What a gap between two faces is to a wave that runs through it, at one frequency.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Gap {
@@ -249,7 +258,7 @@ pub(super) struct Gap {
 
 impl Gap {
     pub(super) fn new(frequency_hz: f64, gap_m: f64, faces: &Material) -> Self {
-        let k = wavenumber_per_m(frequency_hz);
+        let (k, gap_m) = (wavenumber_per_m(frequency_hz), gap_m.max(LEAST_M));
         let medium = faces.medium(frequency_hz);
         let face = (medium.relative_permeability / medium.relative_permittivity).sqrt();
         // Z_s/(jωμ₀) = face/(jk)
@@ -298,7 +307,7 @@ impl Bay<'_> {
         let contact =
             Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) * self.contact.admittance_s_per_m(frequency_hz);
         let chain = |beta: f64| {
-            if self.overlap_m > 0.0 {
+            if self.overlap_m > LEAST_M {
                 let gamma_squared = beta * beta + gap.minus_k_squared + gap.series * contact / self.overlap_m;
                 Chain::through().line(gamma_squared, gap.series, self.overlap_m)
             } else {

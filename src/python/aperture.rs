@@ -6,6 +6,7 @@ use super::array::{Out, RealArg, broadcast};
 use super::class::{leak_class, value_class};
 use super::leak::PyLeak;
 use crate::aperture::{CircularHole, RectangularSlot, polarizability, slot_rule_of_thumb_db as rule_of_thumb};
+use crate::error::check;
 use crate::leak::Polarizability;
 
 /// Static polarizabilities of an opening that is small against the wavelength, m^3.
@@ -21,8 +22,12 @@ pub struct PyPolarizability(pub Polarizability);
 impl PyPolarizability {
     #[new]
     #[pyo3(signature = (*, electric_m3, magnetic_along_m3, magnetic_across_m3))]
-    fn new(electric_m3: f64, magnetic_along_m3: f64, magnetic_across_m3: f64) -> Self {
-        Self(Polarizability { electric_m3, magnetic_along_m3, magnetic_across_m3 })
+    fn new(electric_m3: f64, magnetic_along_m3: f64, magnetic_across_m3: f64) -> PyResult<Self> {
+        Ok(Self(Polarizability {
+            electric_m3: check::positive("electric_m3", "m3", electric_m3)?,
+            magnetic_along_m3: check::positive("magnetic_along_m3", "m3", magnetic_along_m3)?,
+            magnetic_across_m3: check::positive("magnetic_across_m3", "m3", magnetic_across_m3)?,
+        }))
     }
 
     /// Of a round hole.
@@ -131,7 +136,7 @@ value_class!(PyCircularHole, "CircularHole" {
 /// Notes
 /// -----
 /// Averaged over angle and polarization. Resonates near half a wavelength, where it passes about
-/// lambda^2/(4 pi) whatever its width. Within 0.4 dB of mode matching up to the half-wave resonance and
+/// lambda^2/(4 pi) whatever its width. Within 0.6 dB of mode matching up to the half-wave resonance and
 /// 1.6 dB up to a width of one wavelength (width/length 0.1 to 1, walls up to 0.6 lengths); exact for
 /// small and for large slots. The wall is a perfect conductor.
 ///
@@ -185,7 +190,7 @@ impl PyLeak {
     ///     With the thickness of the wall taken into account; None for a leak that is not an opening, or
     ///     one longer than a tenth of a wavelength.
     fn polarizability(&self, at_frequency_hz: f64) -> PyResult<Option<PyPolarizability>> {
-        Ok(self.0.polarizability(crate::error::check::frequency(at_frequency_hz)?).map(PyPolarizability))
+        Ok(self.0.polarizability(check::frequency(at_frequency_hz)?).map(PyPolarizability))
     }
 }
 

@@ -82,7 +82,7 @@ impl Slit {
     /// jωμ₀ times the radiation admittance of mode m, referred to the section of the slit, 1/m.
     pub(crate) fn mouth(&self, mode: usize, wavenumber_per_m: f64) -> Complex64 {
         let slenderness = if mode == 1 { self.lowest_slenderness } else { self.slenderness };
-        let radiation = radiation(mode, wavenumber_per_m * self.length_m, slenderness);
+        let radiation = radiation(mode, (wavenumber_per_m * self.length_m).min(LONGEST), slenderness);
         radiation * (2.0 * self.gap_m / (self.length_m * self.length_m))
     }
 
@@ -159,6 +159,9 @@ pub(crate) fn ln_endless_modes(
     }
     sum.ln() + half_waves.ln()
 }
+
+/// k l beyond which a slit is endless by far, and its square would soon overflow.
+const LONGEST: f64 = 1e12;
 
 /// 0 below 0, 1 above 1, and smooth to the first derivative.
 pub(crate) fn smooth_step(x: f64) -> f64 {
