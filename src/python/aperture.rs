@@ -94,7 +94,7 @@ value_class!(PyPolarizability, "Polarizability" {
 /// >>> import stillroom as sr
 /// >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
 /// >>> round(hole.cross_section_db(1e9), 1)
-/// -94.8
+/// -91.8
 #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "CircularHole")]
 #[derive(Clone, PartialEq)]
 pub struct PyCircularHole(pub CircularHole);

@@ -43,10 +43,10 @@ impl<'py> RealArg<'py> {
         if object.is_instance_of::<PyInt>() && !object.is_instance_of::<PyBool>() {
             return Ok(Real::Scalar(object.extract()?));
         }
-        if is_plain(object) {
-            if let Ok(array) = object.cast::<PyArrayDyn<f64>>() {
-                return Real::from_array(array);
-            }
+        if is_plain(object)
+            && let Ok(array) = object.cast::<PyArrayDyn<f64>>()
+        {
+            return Real::from_array(array);
         }
         let py = object.py();
         let refuse = |found: String| -> PyErr {
@@ -352,6 +352,28 @@ macro_rules! foreign {
         }
     };
 }
+foreign!(ArrayLike = "numpy.typing"."ArrayLike");
 foreign!(DataFrame = "pandas"."DataFrame");
 foreign!(DataSet = "xarray"."Dataset");
 foreign!(Axes = "matplotlib.axes"."Axes");
+
+impl<'py> ArrayLike<'py> {
+    /// The same as an array of complex numbers; `name` is the argument's, for the error text.
+    pub fn complex(&self, name: &'static str) -> PyResult<PyReadonlyArrayDyn<'py, Complex64>> {
+        let numpy = self.0.py().import("numpy")?;
+        let array = numpy.call_method1("asarray", (&self.0,))?;
+        let kind: String = array.getattr("dtype")?.getattr("kind")?.extract()?;
+        if !matches!(kind.as_str(), "c" | "f" | "i" | "u") {
+            return Err(pyo3::exceptions::PyTypeError::new_err(format!(
+                "`{name}` must be an array of complex numbers, not `{}` of dtype {}",
+                type_name(&self.0),
+                array.getattr("dtype")?
+            )));
+        }
+        let array = array.call_method1("astype", ("complex128",))?;
+        array
+            .cast::<PyArrayDyn<Complex64>>()?
+            .try_readonly()
+            .map_err(|error| pyo3::exceptions::PyValueError::new_err(error.to_string()))
+    }
+}

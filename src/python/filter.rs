@@ -5,7 +5,7 @@ use num_complex::Complex64;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
-use super::array::{Axes, Nd, Out, Real, RealArg, batch};
+use super::array::{ArrayLike, Axes, Nd, Out, Real, RealArg, batch};
 use super::class::{leak_class, parameter_methods, value_class};
 use super::error::warn_outside;
 use crate::error::check;
@@ -1193,7 +1193,7 @@ impl PyLadder {
     #[pyo3(signature = (frequency_hz, circuits=None, worst_case=true, ax=None))]
     fn plot<'py>(
         slf: &Bound<'py, Self>,
-        frequency_hz: Bound<'py, PyAny>,
+        frequency_hz: ArrayLike<'py>,
         circuits: Option<std::collections::BTreeMap<String, PyMeasuringCircuit>>,
         worst_case: bool,
         ax: Option<Axes<'py>>,

@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use ndarray::{Array1, Array3, Ix1, Ix3};
 use num_complex::Complex64;
-use numpy::{PyReadonlyArrayDyn, PyUntypedArrayMethods};
+use numpy::PyUntypedArrayMethods;
 use pyo3::prelude::*;
 
-use super::array::{Nd, Out, RealArg, batch};
+use super::array::{ArrayLike, Nd, Out, RealArg, batch};
 use super::class::value_class;
 use super::error::warn_outside;
 use crate::error::{Error, check};
@@ -102,11 +102,8 @@ impl PyTouchstone {
     ///     Reference resistance, ohm.
     #[staticmethod]
     #[pyo3(signature = (frequency_hz, scattering, reference_ohm=50.0))]
-    fn from_scattering(
-        frequency_hz: Vec<f64>,
-        scattering: PyReadonlyArrayDyn<'_, Complex64>,
-        reference_ohm: f64,
-    ) -> PyResult<Self> {
+    fn from_scattering(frequency_hz: Vec<f64>, scattering: ArrayLike<'_>, reference_ohm: f64) -> PyResult<Self> {
+        let scattering = scattering.complex("scattering")?;
         let shape = scattering.shape();
         if shape.len() != 3 || shape[0] != frequency_hz.len() || shape[1] != shape[2] {
             return Err(array_error(format!(

@@ -319,7 +319,7 @@ value_class!(PyModalTermination, "ModalTermination" {
 /// ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
 /// ... ])
 /// >>> round(filter.insertion_loss_db(1e6), 1)
-/// 48.7
+/// 56.5
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LineFilter")]
 #[derive(Clone, PartialEq)]
 pub struct PyLineFilter(pub LineFilter);
