@@ -3413,7 +3413,7 @@ class LineFilter:
         listen: tuple[SupportsIndex, SupportsIndex] | SupportsIndex | str | None = None,
         source: ModalTermination | None = None,
         load: ModalTermination | None = None,
-    ) -> "float | numpy.typing.NDArray[numpy.float64]":
+    ) -> float | NDArray[float64]:
         """
         Loss from one mode at the source to one at the load, dB.
 

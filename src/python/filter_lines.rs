@@ -350,8 +350,7 @@ impl PyLineFilter {
     /// -------
     /// float or ndarray
     ///     Shape of `frequency_hz`: 20 log10(V20/V2).
-    #[pyo3(signature = (frequency_hz, drive=ModeArg::Name("common".into()), listen=None, source=None, load=None)
-        -> "float | numpy.typing.NDArray[numpy.float64]", text_signature = "($self, frequency_hz, drive='common', listen=None, source=None, load=None)")]
+    #[pyo3(signature = (frequency_hz, drive=ModeArg::Name("common".into()), listen=None, source=None, load=None), text_signature = "($self, frequency_hz, drive='common', listen=None, source=None, load=None)")]
     fn insertion_loss_db(
         &self,
         py: Python<'_>,
