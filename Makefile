@@ -134,7 +134,7 @@ format: $(VENV)/.installed ## put every file into the house format
 	$(VENV)/bin/ruff format $(PYTHON_DIRS)
 
 msrv: ## compile with the oldest supported Rust (needs that toolchain)
-	$(CARGO) +$$(sed -n 's/^rust-version = "\(.*\)"/\1/p' Cargo.toml) check --locked --lib --features $(RUST_FEATURES)
+	$(CARGO) +$$(sed -n 's/^rust-version = "\(.*\)"/\1.0/p' Cargo.toml) check --locked --lib --features $(RUST_FEATURES)
 
 wheel: $(VENV)/.installed ## the wheel and the source distribution, in dist/
 	$(VENV)/bin/maturin build --locked --profile wheel --target-dir $(MATURIN_TARGET) --out dist
