@@ -138,23 +138,47 @@ pub(crate) fn ln_endless_modes(
     chain: impl Fn(f64) -> Chain,
     weight: impl Fn(f64) -> f64,
 ) -> f64 {
-    // β = k sin θ, which crowds the nodes where T falls to zero; several panels, since T has
-    // resonances of the depth.
+    // β = k sin θ, which crowds the nodes where T falls to zero.
     const PANELS: usize = 6;
     let half_waves = wavenumber_per_m * length_m / PI;
     let start = (from_mode / half_waves).min(1.0).asin();
     let width = (PI / 2.0 - start) / PANELS as f64;
-    let mut sum = LnSum::default();
-    for panel in 0..PANELS {
+    let panel = |from: f64, to: f64| {
+        let mut sum = LnSum::default();
         for &(x, share) in &GAUSS_12 {
             for x in [x, 1.0 - x] {
-                let (sine, cosine) = (start + width * (panel as f64 + x)).sin_cos();
-                let worth = share * width * cosine * weight(half_waves * sine);
+                let (sine, cosine) = (from + (to - from) * x).sin_cos();
+                let worth = share * (to - from) * cosine * weight(half_waves * sine);
                 if worth > 0.0 {
                     let mouth = Slit::endless_mouth(gap_m, wavenumber_per_m * cosine);
                     sum += worth.ln() + chain(wavenumber_per_m * sine).ln_transmission(mouth);
                 }
             }
+        }
+        sum.ln()
+    };
+    // Between good contacts a deep gap resonates sharply, each resonance at its own angle: panels are
+    // halved until their halves agree with them, to a share of the first estimate of the whole.
+    const AGREEMENT: f64 = 1e-8;
+    const HALVINGS: u32 = 14;
+    let edge = |panel: usize| start + width * panel as f64;
+    let mut open: Vec<(f64, f64, f64, u32)> =
+        (0..PANELS).map(|i| (edge(i), edge(i + 1), panel(edge(i), edge(i + 1)), 0)).collect();
+    let ln_estimate = open.iter().fold(LnSum::default(), |sum, part| sum + part.2).ln();
+    if ln_estimate == f64::NEG_INFINITY {
+        return ln_estimate;
+    }
+    let mut sum = LnSum::default();
+    while let Some((from, to, ln_whole, halvings)) = open.pop() {
+        let middle = 0.5 * (from + to);
+        let (ln_left, ln_right) = (panel(from, middle), panel(middle, to));
+        let ln_halves = (LnSum::default() + ln_left + ln_right).ln();
+        let apart = ((ln_halves - ln_estimate).exp() - (ln_whole - ln_estimate).exp()).abs();
+        if apart < AGREEMENT || halvings == HALVINGS {
+            sum += ln_halves;
+        } else {
+            open.push((from, middle, ln_left, halvings + 1));
+            open.push((middle, to, ln_right, halvings + 1));
         }
     }
     sum.ln() + half_waves.ln()
