@@ -136,7 +136,7 @@ impl<S: Simd> Complex<S> {
         Self::new(right.select(larger, smaller), right.select(smaller, larger).copysign(self.im + 0.0))
     }
 
-    /// e to the power `self`. Worst error found ... ulp in either part.
+    /// e to the power `self`, by `exp` and `sin_cos`, whose errors add in either part.
     #[inline(always)]
     #[must_use]
     pub fn exp(self) -> Self {

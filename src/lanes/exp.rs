@@ -27,7 +27,7 @@ const Q: [f64; 11] = [
 ];
 
 impl<S: Simd> Real<S> {
-    /// e to the power `self`. Worst error found 0.6 ulp.
+    /// e to the power `self`. Worst error found 0.95 ulp.
     #[inline(always)]
     #[must_use]
     pub fn exp(self) -> Self {
@@ -40,7 +40,7 @@ impl<S: Simd> Real<S> {
         (excess + 1.0) * half.exp2_of_integer() * (n - half).exp2_of_integer()
     }
 
-    /// e to the power `self`, minus one, with no loss for small arguments. Worst error found 0.9 ulp.
+    /// e to the power `self`, minus one, with no loss for small arguments. Worst error found 1.9 ulp.
     #[inline(always)]
     #[must_use]
     pub fn exp_m1(self) -> Self {

@@ -23,7 +23,7 @@ const LIFT_EXPONENT: f64 = 54.0;
 const LIFT: f64 = 18_014_398_509_481_984.0; // 2^54
 
 impl<S: Simd> Real<S> {
-    /// Natural logarithm. Worst error found 0.9 ulp.
+    /// Natural logarithm. Worst error found 0.76 ulp.
     #[inline(always)]
     #[must_use]
     pub fn ln(self) -> Self {
