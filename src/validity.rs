@@ -27,6 +27,9 @@ pub struct Limit {
 
 impl fmt::Display for Limit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.unit == YES_OR_NO {
+            return write!(f, "{}: not {}; {}", self.model, self.quantity, self.consequence);
+        }
         let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
         write!(f, "{}: {} = {:.4e}{unit}, ", self.model, self.quantity, self.value)?;
         match (self.low.is_finite() && self.low > 0.0, self.high.is_finite()) {
@@ -37,6 +40,9 @@ impl fmt::Display for Limit {
         write!(f, "; beyond, {}", self.consequence)
     }
 }
+
+/// Unit of a limit that is either kept or not, its value 1 or 0.
+const YES_OR_NO: &str = "yes or no";
 
 /// Whether a model holds at the point asked for.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -65,6 +71,11 @@ impl Validity {
         } else {
             Self::Outside(vec![Limit { model, quantity, unit, value, low, high, consequence }])
         }
+    }
+
+    /// Checks a condition that is kept or not, worded so that "not {condition}" reads well.
+    pub fn given(model: &'static str, condition: &'static str, kept: bool, consequence: &'static str) -> Self {
+        Self::within(model, condition, YES_OR_NO, f64::from(u8::from(kept)), (1.0, 1.0), consequence)
     }
 
     /// Both must hold; limits passed are collected, each once.
@@ -113,6 +124,13 @@ mod tests {
             both.limits()[0].to_string(),
             "thin slot: width / length = 5.0000e-1, holds up to 1.0000e-1; beyond, the loss is too high"
         );
+    }
+
+    #[test]
+    fn a_condition_is_told_in_words() {
+        let validity = Validity::given("loop test", "an opening", false, "the leak is left out");
+        assert_eq!(validity.limits()[0].to_string(), "loop test: not an opening; the leak is left out");
+        assert!(Validity::given("loop test", "an opening", true, "").holds());
     }
 
     #[test]

@@ -9,6 +9,7 @@ import numpy as np
 
 from ._core import MeasuringCircuit
 from ._errors import DomainWarning
+from .plot import frequency_axis
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -47,7 +48,6 @@ def plot_insertion_loss(
         Gain is below the zero line and shaded.
     """
     import matplotlib.pyplot as plt
-    from matplotlib.ticker import EngFormatter
 
     if circuits is None:
         circuits = {
@@ -78,9 +78,7 @@ def plot_insertion_loss(
         ax.annotate(
             "gain", (0.99, 0.0), xycoords=("axes fraction", "data"), ha="right", va="top", fontsize="small"
         )
-    ax.set_xscale("log")
-    ax.xaxis.set_major_formatter(EngFormatter(unit="Hz"))
-    ax.set_xlabel("frequency")
+    frequency_axis(ax)
     ax.set_ylabel("insertion loss, dB")
     ax.grid(visible=True, which="major", alpha=0.3)
     ax.legend()

@@ -11,7 +11,22 @@ if TYPE_CHECKING:
 
     from ._core import Requirement, Study
 
-__all__ = ["plot_study"]
+__all__ = ["frequency_axis", "plot_study"]
+
+
+def frequency_axis(ax: Axes) -> None:
+    """A logarithmic frequency axis in engineering units, also where it spans less than a decade."""
+    from matplotlib.ticker import EngFormatter, LogLocator, NullFormatter
+
+    ax.set_xscale("log")
+    ax.xaxis.set_major_formatter(EngFormatter(unit="Hz"))
+    low, high = ax.get_xlim()
+    if high < 60.0 * low:
+        ax.xaxis.set_minor_locator(LogLocator(subs=(2.0, 5.0)))
+        ax.xaxis.set_minor_formatter(EngFormatter(unit="Hz"))
+    else:
+        ax.xaxis.set_minor_formatter(NullFormatter())
+    ax.set_xlabel("frequency")
 
 
 def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | None = None) -> Axes:
@@ -33,7 +48,6 @@ def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | 
         at the top of the plot, not dropped.
     """
     import matplotlib.pyplot as plt
-    from matplotlib.ticker import EngFormatter
 
     if ax is None:
         _, ax = plt.subplots(figsize=(9.0, 5.5), layout="constrained")
@@ -50,11 +64,9 @@ def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | 
         points = np.array(requirement.points)
         ax.plot(points[:, 0], points[:, 1], "--", color="tab:red", linewidth=1.6, label="required")
         top = max(top, 1.25 * float(points[:, 1].max()))
-    ax.set_xscale("log")
-    ax.xaxis.set_major_formatter(EngFormatter(unit="Hz"))
+    frequency_axis(ax)
     low = min(0.0, float(np.min(study.total_worst_case_db, initial=0.0)))
     ax.set_ylim(low, max(top, low + 1.0))
-    ax.set_xlabel("frequency")
     ax.set_ylabel("shielding effectiveness, dB")
     ax.grid(visible=True, which="major", alpha=0.3)
     handles, labels = ax.get_legend_handles_labels()

@@ -129,12 +129,10 @@ fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validit
         return own;
     }
     if !leak.is_opening() {
-        return own.and(Validity::within(
+        return own.and(Validity::given(
             "near-field test",
-            "is an opening",
-            "",
-            0.0,
-            (1.0, f64::INFINITY),
+            "an opening",
+            false,
             "the leak, a conductor through the wall, is left out",
         ));
     }
@@ -146,14 +144,11 @@ fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validit
         (0.0, 0.5 / PI),
         "the dipole fields are no longer static",
     );
-    let known = if leak.polarizability(frequency_hz).is_some() { 1.0 } else { 0.0 };
-    let stand_in = Validity::within(
+    let stand_in = Validity::given(
         "near-field test of an opening",
-        "known polarizability",
-        "",
-        known,
-        (1.0, f64::INFINITY),
-        "a round hole of the same averaged cross-section stands in for the leak",
+        "of known polarizability",
+        leak.polarizability(frequency_hz).is_some(),
+        "a round hole of the same averaged cross-section stands in for each element of the leak",
     );
     own.and(near).and(stand_in)
 }
