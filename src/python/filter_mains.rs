@@ -2,7 +2,7 @@
 
 use pyo3::prelude::*;
 
-use super::class::{escape, value_class};
+use super::class::{escape, parameter_methods, value_class};
 use crate::error::{Error, check};
 use crate::filter::{CAUTION, EarthLeakage, MainsDuty, MainsLimits, MainsSupply, SupplySystem};
 
@@ -65,6 +65,7 @@ value_class!(PyMainsSupply, "MainsSupply" {
     /// By how much the voltage may be higher, as a fraction.
     voltage_tolerance: f64 = |supply| supply.voltage_tolerance(),
 });
+parameter_methods!(PyMainsSupply);
 
 /// Earth-leakage currents, effective values, A.
 #[pyclass(frozen, eq, module = "stillroom", name = "EarthLeakage")]

@@ -72,9 +72,7 @@ impl PyInductor {
         if let Some(value) = relaxation_hz {
             coil = coil.with_relaxation_hz(value)?;
         }
-        // Checked even where nothing saturates: a nonsense exponent should not wait for a current to show.
-        let law = Saturation::new(half_current_a.unwrap_or(1.0), saturation_exponent)?;
-        if half_current_a.is_some() {
+        if let Some(law) = saturation(half_current_a, saturation_exponent)? {
             coil = coil.with_saturation(law);
         }
         Ok(Self(coil))
@@ -335,6 +333,13 @@ value_class!(PyFerriteBead, "FerriteBead" {
     scale: f64 = |bead| bead.scale(),
 });
 parameter_methods!(PyFerriteBead);
+
+/// The law of saturation where there is one. Checked even where nothing saturates: a nonsense exponent should not
+/// wait for a current to show.
+pub fn saturation(half_current_a: Option<f64>, exponent: f64) -> PyResult<Option<Saturation>> {
+    let law = Saturation::new(half_current_a.unwrap_or(1.0), exponent)?;
+    Ok(half_current_a.map(|_| law))
+}
 
 /// Any two-terminal part.
 #[derive(FromPyObject, IntoPyObject)]
