@@ -214,7 +214,7 @@ impl LineFilter {
                 }
                 Bank::ToCase(parts) => {
                     for (line, part) in parts.iter().enumerate() {
-                        sums.to_case(line, part);
+                        sums.against_case(line, part);
                     }
                 }
                 Bank::Between { from, to, part } => sums.between((*from).min(*to), (*from).max(*to), part),
@@ -249,7 +249,7 @@ impl Sums {
         }
     }
 
-    fn to_case(&mut self, line: usize, part: &Part) {
+    fn against_case(&mut self, line: usize, part: &Part) {
         match part {
             Part::Capacitor(capacitor) => self.add_to_case(line, capacitor.capacitance_f(), capacitor.loss_tangent()),
             Part::Resistor(resistor) => self.to_case_s[line] += resistor.resistance_ohm().recip(),
@@ -276,7 +276,7 @@ impl Sums {
     fn element(&mut self, line: usize, element: &Element, current_a: f64, mains_hz: f64) -> Result<()> {
         match element {
             Element::Series(part) => self.in_line(line, part, current_a),
-            Element::Shunt(part) => self.to_case(line, part),
+            Element::Shunt(part) => self.against_case(line, part),
             Element::Feedthrough(part) => {
                 self.resistance_ohm[line] += part.conductor_resistance_ohm();
                 self.inductance_h[line] += part.conductor_inductance_h();

@@ -71,8 +71,7 @@ fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
     let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width * 0.5);
     let square = c.scale(square_of_width);
     let half = one * 0.5;
-    let farthest =
-        square_to_farthest_point((constant + square).scale(half), (constant - square).scale(half), linear);
+    let farthest = square_to_farthest_point((constant + square).scale(half), (constant - square).scale(half), linear);
     // the gain is the distance over the least of q
     let over_depth = 1.0 / (q2 * square_of_width);
     let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
