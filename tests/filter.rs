@@ -211,10 +211,10 @@ fn a_filtered_line_is_a_leak_with_its_caution() {
     let line = mains_line();
     assert!(line.caution().is_some_and(|text| text.contains("licensed electrician")));
     let before = line.ln_cross_section(1e6);
-    let changed = line.with_parameter("ladder.elements.1.capacitance_f", 10e-6).unwrap();
+    let changed = line.with_parameter("filter.elements.1.capacitance_f", 10e-6).unwrap();
     assert!(changed.ln_cross_section(1e6) < before - 3.0);
     let wired = FilteredLine::new(
-        line.ladder().clone(),
+        line.filter().clone(),
         Conductor::new(10.0, Termination::Wire(Wire::new(10.0, 1e-3).unwrap())).unwrap(),
         line.inside().clone(),
     );
@@ -250,10 +250,10 @@ fn nonsense_is_refused_by_name() {
     }
     assert_eq!(quantity(Ladder::new(vec![]).unwrap_err()), "elements");
     assert_eq!(quantity(Wire::new(1.0, 0.5).unwrap_err()), "radius_m");
-    let error = mains_line().with_parameter("ladder.elements.1.capacitance_f", -1.0).unwrap_err();
-    assert!(error.to_string().contains("ladder.elements.1.capacitance_f"), "{error}");
+    let error = mains_line().with_parameter("filter.elements.1.capacitance_f", -1.0).unwrap_err();
+    assert!(error.to_string().contains("filter.elements.1.capacitance_f"), "{error}");
     assert!(matches!(
-        mains_line().with_parameter("ladder.elements.7.capacitance_f", 1.0),
+        mains_line().with_parameter("filter.elements.7.capacitance_f", 1.0),
         Err(Error::UnknownParameter { .. })
     ));
 }
@@ -388,4 +388,100 @@ fn a_measured_two_port_takes_its_place_in_the_chain() {
     let gain = Touchstone::parse("# Hz S RI\n1 0 0 1.5 0 1.5 0 0 0\n", 2).unwrap();
     let error = MeasuredTwoPort::from_touchstone(&gain, 0.01).unwrap_err().to_string();
     assert!(error.contains("at 1 Hz") && error.contains("1.5"), "{error}");
+}
+
+#[cfg(feature = "serde")]
+mod design_files {
+    use super::*;
+    use serde::{Serialize, de::DeserializeOwned};
+    use stillroom::filter::{
+        Bank, CommonModeChoke, DesignLimits, EarthLeakage, Family, FeedthroughCapacitor, Find, ImpedanceRegion,
+        LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss, ModalTermination, Mode,
+        PreferredSeries, Sensitivity, SupplySystem, WorstTerminations,
+    };
+
+    fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
+        let text = serde_json::to_string(value).unwrap();
+        assert_eq!(&serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+    }
+
+    fn refused<T: Serialize + DeserializeOwned + std::fmt::Debug>(value: &T, from: &str, to: &str, named: &str) {
+        let text = serde_json::to_string(value).unwrap();
+        let bad = text.replacen(from, to, 1);
+        assert_ne!(bad, text, "{from} is not in {text}");
+        let error = serde_json::from_str::<T>(&bad).unwrap_err().to_string();
+        assert!(error.contains(named), "{error}");
+    }
+
+    fn lines() -> LineFilter {
+        let choke = CommonModeChoke::new(2e-3, 0.99).unwrap().with_saturation(Saturation::new(0.5, 2.0).unwrap());
+        let part = || Capacitor::new(4.7e-9).unwrap().into();
+        let feedthrough = FeedthroughCapacitor::new(10e-9).unwrap();
+        let cable = LossyLine::new(2.0, 50.0, 2e8).unwrap();
+        LineFilter::new(
+            2,
+            vec![
+                Bank::Between { from: 0, to: 1, part: part() },
+                Bank::Choke(choke),
+                Bank::Each(vec![feedthrough.into(), cable.into()]),
+                Bank::ToCase(vec![part(), part()]),
+            ],
+        )
+        .unwrap()
+        .with_load_current_a(16.0)
+        .unwrap()
+        .with_residual_current_a(0.01)
+        .unwrap()
+        .with_housing(Housing::new(0.2).unwrap().with_bond(1e-3, 1e-9).unwrap())
+    }
+
+    #[test]
+    fn come_back_as_they_were() {
+        there_and_back(&lines());
+        there_and_back(&LineLoss::from(lines()));
+        let supply =
+            MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap().with_voltage_tolerance(0.1).unwrap();
+        there_and_back(&supply);
+        there_and_back(&lines().mains_duty(&supply, 0.2, 34.0).map(|duty| duty.earth_leakage).unwrap());
+        there_and_back(&EarthLeakage { normal_a: 1e-3, one_line_lost_a: 2e-3 });
+        there_and_back(&MainsLimits { bleed_down_s: Some(1.0), ..Default::default() });
+        let goal = LossGoal::new(150e3, 60.0, MeasuringCircuit::low_to_high()).unwrap();
+        there_and_back(&goal);
+        there_and_back(&DesignLimits::default());
+        there_and_back(&DesignLimits {
+            coil_half_energy_j: Some(0.1),
+            coil_series: PreferredSeries::E12,
+            most_parts: 5,
+            ..Default::default()
+        });
+        there_and_back(&Find {
+            ladder: Ladder::new(vec![Element::Shunt(Capacitor::new(1e-6).unwrap().into())]).unwrap(),
+            family: Family::Chebyshev { ripple_db: 0.5 },
+            margins_db: vec![1.0],
+        });
+        there_and_back(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap().with_offset_db(-3.0).unwrap());
+        there_and_back(&ModalTermination::each_line(50.0, 2).unwrap());
+        there_and_back(&[Mode::Common, Mode::Line(1), Mode::Differential(0, 1)]);
+        there_and_back(&Sensitivity { path: "elements.0.capacitance_f".into(), db_per_percent: 0.1 });
+        there_and_back(&WorstTerminations {
+            insertion_loss_db: -3.0,
+            source_ohm: Complex64::new(0.0, 1.0),
+            load_ohm: Complex64::new(2.0, -1.0),
+            within_db: 0.01,
+        });
+        there_and_back(&ImpedanceRegion::new(1.0, 10.0, -80.0, 80.0).unwrap());
+        there_and_back(&Touchstone::parse("! by hand\n# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap());
+    }
+
+    #[test]
+    fn smuggle_nothing_in() {
+        refused(&lines(), "\"coupling\":0.99", "\"coupling\":1.5", "coupling");
+        refused(&lines(), "\"to\":1", "\"to\":7", "banks.0");
+        let supply = MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap();
+        refused(&supply, "230.0", "-230.0", "voltage_v");
+        refused(&LossGoal::new(150e3, 60.0, MeasuringCircuit::fifty_ohm()).unwrap(), "150000.0", "0.0", "frequency_hz");
+        refused(&DesignLimits::default(), "\"most_parts\":7", "\"most_parts\":0", "most_parts");
+        refused(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap(), "10000.0", "1e7", "increase");
+        refused(&Touchstone::parse("# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap(), "-1 0.25", "-1", "line 2");
+    }
 }

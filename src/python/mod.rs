@@ -21,6 +21,7 @@ mod filter_leak;
 mod filter_lines;
 mod filter_mains;
 mod filter_parts;
+mod interrupt;
 mod joint;
 mod leak;
 mod material;
