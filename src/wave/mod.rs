@@ -1,10 +1,12 @@
 //! What the leak subjects share: waves and how they meet a stack of layers, sheets seen by any
 //! wave, and chains of two-ports.
 
+pub(crate) mod chain;
 pub(crate) mod circuit_value;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
+pub(crate) mod line_law;
 pub(crate) mod lumped_chain;
 pub(crate) mod lumped_chain_lanes;
 mod near_test;

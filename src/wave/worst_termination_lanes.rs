@@ -1,6 +1,7 @@
 //! The worst insertion loss of a lumped chain over all passive terminations, at many frequencies, a
 //! register at a time: the twin of [`TwoPort::ln_largest_insertion_gain`](super::TwoPort::ln_largest_insertion_gain).
 
+use super::chain::Chain;
 use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
 use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
@@ -29,6 +30,19 @@ pub(crate) fn ln_largest_insertion_gains(chain: &LumpedChain, frequency_hz: &[f6
     });
 }
 
+/// The same for any chain.
+pub(crate) fn ln_largest_chain_gains(chain: &Chain<'_>, frequency_hz: &[f64], out: &mut [f64]) {
+    let (frequency_hz, out) = paired(frequency_hz, out);
+    in_parts(out, frequency_hz.len() * chain.work(), |start, out| {
+        let frequency_hz = &frequency_hz[start..start + out.len()];
+        let columns = ChainLanes::of(chain, frequency_hz);
+        sweep(out.len(), &mut LargestGains { columns: &columns, frequency_hz, out });
+        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz).filter(|(ln, _)| ln.is_nan()) {
+            *ln = chain.two_port(frequency_hz).ln_largest_insertion_gain();
+        }
+    });
+}
+
 struct LargestGains<'a> {
     columns: &'a ChainLanes,
     frequency_hz: &'a [f64],
@@ -39,12 +53,13 @@ impl Kernel for LargestGains<'_> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
-        let excess = self.columns.excess(omega);
+        let excess = self.columns.excess(at, omega);
         at.store(ln_largest_gain(&excess), self.out);
     }
 }
 
 /// A chain matrix less the identity.
+#[derive(Clone, Copy)]
 pub(super) struct ExcessLanes<S: Simd> {
     pub(super) a: Complex<S>,
     pub(super) b: Complex<S>,

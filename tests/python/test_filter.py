@@ -641,11 +641,12 @@ def test_ctrl_c_calls_long_work_off(what: str) -> None:
     signal.setitimer(signal.ITIMER_REAL, 0.1)
     try:
         # Either would go on for minutes.
+        work = {
+            "synthesise": lambda: sr.synthesise(goals, sr.DesignLimits(most_parts=15)),
+            "yield_fraction": lambda: ladder.yield_fraction(goals, 0.1, 0.1, trials=10**9),
+        }
         with pytest.raises(KeyboardInterrupt, match="from the test"):
-            if what == "synthesise":
-                sr.synthesise(goals, sr.DesignLimits(most_parts=15))
-            else:
-                ladder.yield_fraction(goals, 0.1, 0.1, trials=10**9)
+            work[what]()
     finally:
         signal.setitimer(signal.ITIMER_REAL, 0.0)
         signal.signal(signal.SIGALRM, before)
