@@ -3,6 +3,8 @@
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+#[cfg(feature = "stubs")]
+use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 
 use super::class::{leak_class, value_class};
 use super::joint::{PyContactLine, PySeam};
@@ -170,10 +172,10 @@ impl<'py> IntoPyObject<'py> for SidesObject {
     type Output = Bound<'py, PyDict>;
     type Error = PyErr;
     #[cfg(feature = "stubs")]
-    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = pyo3::type_hint_subscript!(
-        pyo3::type_hint_identifier!("builtins", "dict"),
-        pyo3::type_hint_identifier!("builtins", "str"),
-        pyo3::type_hint_union!(
+    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = type_hint_subscript!(
+        type_hint_identifier!("builtins", "dict"),
+        type_hint_identifier!("builtins", "str"),
+        type_hint_union!(
             <PyContactLine as pyo3::PyTypeInfo>::TYPE_HINT,
             <PyGasketLine as pyo3::PyTypeInfo>::TYPE_HINT,
             <PySeam as pyo3::PyTypeInfo>::TYPE_HINT
