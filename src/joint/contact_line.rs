@@ -164,6 +164,11 @@ impl Leak for ContactLine {
         self.in_gap().ln_cross_section(frequency_hz, std::iter::repeat_n(row, self.row_count))
     }
 
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        let rows = vec![|f: f64| self.transfer_impedance_ohm_m(f); self.row_count];
+        self.in_gap().ln_cross_sections(frequency_hz, &rows, out);
+    }
+
     fn extent(&self) -> Extent {
         let fingers = (self.length_m / self.row.pitch_m()).round();
         Extent::Line { length_m: self.length_m, elements: (fingers as usize).max(1) }

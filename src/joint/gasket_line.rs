@@ -118,6 +118,11 @@ impl Leak for GasketLine {
         self.in_gap().ln_cross_section(frequency_hz, rows)
     }
 
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        let rows: Vec<_> = self.rows.iter().map(|row| |f: f64| row.at(f, self.gap_m)).collect();
+        self.in_gap().ln_cross_sections(frequency_hz, &rows, out);
+    }
+
     fn extent(&self) -> Extent {
         // What leaks independently: the coarsest row decides; never more than a study can use.
         let contacts =

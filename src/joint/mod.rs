@@ -9,6 +9,7 @@ mod contact_line;
 mod door;
 mod gasket_line;
 mod impedance_table;
+mod lanes;
 mod row;
 mod rows;
 mod seam;

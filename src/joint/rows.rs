@@ -8,6 +8,7 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
+use super::lanes::{MOST_ROWS, RowsKernel, in_lanes};
 use super::row::shortened;
 use super::seam::{Gap, LEAST_M};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
@@ -41,8 +42,43 @@ impl RowsInGap<'_> {
         ln_mode_area(k) + modes + self.ln_coherence(k)
     }
 
+    /// The same at many frequencies, with each row's transfer impedance at one of them.
+    pub(super) fn ln_cross_sections(
+        &self,
+        frequency_hz: &[f64],
+        rows: &[impl Fn(f64) -> Complex64 + Sync],
+        out: &mut [f64],
+    ) {
+        let scalar = |f: f64| self.ln_cross_section(f, rows.iter().map(|row| row(f)));
+        if rows.is_empty() || rows.len() > MOST_ROWS {
+            frequency_hz.iter().zip(out).for_each(|(&f, ln)| *ln = scalar(f));
+            return;
+        }
+        let fill = |frequency_hz: &[f64], out: &mut [f64]| {
+            let each = frequency_hz.iter().copied();
+            let gaps: Vec<Gap> = each.clone().map(|f| Gap::new(f, self.gap_m, self.faces)).collect();
+            let shunt = |row: &dyn Fn(f64) -> Complex64, f: f64| {
+                Complex64::new(0.0, wavenumber_per_m(f) * VACUUM_IMPEDANCE * self.gap_m) / row(f)
+            };
+            let kernel = RowsKernel {
+                length_m: self.length_m,
+                gap_m: self.gap_m.max(LEAST_M),
+                row_spacing_m: self.row_spacing_m,
+                wavenumber_per_m: each.clone().map(wavenumber_per_m).collect(),
+                minus_k_squared: gaps.iter().map(|gap| gap.minus_k_squared).collect(),
+                series: gaps.iter().map(|gap| gap.series).collect(),
+                shunts: rows.iter().map(|row| each.clone().map(|f| shunt(row, f)).collect()).collect(),
+                out: &mut *out,
+                open: Vec::new(),
+            };
+            kernel.run_all();
+            out.iter_mut().zip(each).for_each(|(ln, f)| *ln += self.ln_coherence(wavenumber_per_m(f)));
+        };
+        in_lanes(frequency_hz, out, fill, scalar);
+    }
+
     /// Dipole by dipole the line gains 6π/(5 k s) from its own coherence; as a whole it is one.
-    pub(super) fn ln_coherence(&self, wavenumber_per_m: f64) -> f64 {
+    fn ln_coherence(&self, wavenumber_per_m: f64) -> f64 {
         shortened(1.0, wavenumber_per_m * self.length_m / (1.2 * PI)).ln()
     }
 }

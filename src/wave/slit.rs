@@ -175,8 +175,8 @@ pub(crate) fn ln_endless_modes(
 pub(super) const FIRST_PANELS: [(f64, f64); 2] = [(0.0, 0.5), (0.5, 1.0)];
 
 /// Two rules that agree to this share of the whole; the better one is then right to its square, about.
-pub(super) const AGREEMENT: f64 = 1e-8;
-const LN_AGREEMENT: f64 = -18.420_680_743_952_367;
+pub(super) const AGREEMENT: f64 = 1e-11;
+const LN_AGREEMENT: f64 = -25.328_436_022_934_504;
 
 /// So many panels are opened at most: for thousands of sharp resonances what was found so far is given.
 pub(super) const MOST_PANELS: usize = 4000;
