@@ -210,7 +210,9 @@ def test_a_table_of_transfer_impedance_tells_row_and_line() -> None:
     with pytest.raises(sr.FormatError) as line:
         sr.ImpedanceTable.from_csv("# bench\nfrequency_hz;transfer_impedance_ohm_m\n1e5;1e-5\n1e6;-2e-5\n")
     assert line.value.line == 4
-    table = sr.ImpedanceTable.from_csv("frequency_hz,phase_deg,transfer_impedance_ohm_m\n1e5,0,1e-5\n1e7,90,1e-4\n")
+    table = sr.ImpedanceTable.from_csv(
+        "frequency_hz,phase_deg,transfer_impedance_ohm_m\n1e5,0,1e-5\n1e7,90,1e-4\n"
+    )
     z = table.impedance_ohm_m(1e6)
     assert z == pytest.approx(10**-4.5 * np.exp(0.25j * np.pi), rel=1e-12)
     assert sr.ImpedanceTable.from_csv(table.to_csv()) == table
