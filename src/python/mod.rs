@@ -24,6 +24,8 @@ mod filter_mains;
 mod filter_parts;
 mod honeycomb;
 mod joint;
+mod joint_contacts;
+mod joint_door;
 mod leak;
 mod material;
 mod near_field;
@@ -71,6 +73,10 @@ mod core_module {
     };
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};
+    #[pymodule_export]
+    use super::joint_contacts::{PyContactsBeside, PyFingerRow, PyGasket, PyImpedanceTable};
+    #[pymodule_export]
+    use super::joint_door::{PyDoor, PyGasketLine};
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]
