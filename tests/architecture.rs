@@ -19,6 +19,7 @@ const FLOORS: &[&[&str]] = &[
         "parameter",
         "quadrature",
         "special",
+        "table",
         "validity",
     ],
     &["material"],

@@ -19,7 +19,7 @@ use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::TwoPort;
-use crate::wave::chain::Case;
+use crate::wave::circuit_chain::Case;
 use crate::wave::circuit_value;
 
 /// A filter's can and how it sits on the wall.

@@ -22,7 +22,7 @@ use crate::filter::record::checked_record;
 use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::chain::{Chain, Link};
+use crate::wave::circuit_chain::{CircuitChain, Link};
 use crate::wave::lumped_chain::{Ends, LumpedChain};
 use crate::wave::{Scattering, Terminations, TwoPort};
 
@@ -241,7 +241,7 @@ impl Ladder {
     }
 
     // Made ready for a sweep: runs of lumped parts in columns, and what stands between them.
-    fn chain(&self) -> Chain<'_> {
+    fn chain(&self) -> CircuitChain<'_> {
         let mut links: Vec<Link<'_>> = Vec::new();
         for element in &self.elements {
             let lumped = match element {
@@ -267,7 +267,7 @@ impl Ladder {
             }
         }
         let case = self.housing.as_ref().filter(|housing| housing.alters_two_port()).map(Housing::case);
-        Chain { links, case }
+        CircuitChain { links, case }
     }
 }
 

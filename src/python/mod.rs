@@ -6,6 +6,7 @@
 // Python reads the docstrings of what is exported; the wrappers themselves are private to the crate.
 #![allow(missing_docs, missing_debug_implementations, clippy::must_use_candidate, clippy::needless_pass_by_value)]
 
+mod air;
 mod aperture;
 mod array;
 mod class;
@@ -21,20 +22,27 @@ mod filter_leak;
 mod filter_lines;
 mod filter_mains;
 mod filter_parts;
+mod honeycomb;
 mod interrupt;
 mod joint;
+mod joint_contacts;
+mod joint_door;
 mod leak;
 mod material;
 mod near_field;
 mod sheet;
 mod sheet_sizing;
+mod tube;
 mod wave;
 mod waveguide;
+mod waveguide_sizing;
 
 /// Compiled core of stillroom.
 #[pyo3::pymodule(name = "_core")]
 mod core_module {
     // One line for each subject.
+    #[pymodule_export]
+    use super::air::{PyAir, fresh_air_m3_per_s};
     #[pymodule_export]
     use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
     #[pymodule_export]
@@ -62,7 +70,15 @@ mod core_module {
     #[pymodule_export]
     use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
     #[pymodule_export]
+    use super::honeycomb::{
+        PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, cells_apart_rule_db, cells_in_step_rule_db,
+    };
+    #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};
+    #[pymodule_export]
+    use super::joint_contacts::{PyContactsBeside, PyFingerRow, PyGasket, PyImpedanceTable};
+    #[pymodule_export]
+    use super::joint_door::{PyDoor, PyGasketLine};
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]
@@ -79,12 +95,13 @@ mod core_module {
     #[pymodule_export]
     use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]
+    use super::tube::{
+        PyBondedShield, PyRod, PyThroughWire, PyTube, PyWallBond, rectangular_tube_rule_db, round_tube_rule_db,
+    };
+    #[pymodule_export]
     use super::wave::PyPlaneWave;
     #[pymodule_export]
-    use super::waveguide::{
-        PyAir, PyBondedShield, PyCircularGuide, PyCoaxialGuide, PyHexagonalCell, PyHexagonalGuide, PyHoneycombPanel,
-        PyMode, PyRectangularGuide, PyRod, PyRoundCell, PySquareCell, PyThroughWire, PyTube, PyWallBond,
-        cells_apart_rule_db, cells_in_step_rule_db, fresh_air_m3_per_s, rectangular_tube_rule_db, round_tube_rule_db,
-        size_tube, size_vent,
-    };
+    use super::waveguide::{PyCircularGuide, PyCoaxialGuide, PyHexagonalGuide, PyMode, PyRectangularGuide};
+    #[pymodule_export]
+    use super::waveguide_sizing::{size_tube, size_vent};
 }

@@ -1,5 +1,5 @@
 //! Insertion loss of a chain at many frequencies, a register at a time: the twin of
-//! [`LumpedChain::ln_insertion`] and of [`Chain::two_port`].
+//! [`LumpedChain::ln_insertion`] and of [`CircuitChain::two_port`].
 //!
 //! Voltage and current march from the load to the source. The ratios of quadratics of a few parts
 //! share one division, since a division costs as much as all the rest of a part:
@@ -7,7 +7,7 @@
 
 use num_complex::Complex64;
 
-use super::chain::{Case, Chain, Link};
+use super::circuit_chain::{Case, CircuitChain, Link};
 use super::line_law::LineLaw;
 use super::lumped_chain::{Ends, LumpedChain};
 use super::two_port::Terminations;
@@ -35,7 +35,7 @@ pub(crate) fn ln_insertions(chain: &LumpedChain, frequency_hz: &[f64], ends: End
 }
 
 /// The same for any chain.
-pub(crate) fn ln_chain_insertions(chain: &Chain<'_>, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
+pub(crate) fn ln_chain_insertions(chain: &CircuitChain<'_>, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
     let (frequency_hz, out) = paired(frequency_hz, out);
     in_parts(out, frequency_hz.len() * chain.work() / 2, |start, out| {
         let (frequency_hz, ends) = (&frequency_hz[start..start + out.len()], ends.part(start, out.len()));
@@ -86,7 +86,7 @@ impl ChainLanes {
     }
 
     /// Of any chain, at the places of a sweep.
-    pub(super) fn of(chain: &Chain<'_>, frequency_hz: &[f64]) -> Self {
+    pub(super) fn of(chain: &CircuitChain<'_>, frequency_hz: &[f64]) -> Self {
         let mut links = Vec::new();
         for link in chain.links.iter().rev() {
             match link {

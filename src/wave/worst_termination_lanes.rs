@@ -1,7 +1,7 @@
 //! The worst insertion loss of a lumped chain over all passive terminations, at many frequencies, a
 //! register at a time: the twin of [`TwoPort::ln_largest_insertion_gain`](super::TwoPort::ln_largest_insertion_gain).
 
-use super::chain::Chain;
+use super::circuit_chain::CircuitChain;
 use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
 use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
@@ -31,7 +31,7 @@ pub(crate) fn ln_largest_insertion_gains(chain: &LumpedChain, frequency_hz: &[f6
 }
 
 /// The same for any chain.
-pub(crate) fn ln_largest_chain_gains(chain: &Chain<'_>, frequency_hz: &[f64], out: &mut [f64]) {
+pub(crate) fn ln_largest_chain_gains(chain: &CircuitChain<'_>, frequency_hz: &[f64], out: &mut [f64]) {
     let (frequency_hz, out) = paired(frequency_hz, out);
     in_parts(out, frequency_hz.len() * chain.work(), |start, out| {
         let frequency_hz = &frequency_hz[start..start + out.len()];

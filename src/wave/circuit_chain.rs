@@ -33,7 +33,7 @@ pub(crate) struct Case {
 
 /// Links from source to load, in a case.
 #[derive(Default)]
-pub(crate) struct Chain<'a> {
+pub(crate) struct CircuitChain<'a> {
     pub(crate) links: Vec<Link<'a>>,
     pub(crate) case: Option<Case>,
 }
@@ -52,7 +52,7 @@ impl Case {
     }
 }
 
-impl Chain<'_> {
+impl CircuitChain<'_> {
     /// As a two-port at a frequency in Hz: the twin of what a sweep does in registers.
     pub(crate) fn two_port(&self, frequency_hz: f64) -> TwoPort {
         let omega = std::f64::consts::TAU * frequency_hz;
