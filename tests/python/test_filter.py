@@ -673,3 +673,40 @@ def test_coils_of_a_stated_core() -> None:
                 assert element.part.resistance_ohm * 16.0**2 <= 2.0
     with pytest.raises(sr.OutOfRangeError, match="least_remaining"):
         sr.DesignLimits(least_remaining=1.5)
+
+
+def test_sweeps_of_anything_equal_one_frequency_at_a_time() -> None:
+    points = np.geomspace(1e4, 1e8, 101)
+    file = sr.Touchstone.from_scattering(points, MAINS.scattering(points))
+    members = [
+        *MAINS.elements,
+        sr.FeedthroughCapacitor(10e-9, conductor_inductance_h=2e-9, flange_inductance_h=0.1e-9),
+        sr.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1),
+        sr.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9),
+        sr.Series(sr.FerriteBead([1e4, 1e8], [5.0, 100.0], [10.0, -20.0])),
+    ]
+    frequency_hz = np.geomspace(1.1e4, 0.9e8, 57)
+    for housing in (None, sr.Housing(0.1, bond_inductance_h=1e-9, stray_capacitance_f=1e-13)):
+        ladder = sr.Ladder(members, housing=housing)
+        # The scattering parameters are always formed one frequency at a time.
+        s21 = ladder.scattering(frequency_hz)[:, 1, 0]
+        np.testing.assert_allclose(
+            ladder.insertion_loss_db(frequency_hz), -20 * np.log10(np.abs(s21)), rtol=1e-10
+        )
+
+
+def test_a_cable_against_forty_digits() -> None:
+    cable = sr.LossyLine(3.0, 60.0, 2e8, resistance_ohm_per_m=0.2, reference_hz=1e6, loss_tangent=1e-3)
+    frequency_hz = np.geomspace(1.0, 1e10, 23)
+    exact = []
+    with mpmath.workdps(40):
+        for f in frequency_hz:
+            omega = 2 * mpmath.pi * mpmath.mpf(f)
+            skin = mpmath.mpf(0.2) * mpmath.sqrt(mpmath.mpf(f) / 10**6)
+            z = 3 * mpmath.mpc(skin, skin + omega * 60 / 200000000)
+            y = 3 * omega / (60 * mpmath.mpf(2 * 10**8)) * mpmath.mpc(mpmath.mpf(1e-3), 1)
+            t = mpmath.sqrt(z * y)
+            a, b, c = mpmath.cosh(t), z * mpmath.sinh(t) / t, y * mpmath.sinh(t) / t
+            exact.append(float(20 * mpmath.log10(abs((100 * a + b + 2500 * c) / 100))))
+    # Far up a phase of thousands of turns costs three digits.
+    np.testing.assert_allclose(sr.Ladder([cable]).insertion_loss_db(frequency_hz), exact, rtol=1e-11)
