@@ -10,7 +10,8 @@ use super::line_law::LineLaw;
 use super::lumped_chain::{Ends, LumpedChain};
 use super::{lumped_chain_lanes, worst_termination_lanes};
 
-/// One member of a chain.
+/// One member of a chain. Most are runs of parts, and few there are: a box would save nothing.
+#[allow(clippy::large_enum_variant)]
 pub(crate) enum Link<'a> {
     /// Series and shunt parts.
     Lumped(LumpedChain),
