@@ -136,14 +136,15 @@ impl HoneycombPanel {
         let k = wavenumber_per_m(frequency_hz) * face.size_m;
         let gamma = self.cell.guide().propagation_per_m(frequency_hz) * face.size_m;
         let length = self.depth_m / face.size_m;
+        let [susceptance, conductance, besides] = face.at(k.min(face.top));
         Modal {
-            conductance: face.conductance,
-            susceptance: face.susceptance(k.min(face.top)),
+            conductance,
+            susceptance,
+            besides,
             round_trip: (-2.0 * gamma * length).exp(),
             once: -gamma * length,
             filling: length * decline(2.0 * gamma * length),
-            gamma_squared_over_k: gamma * gamma / k,
-            k,
+            gamma_squared: gamma * gamma,
         }
     }
 
@@ -182,27 +183,29 @@ static DIRECTIONS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
         .collect()
 });
 
-/// The dominant pair of modes between the two faces at one frequency; lengths in units of the size.
+/// The dominant pair of modes between the two faces at one frequency; lengths in units of the size, admittances of k/η₀.
 struct Modal {
-    k: f64,
     conductance: f64,
     susceptance: f64,
+    /// What the wave sees besides the mode, over the admittance of free space.
+    besides: f64,
     once: Complex64,
     round_trip: Complex64,
     filling: Complex64,
-    gamma_squared_over_k: Complex64,
+    gamma_squared: Complex64,
 }
 
 impl Modal {
     fn ln_transmission(&self, cosine: f64, polarization: Polarization) -> Complex64 {
-        let g = match polarization {
-            Polarization::Te => self.conductance * cosine,
-            Polarization::Tm => self.conductance / cosine,
+        let tilt = match polarization {
+            Polarization::Te => cosine,
+            Polarization::Tm => 1.0 / cosine,
         };
-        let y = Complex64::new(g, self.susceptance);
-        let store = self.k * y * y - self.gamma_squared_over_k;
-        let denominator = y * (1.0 + self.round_trip) + Complex64::I * store * self.filling;
-        self.once + (2.0 * g).ln() - denominator.ln()
+        let beside = Complex64::new(1.0, self.besides * tilt);
+        let g = self.conductance * tilt;
+        let y = g / beside + Complex64::new(0.0, self.susceptance);
+        let denominator = y * (1.0 + self.round_trip) + Complex64::I * (y * y - self.gamma_squared) * self.filling;
+        self.once + (2.0 * g).ln() - 2.0 * beside.ln() - denominator.ln()
     }
 }
 
