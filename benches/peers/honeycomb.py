@@ -1,11 +1,11 @@
 """The rigorous honeycomb against numpy and LAPACK.
 
 Square cells, whose transforms are closed forms, a sweep of 200 frequencies at one angle. All three take the
-same modes and harmonics (those of the wave's own mirror symmetry, each pair of mirrored harmonics once), work in
-real numbers where they can, extrapolate from two bases, and are held to one thread:
+same modes and harmonics (those of the wave's own mirror symmetry, each pair of mirrored harmonics once),
+work in real numbers where they can, extrapolate from two bases, and are held to one thread:
 
 - "numpy, each frequency": mode matching at every frequency, batched over all of them;
-- "numpy, same reduction": what only stores energy is run out at 18 frequencies and interpolated, as ours does.
+- "numpy, same reduction": what only stores energy is run out at 18 frequencies and interpolated, as in ours.
 """
 
 from __future__ import annotations
@@ -63,7 +63,7 @@ GX, GY, SHARE = _harmonics()
 
 
 def _line(order: Reals, k: Reals) -> tuple[Reals, Reals]:
-    """Real transforms of cos and sin(m pi (x + 1/2)) over the unit line; the last axis runs over harmonics."""
+    """Real transforms of cos and sin(m pi (x + 1/2)) over the unit line, the last axis for harmonics."""
     turns = order.astype(int)[:, None] % 4
     q = np.pi * order[:, None]
     difference, total = 0.5 * np.sinc((q - k) / (2 * np.pi)), 0.5 * np.sinc((q + k) / (2 * np.pi))
@@ -129,7 +129,10 @@ def each_frequency() -> Reals:
     weights = kz / AREA, 1 / (kz * AREA)
     amplitudes = []
     for limit in (COARSE, FINE):
-        modes, harmonics = slice(int(np.sum(CUTOFF < limit))), slice(int(np.sum(np.hypot(GX, GY) <= 2 * limit)))
+        modes, harmonics = (
+            slice(int(np.searchsorted(CUTOFF, limit))),
+            slice(int(np.sum(np.hypot(GX, GY) <= 2 * limit))),
+        )
         parts = [part[:, modes, harmonics] for part in (t, a)]
         y = np.zeros((len(k), modes.stop, modes.stop), dtype=complex)
         travels = np.any(kz[:, harmonics].real > 0, axis=0)
@@ -160,7 +163,7 @@ def same_reduction() -> Reals:
     square = GX**2 + GY**2
     live = (square < 1.6 * highest * (np.sqrt(along**2 + square * COSINE**2) - along)) | (square == 0)
     ports_first = np.argsort(~live, kind="stable")
-    few, first = int(live.sum()), int(np.sum(CUTOFF < 1.35 * highest))
+    few, first = int(live.sum()), int(np.searchsorted(CUTOFF, 1.35 * highest))
     angle = np.pi * (np.arange(POINTS) + 0.5) / POINTS
     nodes = 0.5 * highest * (1 + np.cos(angle))
     t, a, kappa = (part[..., ports_first] for part in _transforms(nodes))
@@ -168,12 +171,16 @@ def same_reduction() -> Reals:
     length = np.hypot(GX, GY)[ports_first]
     reduced = []
     for limit in (COARSE, FINE):
-        modes = int(np.sum(CUTOFF < limit))
+        modes = int(np.searchsorted(CUTOFF, limit))
         harmonics = slice(few, few + int(np.sum(length[few:] <= 2 * limit)))
         kz = np.sqrt(kappa[:, None, harmonics] ** 2 - nodes[:, None, None] ** 2)
         across, alongs = (part[:, :modes, harmonics] for part in (t, a))
-        total = (across * (-kz / AREA)) @ across.swapaxes(1, 2) + (alongs / (kz * AREA)) @ alongs.swapaxes(1, 2)
-        open_parts = np.stack([t[:, :modes, :few], a[:, :modes, :few]], axis=3).reshape(POINTS, modes, 2 * few)
+        total = (across * (-kz / AREA)) @ across.swapaxes(1, 2) + (alongs / (kz * AREA)) @ alongs.swapaxes(
+            1, 2
+        )
+        open_parts = np.stack([t[:, :modes, :few], a[:, :modes, :few]], axis=3).reshape(
+            POINTS, modes, 2 * few
+        )
         even, odd, through = _ends(nodes, slice(first, modes), _decay(CUTOFF[first], nodes)[:, None])
         to_ports = np.concatenate([total[:, first:, :first], open_parts[:, first:]], axis=2)
         place = np.arange(modes - first)
@@ -191,7 +198,9 @@ def same_reduction() -> Reals:
         reduced.append(np.stack([left, besides], axis=1))
     coarse, fine = reduced
     values = fine + BEYOND * (fine - coarse)
-    chebyshev = np.cos(np.arange(POINTS)[:, None] * angle) * np.where(np.arange(POINTS) == 0, 1, 2)[:, None] / POINTS
+    chebyshev = (
+        np.cos(np.arange(POINTS)[:, None] * angle) * np.where(np.arange(POINTS) == 0, 1, 2)[:, None] / POINTS
+    )
     shape = values.shape[1:]
     coefficients = chebyshev @ values.reshape(POINTS, -1)
     at = np.cos(np.arange(POINTS) * np.arccos(np.clip(2 * k / highest - 1, -1, 1))[:, None])

@@ -39,7 +39,8 @@ pub(super) struct Face {
 impl Face {
     pub(super) fn new(cell: &Cell) -> Self {
         static HEXAGON: LazyLock<Kind> = LazyLock::new(|| Kind::new(Cell::hexagonal, 4.188_790_204));
-        static CIRCLE: LazyLock<Kind> = LazyLock::new(|| Kind::new(Cell::round, circle::zeros(crate::waveguide::Family::Te, 0, 4.0)[0]));
+        static CIRCLE: LazyLock<Kind> =
+            LazyLock::new(|| Kind::new(Cell::round, circle::zeros(crate::waveguide::Family::Te, 0, 4.0)[0]));
         static SQUARE: LazyLock<Kind> = LazyLock::new(|| Kind::new(Cell::square, rectangle::cutoff(1, 1, 1.0)));
         let kind: &Kind = match cell.guide().shape() {
             Shape::Hexagon { .. } => &HEXAGON,

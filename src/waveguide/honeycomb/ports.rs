@@ -26,6 +26,10 @@ use crate::waveguide::spectrum::Family;
 
 /// Harmonics are summed up to this many times the highest cutoff.
 const HARMONICS_OVER_CUTOFF: f64 = 2.0;
+/// Extrapolated is what lies between the modes and the harmonics up to these shares of the coarse basis, whatever the sweep: a
+/// frequency has the same answer alone and in company.
+const EXTRAPOLATED_MODES: f64 = 0.75;
+const EXTRAPOLATED_HARMONICS: f64 = 0.6;
 /// Modes with cutoffs up to this many times the highest wavenumber are ports …
 const LIVE_MODES: f64 = 1.35;
 /// … and so are harmonics that travel below this many times it.
@@ -80,7 +84,10 @@ pub(super) struct Lattice {
     pub(super) live_modes: usize,
     /// Harmonics that are ports: the first ones, the wave itself at their head.
     pub(super) live_harmonics: usize,
-    /// Reciprocal lattice: ports, then those of the coarse basis, then the rest. Of harmonics that mirror one another one stands
+    /// Modes and harmonics between which is extrapolated: all ports among them.
+    kept_modes: usize,
+    kept_harmonics: usize,
+    /// Reciprocal lattice: ports, then the others that are extrapolated, those of the coarse basis, and the rest. Of harmonics that mirror one another one stands
     /// for all; the third number is the root of how many.
     harmonics: Vec<[f64; 3]>,
     coarse_harmonics: usize,
@@ -106,7 +113,8 @@ impl Lattice {
     ) -> Self {
         let (size_m, _) = size_m_and_limit(cell);
         // Along the normal all azimuths and both polarizations are alike, by the lattice's own turns.
-        let (azimuth, polarization) = if sine == 0.0 { ([1.0, 0.0], Polarization::Te) } else { (azimuth, polarization) };
+        let (azimuth, polarization) =
+            if sine == 0.0 { ([1.0, 0.0], Polarization::Te) } else { (azimuth, polarization) };
         let is_te = polarization == Polarization::Te;
         // A wave in a mirror plane excites what is symmetric about it. E_x is even about the plane's own axis where E lies in it.
         let flat = |part: f64| part.abs() < 1e-12;
@@ -136,17 +144,22 @@ impl Lattice {
         });
         let (mut harmonics, stored): (Vec<_>, Vec<_>) = all.partition(live);
         let live_harmonics = harmonics.len();
+        let (others, stored): (Vec<_>, Vec<_>) =
+            stored.into_iter().partition(|[gx, gy, _]| gx.hypot(*gy) <= EXTRAPOLATED_HARMONICS * coarse);
+        harmonics.extend(others);
+        let kept_harmonics = harmonics.len();
         // They come by rising length.
         let coarse_harmonics = stored.partition_point(|[gx, gy, _]| gx.hypot(*gy) <= coarse);
         harmonics.extend(stored);
-        let live_modes = basis.count_below(LIVE_MODES * highest).max(basis.count_below(1.001 * basis.members[0].cutoff));
+        let live_modes =
+            basis.count_below(LIVE_MODES * highest).max(basis.count_below(1.001 * basis.members[0].cutoff));
+        let kept_modes = basis.count_below(EXTRAPOLATED_MODES * basis.coarse_limit).max(live_modes);
         let coarse_modes = basis.count_below(basis.coarse_limit);
         // From thin rims to right corners, as the walls grow thick against what the basis resolves.
         let resolved = basis.limit * cell.wall_m() / size_m;
         let order = 1.0 + resolved / (3.0 * (1.0 + resolved));
-        let extrapolate = live_modes < coarse_modes;
-        let beyond =
-            if extrapolate { 1.0 / ((basis.limit / basis.coarse_limit).powf(order) - 1.0) } else { 0.0 };
+        let extrapolate = kept_modes < coarse_modes;
+        let beyond = if extrapolate { 1.0 / ((basis.limit / basis.coarse_limit).powf(order) - 1.0) } else { 0.0 };
         let mut lattice = Self {
             basis,
             incident_along: !is_te,
@@ -154,6 +167,8 @@ impl Lattice {
             cell_area: cell.cell_area_m2() / (size_m * size_m),
             live_modes,
             live_harmonics,
+            kept_modes,
+            kept_harmonics,
             harmonics,
             coarse_harmonics,
             coarse_modes,
@@ -162,7 +177,7 @@ impl Lattice {
             azimuth,
             fixed: None,
         };
-        if sine == 0.0 {
+        if lattice.slope == [0.0; 2] {
             lattice.fixed = Some(lattice.transforms(0.0));
         }
         lattice
@@ -182,21 +197,16 @@ impl Lattice {
         (k - kappa) * (k + kappa)
     }
 
-    /// The lowest cutoff among the modes that are no ports.
-    pub(super) fn first_stored_cutoff(&self) -> f64 {
-        self.basis.members.get(self.live_modes).map_or(self.basis.limit, |member| member.cutoff)
-    }
-
     /// Columns of parts across and parts along for each harmonic by turns.
     fn transforms(&self, k: f64) -> DMatrix<f64> {
         let count = self.basis.members.len();
         let mut all = DMatrix::zeros(count, 2 * self.harmonics.len());
         for ([gx, gy, share], both) in self.harmonics.iter().zip(all.as_mut_slice().chunks_mut(2 * count)) {
             let (across, along) = both.split_at_mut(count);
-            // At the origin itself the direction of the wave decides what is across.
-            let kx = gx + k * self.slope[0] + 1e-9 * self.azimuth[0];
-            let ky = gy + k * self.slope[1] + 1e-9 * self.azimuth[1];
-            self.basis.transform(kx, ky, across, along);
+            // Along the normal the wave itself has no transverse wave vector; its azimuth decides what is across.
+            let aside = if self.slope == [0.0; 2] { 1e-9 } else { 0.0 };
+            let along_axis = |g: f64, axis: usize| g + k * self.slope[axis] + aside * self.azimuth[axis];
+            self.basis.transform(along_axis(*gx, 0), along_axis(*gy, 1), across, along);
             both.iter_mut().for_each(|value| *value *= share);
         }
         all
@@ -213,61 +223,122 @@ impl Lattice {
         for along in columns.as_mut_slice().chunks_mut(count).skip(1).step_by(2) {
             along.iter_mut().zip(&on_along).for_each(|(value, scale)| *value *= scale);
         }
-        let fine = self.run_out(&columns, k, count, self.harmonics.len() - self.live_harmonics);
+        let fine = self.run_out(&columns, k, count, self.harmonics.len() - self.kept_harmonics);
         if self.beyond == 0.0 {
-            return fine;
+            return self.to_ports(fine, k);
         }
         let coarse = self.run_out(&columns, k, self.coarse_modes, self.coarse_harmonics);
-        fine.iter().zip(coarse).map(|(fine, coarse)| fine + self.beyond * (fine - coarse)).collect()
+        self.to_ports(fine.beyond(&coarse, self.beyond), k)
     }
 
-    /// Runs out the stored ones of the first `modes` modes and `harmonics` stored harmonics.
-    fn run_out(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Vec<f64> {
-        let (live, ports) = (self.live_modes, self.ports());
-        let stored = columns.view((0, 2 * self.live_harmonics), (modes, 2 * harmonics));
+    /// Decay of the mode at one place, none above its cutoff.
+    pub(super) fn decay(&self, place: usize, k: f64) -> f64 {
+        let cutoff = self.basis.members.get(place).map_or(self.basis.limit, |member| member.cutoff);
+        ((cutoff - k) * (cutoff + k)).max(0.0).sqrt()
+    }
+
+    /// Runs out all but the kept ones of the first `modes` modes and `harmonics` more harmonics.
+    fn run_out(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Between {
+        let (kept, open) = (self.kept_modes, 2 * self.kept_harmonics);
+        let stored = columns.view((0, open), (modes, 2 * harmonics));
         let mut weighted = stored.into_owned();
         for (offset, both) in weighted.as_mut_slice().chunks_mut(2 * modes).enumerate() {
-            let kz = (-self.vertical_squared(self.live_harmonics + offset, k, 1.0)).max(1e-14 * k * k).sqrt();
+            let kz = (-self.vertical_squared(self.kept_harmonics + offset, k, 1.0)).max(1e-14 * k * k).sqrt();
             let (across, along) = both.split_at_mut(modes);
             across.iter_mut().for_each(|value| *value *= -kz / self.cell_area);
             along.iter_mut().for_each(|value| *value /= kz * self.cell_area);
         }
         let sum = weighted * stored.transpose();
-        let open = columns.view((0, 0), (modes, 2 * self.live_harmonics));
-        // Between the stored modes and all ports.
-        let mut to_ports = DMatrix::zeros(modes - live, ports);
-        to_ports.columns_mut(0, live).copy_from(&sum.view((live, 0), (modes - live, live)));
-        to_ports.columns_mut(live, 2 * self.live_harmonics).copy_from(&open.rows(live, modes - live));
-        let mut odd = sum.view((live, live), (modes - live, modes - live)).into_owned();
-        let mut even = odd.clone();
-        let first = self.first_stored_cutoff();
-        let shift = ((first - k) * (first + k)).max(0.0).sqrt();
-        let through = DVector::from_iterator(
-            modes - live,
-            self.basis.members[live..modes].iter().enumerate().map(|(i, mode)| {
+        let parts = columns.view((0, 0), (modes, open));
+        // Between the stored modes, between them and all that is kept, and of the latter.
+        let stored = sum.view((kept, kept), (modes - kept, modes - kept)).into_owned();
+        let mut to_kept = DMatrix::zeros(modes - kept, kept + open);
+        to_kept.columns_mut(0, kept).copy_from(&sum.view((kept, 0), (modes - kept, kept)));
+        to_kept.columns_mut(kept, open).copy_from(&parts.rows(kept, modes - kept));
+        let mut own = DMatrix::zeros(kept + open, kept + open);
+        own.view_mut((0, 0), (kept, kept)).copy_from(&sum.view((0, 0), (kept, kept)));
+        own.view_mut((0, kept), (kept, open)).copy_from(&parts.rows(0, kept));
+        own.view_mut((kept, 0), (open, kept)).copy_from(&parts.rows(0, kept).transpose());
+        let shift = self.decay(kept, k);
+        let ends = self.basis.members[kept..modes]
+            .iter()
+            .map(|mode| Ends::new(mode.family, mode.cutoff, k, self.length, shift))
+            .collect::<Vec<_>>();
+        let through = DMatrix::from_diagonal(&DVector::from_iterator(ends.len(), ends.iter().map(|ends| ends.through)));
+        let mut even = stored.clone();
+        let mut odd = stored;
+        for (i, ends) in ends.iter().enumerate() {
+            even[(i, i)] += ends.even;
+            odd[(i, i)] += ends.odd;
+        }
+        let (by_odd, by_even) = (solved(odd, &to_kept), solved(even, &to_kept));
+        Between { odd: own - to_kept.transpose() * &by_odd, through: by_even.transpose() * through * by_odd }
+    }
+
+    /// Runs out what is kept and is no port.
+    fn to_ports(&self, whole: Between, k: f64) -> Vec<f64> {
+        let (live, kept) = (self.live_modes, self.kept_modes);
+        let modes = (0..kept).map(|i| (i, i < live));
+        let harmonics = (0..2 * self.kept_harmonics).map(|i| (kept + i, i < 2 * self.live_harmonics));
+        let (ports, others): (Vec<_>, Vec<_>) = modes.chain(harmonics).partition(|&(_, port)| port);
+        let [ports, others] = [ports, others].map(|list| list.into_iter().map(|(place, _)| place).collect::<Vec<_>>());
+        let (before, shift) = (self.decay(kept, k), self.decay(live, k));
+        // What passes besides: as it is, and times exp(γL) of the first mode that is no port.
+        let bare = (-before * self.length).exp();
+        let scaled = ((shift - before) * self.length).exp();
+        let pick = |from: &DMatrix<f64>, rows: &[usize], columns: &[usize]| {
+            DMatrix::from_fn(rows.len(), columns.len(), |i, j| from[(rows[i], columns[j])])
+        };
+        let even_whole = &whole.odd - 2.0 * bare * &whole.through;
+        let mut odd = pick(&whole.odd, &others, &others);
+        let mut even = pick(&even_whole, &others, &others);
+        let mut through = scaled * whole.through;
+        for (i, &place) in others.iter().enumerate() {
+            if let Some(mode) = self.basis.members[..kept].get(place) {
                 let ends = Ends::new(mode.family, mode.cutoff, k, self.length, shift);
                 even[(i, i)] += ends.even;
                 odd[(i, i)] += ends.odd;
-                ends.through
-            }),
-        );
-        let nothing = || DMatrix::from_element(modes - live, ports, f64::NAN);
-        let by_odd = odd.lu().solve(&to_ports).unwrap_or_else(nothing);
-        let by_even = even.lu().solve(&to_ports).unwrap_or_else(nothing);
-        let mut left = -(to_ports.transpose() * &by_odd);
-        let mut upper = left.view_mut((0, 0), (live, live));
-        upper += sum.view((0, 0), (live, live));
-        let mut right = left.view_mut((0, live), (live, 2 * self.live_harmonics));
-        right += open.rows(0, live);
-        let mut below = left.view_mut((live, 0), (2 * self.live_harmonics, live));
-        below += open.rows(0, live).transpose();
-        let mut passed = by_odd;
-        for mut column in passed.column_iter_mut() {
-            column.component_mul_assign(&through);
+                through[(place, place)] += ends.through;
+            } else {
+                let index = (place - kept) / 2;
+                let kz = (-self.vertical_squared(index, k, 1.0)).max(1e-14 * k * k).sqrt();
+                let own = if (place - kept).is_multiple_of(2) { self.cell_area / kz } else { -kz * self.cell_area };
+                even[(i, i)] += own;
+                odd[(i, i)] += own;
+            }
         }
-        let across = by_even.transpose() * passed;
+        let by_odd = solved(odd, &pick(&whole.odd, &others, &ports));
+        let by_even = solved(even, &pick(&even_whole, &others, &ports));
+        let left = pick(&whole.odd, &ports, &ports) - pick(&whole.odd, &ports, &others) * &by_odd;
+        // [1, −Q] on both sides, Q what the others follow the ports with.
+        let across = pick(&through, &ports, &ports)
+            - by_even.transpose() * pick(&through, &others, &ports)
+            - (pick(&through, &ports, &others) - by_even.transpose() * pick(&through, &others, &others)) * by_odd;
         let mut both = left.as_slice().to_vec();
         both.extend_from_slice(across.as_slice());
         both
     }
+}
+
+/// The two matrices between what is kept.
+struct Between {
+    odd: DMatrix<f64>,
+    /// Half of odd minus even, times exp(γL) of the first mode that is run out.
+    through: DMatrix<f64>,
+}
+
+impl Between {
+    /// A step further along the line from a coarser to this finer one.
+    fn beyond(self, coarse: &Self, step: f64) -> Self {
+        let further = |fine: DMatrix<f64>, coarse: &DMatrix<f64>| (1.0 + step) * fine - step * coarse;
+        Self { odd: further(self.odd, &coarse.odd), through: further(self.through, &coarse.through) }
+    }
+}
+
+/// Solution of a linear system; not a number where there is none.
+fn solved(matrix: DMatrix<f64>, right: &DMatrix<f64>) -> DMatrix<f64> {
+    if matrix.is_empty() {
+        return DMatrix::zeros(0, right.ncols());
+    }
+    matrix.lu().solve(right).unwrap_or_else(|| DMatrix::from_element(right.nrows(), right.ncols(), f64::NAN))
 }

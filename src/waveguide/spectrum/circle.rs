@@ -3,7 +3,7 @@
 //! Cutoffs and fields: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.4. The transforms follow
 //! from Lommel's integral (Abramowitz and Stegun, 1964, 11.3.29).
 
-use std::f64::consts::{PI, SQRT_2};
+use std::f64::consts::SQRT_2;
 
 use super::half_space::HalfSpace;
 use super::{Block, Family};
@@ -123,6 +123,8 @@ pub(crate) fn radial_parts_from(
 
 #[cfg(test)]
 mod tests {
+    use std::f64::consts::PI;
+
     use super::*;
 
     #[test]
