@@ -64,6 +64,7 @@ mod core_module {
     use super::filter_lines::{
         PyBetweenLines, PyCommonModeChoke, PyInEachLine, PyLineFilter, PyLinesToCase, PyModalTermination,
     };
+    #[pymodule_export]
     use super::filter_mains::{PyEarthLeakage, PyMainsDuty, PyMainsSupply};
     #[pymodule_export]
     use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
