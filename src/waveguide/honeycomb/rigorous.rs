@@ -25,6 +25,9 @@ use crate::waveguide::series::Series;
 
 /// Points of the interpolation over frequency; a sweep of no more is computed point by point.
 const POINTS: usize = 18;
+/// The first band of frequencies reaches so far above cutoff, each further one so many times farther.
+const FIRST_BAND: f64 = 1.02;
+const BAND_RATIO: f64 = 1.4;
 /// A last coefficient above this share of the largest shows that the interpolation has not converged.
 const CONVERGED: f64 = 1e-10;
 /// Modes up to this many times the wavenumber are needed for an answer that can be trusted.
@@ -39,6 +42,17 @@ pub struct LatticeResponse {
     pub ln_transmitted_power: f64,
     /// Power sent back along all directions, over the incident power.
     pub reflected_power: f64,
+}
+
+impl LatticeResponse {
+    /// Where there is no solution.
+    fn unknown() -> Self {
+        Self {
+            transmission: LogTransmission(Complex64::new(f64::NAN, 0.0)),
+            ln_transmitted_power: f64::NAN,
+            reflected_power: f64::NAN,
+        }
+    }
 }
 
 impl HoneycombPanel {
@@ -63,22 +77,30 @@ impl HoneycombPanel {
         let sine = if angle_deg == 0.0 { 0.0 } else { sine };
         let (size_m, _) = size_m_and_limit(self.cell());
         let wavenumbers: Vec<f64> = frequency_hz.iter().map(|&f| wavenumber_per_m(f) * size_m).collect();
-        let highest = wavenumbers.iter().copied().fold(0.0, f64::max);
-        let lattice = Lattice::new(self.cell(), self.depth_m(), sine, [cx, sy], polarization, highest);
-        let series = (frequency_hz.len() > POINTS)
-            .then(|| Series::fit(highest, POINTS, 2 * lattice.ports().pow(2), |k| lattice.reduced(k)))
-            .filter(|series| series.tail() < CONVERGED);
-        Ok(wavenumbers
-            .iter()
-            .map(|&k| {
+        // Bands have fixed edges, so that a frequency has the same answer alone and in company.
+        let first = self.cell().guide().dominant().cutoff_wavenumber_per_m() * size_m;
+        let band = |k: f64| (k / (FIRST_BAND * first)).log(BAND_RATIO).ceil().max(0.0) as i32;
+        let nothing = LatticeResponse::unknown();
+        let mut responses = vec![nothing; wavenumbers.len()];
+        let mut bands: Vec<_> = wavenumbers.iter().map(|&k| band(k)).collect();
+        bands.sort_unstable();
+        bands.dedup();
+        for number in bands {
+            let top = FIRST_BAND * first * BAND_RATIO.powi(number);
+            let lattice = Lattice::new(self.cell(), self.depth_m(), sine, [cx, sy], polarization, top);
+            let members = wavenumbers.iter().filter(|&&k| band(k) == number).count();
+            let series = (members > POINTS)
+                .then(|| Series::fit(top, POINTS, 2 * lattice.ports().pow(2), |k| lattice.reduced(k)))
+                .filter(|series| series.tail() < CONVERGED);
+            for (slot, &k) in responses.iter_mut().zip(&wavenumbers).filter(|&(_, &k)| band(k) == number) {
                 let reduced = series.as_ref().map_or_else(|| lattice.reduced(k), |series| series.all(k));
-                response(&lattice, &reduced, k, cosine)
-            })
-            .collect())
+                *slot = response(&lattice, &reduced, k, cosine);
+            }
+        }
+        Ok(responses)
     }
 
     /// Up to which frequency the full mode matching has modes enough to be trusted.
-    #[must_use]
     pub fn lattice_validity(&self, frequency_hz: f64) -> Validity {
         let (size_m, limit) = size_m_and_limit(self.cell());
         Validity::within(
@@ -126,11 +148,7 @@ fn response(lattice: &Lattice, reduced: &[f64], k: f64, cosine: f64) -> LatticeR
         odd[(live + i, live + i)] += own;
         even[(live + i, live + i)] += own;
     }
-    let nothing = LatticeResponse {
-        transmission: LogTransmission(Complex64::new(f64::NAN, 0.0)),
-        ln_transmitted_power: f64::NAN,
-        reflected_power: f64::NAN,
-    };
+    let nothing = LatticeResponse::unknown();
     // The wave comes through one port; its column drives both halves.
     let incident = usize::from(lattice.incident_along);
     let drive = |besides: f64| {
@@ -223,7 +241,7 @@ mod tests {
     #[test]
     fn a_sweep_is_what_its_points_are() {
         for panel in panels() {
-            let f: Vec<_> = (1..=40).map(|i| 0.036 * f64::from(i) * panel.cutoff_hz()).collect();
+            let f: Vec<_> = (1..=40).map(|i| 0.045 * f64::from(i) * panel.cutoff_hz()).collect();
             for (angle, azimuth) in [(0.0, 0.0), (35.0, 0.0), (50.0, 21.0)] {
                 let sweep = panel.lattice_responses(&f, angle, azimuth, Polarization::Tm).unwrap();
                 for (&f, swept) in f.iter().zip(&sweep).step_by(7) {
