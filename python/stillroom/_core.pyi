@@ -108,7 +108,6 @@ __all__ = [
     "near_wave_impedance_ohm",
     "rectangular_tube_rule_db",
     "room_in_uniform_field",
-    "room_shielding_db",
     "rough_surface_resistance_ohm",
     "roughness_factor",
     "round_tube_rule_db",
@@ -3669,15 +3668,13 @@ class Laminate(Sheet):
         """
         The same stack seen from its other side.
         """
-    def split(
-        self, /, frequency_hz: SupportsFloat | SupportsIndex, wave: PlaneWave | None = None
-    ) -> LossSplit | None:
+    def split(self, /, frequency_hz: ArrayLike, wave: PlaneWave | None = None) -> LossSplit | None:
         """
         Absorption, reflection and re-reflection loss of a single layer.
 
         Parameters
         ----------
-        frequency_hz : float
+        frequency_hz : array_like
             Frequency, Hz.
         wave : PlaneWave, optional
             The wave; along the normal where not given.
@@ -3685,7 +3682,13 @@ class Laminate(Sheet):
         Returns
         -------
         LossSplit or None
-            None for several layers or a film, which have no such split.
+            Losses in the shape of `frequency_hz`. None for several layers or a film, which have no such
+            split.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the layer's material.
 
         Notes
         -----
@@ -4234,7 +4237,7 @@ class LoopTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -4338,6 +4341,11 @@ class LossGoal:
 class LossSplit:
     """
     The three losses of a single layer, dB; their sum is its shielding effectiveness.
+
+    Parameters
+    ----------
+    absorption_db, reflection_db, re_reflection_db : array_like
+        The losses, dB; they broadcast.
     """
     def __copy__(self, /) -> LossSplit: ...
     def __deepcopy__(self, /, memo: Any) -> LossSplit: ...
@@ -4345,32 +4353,27 @@ class LossSplit:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        absorption_db: SupportsFloat | SupportsIndex,
-        reflection_db: SupportsFloat | SupportsIndex,
-        re_reflection_db: SupportsFloat | SupportsIndex,
+        cls, /, *, absorption_db: ArrayLike, reflection_db: ArrayLike, re_reflection_db: ArrayLike
     ) -> LossSplit: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def absorption_db(self, /) -> float:
+    def absorption_db(self, /) -> float | NDArray[float64]:
         """
         What the wave loses on one way through, dB.
         """
     @property
-    def re_reflection_db(self, /) -> float:
+    def re_reflection_db(self, /) -> float | NDArray[float64]:
         """
         What reflections inside change, dB; negative where they help the wave through.
         """
     @property
-    def reflection_db(self, /) -> float:
+    def reflection_db(self, /) -> float | NDArray[float64]:
         """
         What the two faces turn back, dB.
         """
     @property
-    def total_db(self, /) -> float:
+    def total_db(self, /) -> float | NDArray[float64]:
         """
         The sum, dB.
         """
@@ -6322,7 +6325,7 @@ class RodTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -6382,6 +6385,11 @@ class RodTest:
 class RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+
+    Parameters
+    ----------
+    shielding_db, lowest_db, highest_db : array_like
+        The estimate and its bounds, dB; they broadcast.
     """
     def __copy__(self, /) -> RoomEstimate: ...
     def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
@@ -6389,27 +6397,22 @@ class RoomEstimate:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        shielding_db: SupportsFloat | SupportsIndex,
-        lowest_db: SupportsFloat | SupportsIndex,
-        highest_db: SupportsFloat | SupportsIndex,
+        cls, /, *, shielding_db: ArrayLike, lowest_db: ArrayLike, highest_db: ArrayLike
     ) -> RoomEstimate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def highest_db(self, /) -> float:
+    def highest_db(self, /) -> float | NDArray[float64]:
         """
         The highest of them, dB.
         """
     @property
-    def lowest_db(self, /) -> float:
+    def lowest_db(self, /) -> float | NDArray[float64]:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
         """
     @property
-    def shielding_db(self, /) -> float:
+    def shielding_db(self, /) -> float | NDArray[float64]:
         """
         Of the sphere with the room's ratio of volume to surface, dB.
         """
@@ -7808,11 +7811,7 @@ def near_shielding_db(
     """
 
 def near_split(
-    source: str,
-    material: Material,
-    thickness_m: SupportsFloat | SupportsIndex,
-    frequency_hz: SupportsFloat | SupportsIndex,
-    distance_m: SupportsFloat | SupportsIndex,
+    source: str, material: Material, thickness_m: ArrayLike, frequency_hz: ArrayLike, distance_m: ArrayLike
 ) -> LossSplit:
     """
     Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
@@ -7823,17 +7822,17 @@ def near_split(
         The source.
     material : Material
         What the layer is made of.
-    thickness_m : float
+    thickness_m : array_like
         Thickness, m.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
-    distance_m : float
-        Distance of source and layer, m.
+    distance_m : array_like
+        Distance of source and layer, m. All three broadcast.
 
     Returns
     -------
     LossSplit
-        Losses in dB, with the source's wave impedance outside.
+        Losses in dB, with the source's wave impedance outside, in the joint shape of the arguments.
 
     Notes
     -----
@@ -7883,7 +7882,7 @@ def room_in_uniform_field(
     layers: SupportsGetItem[
         int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
     ],
-    frequency_hz: SupportsFloat | SupportsIndex,
+    frequency_hz: ArrayLike,
 ) -> RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
@@ -7894,52 +7893,23 @@ def room_in_uniform_field(
         Length, width and height of the room, m.
     layers : sequence of (Material, float)
         Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
 
     Returns
     -------
     RoomEstimate
         Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-        inscribed and the circumscribed one as bounds.
-
-    Notes
-    -----
-    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
-    """
-
-def room_shielding_db(
-    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
-    layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-    ],
-    frequency_hz: ArrayLike,
-    *,
-    bound: str = "estimate",
-) -> float | NDArray[float64]:
-    """
-    The same estimate over many frequencies, dB.
-
-    Parameters
-    ----------
-    interior_m : tuple of float
-        Length, width and height of the room, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : array_like
-        Frequency, Hz.
-    bound : {"estimate", "lowest", "highest"}, default "estimate"
-        Which field of `RoomEstimate`.
-
-    Returns
-    -------
-    float or ndarray
-        Shape of `frequency_hz`.
+        inscribed and the circumscribed one as bounds, in the shape of `frequency_hz`.
 
     Warns
     -----
     DomainWarning
         Once, where the room is not small against the wavelength.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
     """
 
 def rough_surface_resistance_ohm(
