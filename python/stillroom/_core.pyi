@@ -108,7 +108,6 @@ __all__ = [
     "near_wave_impedance_ohm",
     "rectangular_tube_rule_db",
     "room_in_uniform_field",
-    "room_shielding_db",
     "rough_surface_resistance_ohm",
     "roughness_factor",
     "round_tube_rule_db",
@@ -6525,6 +6524,11 @@ class RodTest:
 class RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+
+    Parameters
+    ----------
+    shielding_db, lowest_db, highest_db : array_like
+        The estimate and its bounds, dB; they broadcast.
     """
     def __copy__(self, /) -> RoomEstimate: ...
     def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
@@ -6532,27 +6536,22 @@ class RoomEstimate:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        shielding_db: SupportsFloat | SupportsIndex,
-        lowest_db: SupportsFloat | SupportsIndex,
-        highest_db: SupportsFloat | SupportsIndex,
+        cls, /, *, shielding_db: ArrayLike, lowest_db: ArrayLike, highest_db: ArrayLike
     ) -> RoomEstimate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def highest_db(self, /) -> float:
+    def highest_db(self, /) -> float | NDArray[float64]:
         """
         The highest of them, dB.
         """
     @property
-    def lowest_db(self, /) -> float:
+    def lowest_db(self, /) -> float | NDArray[float64]:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
         """
     @property
-    def shielding_db(self, /) -> float:
+    def shielding_db(self, /) -> float | NDArray[float64]:
         """
         Of the sphere with the room's ratio of volume to surface, dB.
         """
@@ -8033,7 +8032,7 @@ def room_in_uniform_field(
     layers: SupportsGetItem[
         int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
     ],
-    frequency_hz: SupportsFloat | SupportsIndex,
+    frequency_hz: ArrayLike,
 ) -> RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
@@ -8044,52 +8043,23 @@ def room_in_uniform_field(
         Length, width and height of the room, m.
     layers : sequence of (Material, float)
         Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
 
     Returns
     -------
     RoomEstimate
         Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-        inscribed and the circumscribed one as bounds.
-
-    Notes
-    -----
-    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
-    """
-
-def room_shielding_db(
-    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
-    layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-    ],
-    frequency_hz: ArrayLike,
-    *,
-    bound: str = "estimate",
-) -> float | NDArray[float64]:
-    """
-    The same estimate over many frequencies, dB.
-
-    Parameters
-    ----------
-    interior_m : tuple of float
-        Length, width and height of the room, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : array_like
-        Frequency, Hz.
-    bound : {"estimate", "lowest", "highest"}, default "estimate"
-        Which field of `RoomEstimate`.
-
-    Returns
-    -------
-    float or ndarray
-        Shape of `frequency_hz`.
+        inscribed and the circumscribed one as bounds, in the shape of `frequency_hz`.
 
     Warns
     -----
     DomainWarning
         Once, where the room is not small against the wavelength.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
     """
 
 def rough_surface_resistance_ohm(
