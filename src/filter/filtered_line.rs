@@ -178,25 +178,33 @@ pub enum LineLoss {
 }
 
 impl LineLoss {
-    /// Natural logarithm of the transducer power gain at a frequency in Hz.
-    fn ln_transducer_gain(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> f64 {
-        let loss_db = match self {
-            Self::Ladder(ladder) => return ladder.ln_transducer_gain(frequency_hz, circuit),
+    /// Natural logarithms of the transducer power gain over a sweep.
+    fn ln_transducer_gains(&self, frequency_hz: &[f64], circuit: &MeasuringCircuit, out: &mut [f64]) {
+        match self {
+            Self::Ladder(ladder) => ladder.ln_transducer_gains(frequency_hz, circuit, out),
             Self::Measured(table) => {
-                // Its own circuit is the one that its loss compares with.
-                let ends = table.circuit().at(frequency_hz);
-                let gain = TwoPort::THROUGH.ln_transducer_gain(&ends);
-                return gain - 2.0 * table.insertion_loss_db(frequency_hz) / DB_PER_NEPER;
+                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
+                    // Its own circuit is the one that its loss compares with.
+                    let direct = TwoPort::THROUGH.ln_transducer_gain(&table.circuit().at(f));
+                    *gain = direct - 2.0 * table.insertion_loss_db(f) / DB_PER_NEPER;
+                }
             }
             Self::Lines(filter) => {
                 let side = |common: &Termination| ModalTermination { common: common.clone(), ..between_lines() };
                 let (source, load) = (side(circuit.source()), side(circuit.load()));
-                filter.insertion_loss_db(frequency_hz, Mode::Common, Mode::Common, &source, &load)
+                let common = Mode::Common;
+                let swept = filter.insertion_losses_db(frequency_hz, common, common, &source, &load, out);
+                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
+                    let loss_db = match swept {
+                        Ok(()) => Ok(*gain),
+                        Err(_) => filter.insertion_loss_db(f, common, common, &source, &load),
+                    };
+                    let direct = TwoPort::THROUGH.ln_transducer_gain(&circuit.at(f));
+                    // A resonance that nothing damps passes all there is: the gain of a passive filter is one at most.
+                    *gain = loss_db.map_or(0.0, |loss_db| (direct - 2.0 * loss_db / DB_PER_NEPER).min(0.0));
+                }
             }
-        };
-        // A resonance that nothing damps passes all there is: the gain of a passive filter is one at most.
-        let direct = TwoPort::THROUGH.ln_transducer_gain(&circuit.at(frequency_hz));
-        loss_db.map_or(0.0, |loss_db| (direct - 2.0 * loss_db / DB_PER_NEPER).min(0.0))
+        }
     }
 
     fn validity(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> Validity {
@@ -302,11 +310,17 @@ impl Leak for FilteredLine {
     }
 
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let area = wavelength_m(frequency_hz).powi(2) / (4.0 * std::f64::consts::PI);
-        area.ln()
-            + self.outside.ln_efficiency(frequency_hz)
-            + self.filter.ln_transducer_gain(frequency_hz, &self.circuit())
-            + self.inside.ln_efficiency(frequency_hz)
+        let mut one = [0.0];
+        self.ln_cross_sections(&[frequency_hz], &mut one);
+        one[0]
+    }
+
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        self.filter.ln_transducer_gains(frequency_hz, &self.circuit(), out);
+        for (ln, &f) in out.iter_mut().zip(frequency_hz) {
+            let area = wavelength_m(f).powi(2) / (4.0 * std::f64::consts::PI);
+            *ln += area.ln() + self.outside.ln_efficiency(f) + self.inside.ln_efficiency(f);
+        }
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -162,13 +162,13 @@ impl Ladder {
     /// two-port: it enters the insertion loss.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        self.chain().two_port(frequency_hz)
+        self.chain(1).two_port(frequency_hz)
     }
 
     /// Two-ports over a sweep.
     #[must_use]
     pub fn two_ports(&self, frequency_hz: &[f64]) -> Vec<TwoPort> {
-        let chain = self.chain();
+        let chain = self.chain(frequency_hz.len());
         frequency_hz.iter().map(|&f| chain.two_port(f)).collect()
     }
 
@@ -196,7 +196,7 @@ impl Ladder {
 
     // Natural logarithm of |V20/V2|, isolation included.
     fn insertions_np(&self, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
-        self.chain().ln_insertions(frequency_hz, ends, out);
+        self.chain(frequency_hz.len()).ln_insertions(frequency_hz, ends, out);
         if let Some(housing) = &self.housing {
             for loss in out.iter_mut().take(frequency_hz.len()) {
                 *loss = housing.isolated(*loss);
@@ -208,10 +208,18 @@ impl Ladder {
     /// power that the source could give at best. What passes beside the filter is included.
     #[must_use]
     pub fn ln_transducer_gain(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> f64 {
-        let ends = circuit.at(frequency_hz);
-        let mut loss_np = [0.0];
-        self.insertions_np(&[frequency_hz], Ends::Same(ends), &mut loss_np);
-        TwoPort::THROUGH.ln_transducer_gain(&ends) - 2.0 * loss_np[0]
+        let mut gain = [0.0];
+        self.ln_transducer_gains(&[frequency_hz], circuit, &mut gain);
+        gain[0]
+    }
+
+    /// The same over a sweep; `out` is as long as `frequency_hz` (what is longer is left alone).
+    pub fn ln_transducer_gains(&self, frequency_hz: &[f64], circuit: &MeasuringCircuit, out: &mut [f64]) {
+        let each: Vec<Terminations> = frequency_hz.iter().map(|&f| circuit.at(f)).collect();
+        self.insertions_np(frequency_hz, Ends::Each(&each), out);
+        for (gain, ends) in out.iter_mut().zip(&each) {
+            *gain = TwoPort::THROUGH.ln_transducer_gain(ends) - 2.0 * *gain;
+        }
     }
 
     /// Power-wave scattering parameters at a frequency in Hz for references with positive resistance.
@@ -226,7 +234,7 @@ impl Ladder {
     ///
     /// Minus infinity for a ladder without loss. `out` is as long as `frequency_hz`.
     pub fn worst_insertion_losses_db(&self, frequency_hz: &[f64], out: &mut [f64]) {
-        self.chain().ln_largest_insertion_gains(frequency_hz, out);
+        self.chain(frequency_hz.len()).ln_largest_insertion_gains(frequency_hz, out);
         for loss in out.iter_mut().take(frequency_hz.len()) {
             let loss_np = -*loss;
             *loss = DB_PER_NEPER * self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np));
@@ -240,8 +248,8 @@ impl Ladder {
         self.elements.iter().fold(can, |so_far, element| so_far.and(element.validity(frequency_hz)))
     }
 
-    // Made ready for a sweep: runs of lumped parts in columns, and what stands between them.
-    fn chain(&self) -> CircuitChain<'_> {
+    // Made ready for a sweep of so many frequencies: runs of lumped parts in columns, and what stands between them.
+    fn chain(&self, frequencies: usize) -> CircuitChain<'_> {
         let mut links: Vec<Link<'_>> = Vec::new();
         for element in &self.elements {
             let lumped = match element {
@@ -253,8 +261,11 @@ impl Ladder {
                 (None, _) => links.push(match element {
                     Element::Feedthrough(part) => Link::Line(part.law()),
                     Element::Line(line) => Link::Line(line.law()),
-                    Element::Measured(measured) => Link::Asked(Box::new(measured.prepared())),
-                    Element::Series(_) | Element::Shunt(_) => {
+                    // Worth its preparation from a few frequencies on.
+                    Element::Measured(measured) if 4 * frequencies > measured.frequency_hz().len() => {
+                        Link::Asked(Box::new(measured.prepared()))
+                    }
+                    Element::Measured(_) | Element::Series(_) | Element::Shunt(_) => {
                         Link::Asked(Box::new(|frequency_hz| element.two_port(frequency_hz, self.load_current_a)))
                     }
                 }),

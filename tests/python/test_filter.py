@@ -217,6 +217,15 @@ def test_filtered_line_is_a_leak() -> None:
     assert better.cross_section_db(150e3) < LINE.cross_section_db(150e3)
 
 
+@pytest.mark.parametrize(
+    "line", [LINE, sr.FilteredLine(MAINS, sr.Conductor(2.0), sr.Conductor(1.0, height_m=0.1))]
+)
+def test_a_sweep_of_a_filtered_line_is_each_of_its_frequencies(line: sr.FilteredLine) -> None:
+    frequency_hz = np.geomspace(1e4, 1e8, 19)
+    each = [line.cross_section_db(f) for f in frequency_hz]
+    np.testing.assert_allclose(line.cross_section_db(frequency_hz), each, rtol=1e-12)
+
+
 def test_filtered_line_takes_its_place_in_a_room() -> None:
     room = sr.Enclosure(
         (4.8, 3.6, 3.0), sr.Laminate([(sr.materials.steel, 0.5e-3)]), leaks={"mains filter": LINE}
