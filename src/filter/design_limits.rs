@@ -96,7 +96,7 @@ impl DesignLimits {
     /// Checks that every limit makes sense.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for the first that does not, by name.
+    /// [`Error::OutOfRange`](crate::Error::OutOfRange) for the first that does not, by name.
     pub fn check(&self) -> Result<()> {
         for (name, unit, value) in [
             ("shunt_total_f", "F", self.shunt_total_f),
