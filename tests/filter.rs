@@ -610,6 +610,7 @@ mod design_files {
             ladder: Ladder::new(vec![Element::Shunt(Capacitor::new(1e-6).unwrap().into())]).unwrap(),
             family: Family::Chebyshev { ripple_db: 0.5 },
             margins_db: vec![1.0],
+            yield_share: Some(0.5),
         });
         there_and_back(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap().with_offset_db(-3.0).unwrap());
         there_and_back(&ModalTermination::each_line(50.0, 2).unwrap());

@@ -2097,6 +2097,11 @@ class FilterFind:
         """
         Number of parts.
         """
+    @property
+    def yield_share(self, /) -> float | None:
+        """
+        Share of a lot that keeps every goal, 0 to 1; None where no tolerances were given.
+        """
 
 @final
 class FilteredLine(Leak):
@@ -8301,6 +8306,11 @@ def synthesise(
     limits: DesignLimits,
     margin_db: SupportsFloat | SupportsIndex = 0.0,
     count: SupportsIndex = 5,
+    *,
+    coil_tolerance: SupportsFloat | SupportsIndex | None = None,
+    capacitor_tolerance: SupportsFloat | SupportsIndex | None = None,
+    trials: SupportsIndex = 1000,
+    seed: SupportsIndex = 0,
 ) -> list[FilterFind]:
     """
     Filters that meet every goal within the limits, best first.
@@ -8318,11 +8328,18 @@ def synthesise(
         What must be in hand at each goal, dB.
     count : int, default 5
         Most filters to return.
+    coil_tolerance, capacitor_tolerance : float, optional
+        Fractions by which parts of a lot are off, 0 to below 1; where one is given, the other counts as 0, and every
+        find has its `yield_share`.
+    trials : int, default 1000
+        How many filters of a lot to draw.
+    seed : int, default 0
+        The same seed gives the same shares on every machine.
 
     Returns
     -------
     list of FilterFind
-        Fewest parts first, then margin.
+        Fewest parts first, then yield where tolerances are given, then margin.
 
     Raises
     ------

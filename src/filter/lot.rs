@@ -8,6 +8,20 @@ use super::{Element, Ladder, LossGoal, Part};
 use crate::error::{Result, check};
 use crate::interrupt::{Watch, go_on, unwatched};
 
+/// A lot of filters to be drawn: how far parts are off, and how many are looked at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct Lot {
+    /// Coils are off evenly by up to this fraction either way.
+    pub coil_tolerance: f64,
+    /// The same for capacitors.
+    pub capacitor_tolerance: f64,
+    /// How many filters are drawn.
+    pub trials: usize,
+    /// The same seed gives the same share on every machine.
+    pub seed: u64,
+}
+
 impl Ladder {
     /// Share of a lot in which every goal is met, values of coils and capacitors spread evenly within their
     /// tolerances (fractions): Monte Carlo over `trials` with a seed. The same seed gives the same share on every

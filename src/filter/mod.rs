@@ -53,6 +53,7 @@ pub use housing::{Housing, strap_inductance_h};
 pub use inductor::{Inductor, Saturation};
 pub use ladder::{Element, Ladder};
 pub use line_filter::LineFilter;
+pub use lot::Lot;
 pub use mains::{MainsDuty, MainsLimits, PassedLimit};
 pub use measured::MeasuredTwoPort;
 pub use measured_loss::MeasuredLoss;
@@ -65,7 +66,7 @@ pub use region_search::{WorstTerminations, worst_terminations};
 pub use resistor::Resistor;
 pub use sensitivity::Sensitivity;
 pub use supply::{EarthLeakage, MainsSupply, SupplySystem};
-pub use synthesis::{Find, synthesise, synthesise_watched};
+pub use synthesis::{Find, ranked_by_yield, synthesise, synthesise_watched};
 pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
 
 /// What a user of a mains filter should be told beside any result.

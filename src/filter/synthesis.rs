@@ -16,7 +16,7 @@
 
 use super::goal::least_margin;
 use super::prototype::{Family, Prototype};
-use super::{DesignLimits, Element, Ladder, LossGoal, PreferredSeries};
+use super::{DesignLimits, Element, Ladder, LossGoal, Lot, PreferredSeries};
 use crate::error::{Error, Result, check};
 use crate::interrupt::{Watch, go_on, unwatched};
 
@@ -30,6 +30,8 @@ pub struct Find {
     pub family: Family,
     /// Margin at each goal, dB.
     pub margins_db: Vec<f64>,
+    /// Share of a lot that keeps every goal, where it was asked for: see [`ranked_by_yield`].
+    pub yield_share: Option<f64>,
 }
 
 impl Find {
@@ -99,7 +101,7 @@ pub fn synthesise_watched(
             if polished.1 >= margin_db {
                 let ladder = build(limits, &polished.0)?;
                 let margins_db = goals.iter().map(|goal| goal.margin_db(&ladder)).collect();
-                finds.push(Find { ladder, family: start.family, margins_db });
+                finds.push(Find { ladder, family: start.family, margins_db, yield_share: None });
             }
         }
         if finds.len() >= count {
@@ -118,6 +120,28 @@ pub fn synthesise_watched(
     }
     finds.sort_by(|p, q| p.parts().cmp(&q.parts()).then(q.margin_db().total_cmp(&p.margin_db())));
     finds.truncate(count);
+    Ok(finds)
+}
+
+/// Finds with the share of a lot that keeps every goal, best first: fewest parts, then yield, then margin.
+///
+/// # Errors
+/// As [`Ladder::yield_fraction`]; [`Error::Interrupted`] when the watch calls it off.
+pub fn ranked_by_yield(
+    mut finds: Vec<Find>,
+    goals: &[LossGoal],
+    lot: &Lot,
+    watch: &mut Watch<'_>,
+) -> Result<Vec<Find>> {
+    for find in &mut finds {
+        let (coils, capacitors) = (lot.coil_tolerance, lot.capacitor_tolerance);
+        let share = find.ladder.yield_fraction_watched(goals, coils, capacitors, lot.trials, lot.seed, watch)?;
+        find.yield_share = Some(share);
+    }
+    let share = |find: &Find| find.yield_share.unwrap_or(0.0);
+    finds.sort_by(|p, q| {
+        p.parts().cmp(&q.parts()).then(share(q).total_cmp(&share(p))).then(q.margin_db().total_cmp(&p.margin_db()))
+    });
     Ok(finds)
 }
 
@@ -335,6 +359,25 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn ranking_by_yield_puts_the_surer_first_among_equals() {
+        let goals = goals();
+        let finds = synthesise(&goals, &limits(), 0.0, 5).unwrap();
+        let lot = Lot { coil_tolerance: 0.2, capacitor_tolerance: 0.2, trials: 300, seed: 1 };
+        let ranked = ranked_by_yield(finds.clone(), &goals, &lot, &mut unwatched).unwrap();
+        assert_eq!(ranked.len(), finds.len());
+        for pair in ranked.windows(2) {
+            assert!(pair[0].parts() <= pair[1].parts());
+            assert!(pair[0].parts() < pair[1].parts() || pair[0].yield_share >= pair[1].yield_share);
+        }
+        for find in &ranked {
+            let alone = find.ladder.yield_fraction(&goals, 0.2, 0.2, 300, 1).unwrap();
+            assert_eq!(find.yield_share, Some(alone));
+        }
+        let bad = Lot { trials: 0, ..lot };
+        assert!(ranked_by_yield(finds, &goals, &bad, &mut unwatched).is_err());
     }
 
     #[test]

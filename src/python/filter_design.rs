@@ -7,7 +7,10 @@ use super::filter::PyLadder;
 use super::filter_ends::PyMeasuringCircuit;
 use super::filter_mains::PyMainsSupply;
 use super::interrupt::interruptible;
-use crate::filter::{DesignLimits, Family, LossGoal, MeasuringCircuit, PreferredSeries, Prototype, synthesise_watched};
+use crate::filter::{
+    DesignLimits, Family, LossGoal, Lot, MeasuringCircuit, PreferredSeries, Prototype, ranked_by_yield,
+    synthesise_watched,
+};
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
 ///
@@ -344,6 +347,12 @@ impl PyFilterFind {
         self.0.margin_db()
     }
 
+    /// Share of a lot that keeps every goal, 0 to 1; None where no tolerances were given.
+    #[getter]
+    fn yield_share(&self) -> Option<f64> {
+        self.0.yield_share
+    }
+
     /// Number of parts.
     #[getter]
     fn parts(&self) -> usize {
@@ -363,7 +372,13 @@ impl PyFilterFind {
     }
 
     fn __repr__(&self) -> String {
-        format!("<FilterFind: {} parts, margin {:.1} dB, from {}>", self.parts(), self.margin_db(), self.family())
+        let share = self.0.yield_share.map_or_else(String::new, |share| format!(", yield {:.0} %", 100.0 * share));
+        format!(
+            "<FilterFind: {} parts, margin {:.1} dB{share}, from {}>",
+            self.parts(),
+            self.margin_db(),
+            self.family()
+        )
     }
 }
 
@@ -382,11 +397,18 @@ impl PyFilterFind {
 ///     What must be in hand at each goal, dB.
 /// count : int, default 5
 ///     Most filters to return.
+/// coil_tolerance, capacitor_tolerance : float, optional
+///     Fractions by which parts of a lot are off, 0 to below 1; where one is given, the other counts as 0, and every
+///     find has its `yield_share`.
+/// trials : int, default 1000
+///     How many filters of a lot to draw.
+/// seed : int, default 0
+///     The same seed gives the same shares on every machine.
 ///
 /// Returns
 /// -------
 /// list of FilterFind
-///     Fewest parts first, then margin.
+///     Fewest parts first, then yield where tolerances are given, then margin.
 ///
 /// Raises
 /// ------
@@ -397,15 +419,32 @@ impl PyFilterFind {
 /// -----
 /// A search over scaled prototypes and preferred values, not a proof that nothing better exists.
 #[pyfunction]
-#[pyo3(signature = (goals, limits, margin_db=0.0, count=5))]
+#[pyo3(signature = (goals, limits, margin_db=0.0, count=5, *, coil_tolerance=None, capacitor_tolerance=None, trials=1000, seed=0))]
+#[allow(clippy::too_many_arguments)]
 pub fn synthesise(
     py: Python<'_>,
     goals: Vec<PyLossGoal>,
     limits: PyDesignLimits,
     margin_db: f64,
     count: usize,
+    coil_tolerance: Option<f64>,
+    capacitor_tolerance: Option<f64>,
+    trials: usize,
+    seed: u64,
 ) -> PyResult<Vec<PyFilterFind>> {
     let goals: Vec<LossGoal> = goals.into_iter().map(|goal| goal.0).collect();
-    let finds = interruptible(py, |watch| synthesise_watched(&goals, &limits.0, margin_db, count, watch))?;
+    let lot = (coil_tolerance.is_some() || capacitor_tolerance.is_some()).then(|| Lot {
+        coil_tolerance: coil_tolerance.unwrap_or(0.0),
+        capacitor_tolerance: capacitor_tolerance.unwrap_or(0.0),
+        trials,
+        seed,
+    });
+    let finds = interruptible(py, |watch| {
+        let finds = synthesise_watched(&goals, &limits.0, margin_db, count, watch)?;
+        match &lot {
+            None => Ok(finds),
+            Some(lot) => ranked_by_yield(finds, &goals, lot, watch),
+        }
+    })?;
     Ok(finds.into_iter().map(PyFilterFind).collect())
 }

@@ -719,3 +719,17 @@ def test_a_cable_against_forty_digits() -> None:
             exact.append(float(20 * mpmath.log10(abs((100 * a + b + 2500 * c) / 100))))
     # Far up a phase of thousands of turns costs three digits.
     np.testing.assert_allclose(sr.Ladder([cable]).insertion_loss_db(frequency_hz), exact, rtol=1e-11)
+
+
+def test_finds_are_ranked_with_their_yield() -> None:
+    goals = [sr.LossGoal(14e3, 20.0), sr.LossGoal(150e3, 60.0), sr.LossGoal(10e6, 80.0)]
+    limits = sr.DesignLimits(shunt_total_f=8e-6, series_total_h=2e-3)
+    plain = sr.synthesise(goals, limits, count=4)
+    assert all(find.yield_share is None for find in plain)
+    ranked = sr.synthesise(goals, limits, count=4, coil_tolerance=0.2, capacitor_tolerance=0.2, trials=200)
+    keys = [(find.parts, -find.yield_share, -find.margin_db) for find in ranked]
+    assert keys == sorted(keys)
+    assert ranked[0].yield_share == ranked[0].ladder.yield_fraction(goals, 0.2, 0.2, trials=200)
+    assert "yield" in repr(ranked[0])
+    with pytest.raises(sr.OutOfRangeError, match="coil_tolerance"):
+        sr.synthesise(goals, limits, coil_tolerance=1.5)
