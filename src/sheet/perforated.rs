@@ -10,10 +10,11 @@
 //! - **Thin sheet**: α_m = 2a³/3·2, α_e = 2a³/3, both faces alike. At normal incidence and with few
 //!   holes |T| = 2kα_m/A: the formula 20 lg(3Aλ/(2πd³)) of T. Y. Otoshi, "A study of microwave
 //!   leakage through perforated flat plates", IEEE Trans. MTT 20 (1972) 235 (from memory).
-//! - **Neighbours**: the field of the other holes raises the magnetic and lowers the electric
-//!   dipole: α → α/(1 − 2βα), with β = S/(8π p³) and −S/(4π p³), S = Σ(p/r)³ over the pattern (R. E.
-//!   Collin, *Field Theory of Guided Waves*, 2nd ed., 1991, sec. 12.3, from memory; here each
-//!   hole's image in the wall doubles its field).
+//! - **Neighbours**: the field of the other holes raises both dipoles: α → α/(1 − 4βα) in a thin sheet, with
+//!   β = S/(8π p³) for the magnetic and S/(4π p³) for the electric one, S = Σ(p/r)³ over the pattern (R. E.
+//!   Collin, *Field Theory of Guided Waves*, 2nd ed., 1991, sec. 12.3, from memory; here each hole's image in
+//!   the wall doubles its field). The electric moment points against the field on its face, so that beside it the
+//!   field grows: two openings pass more than twice what one does, whatever the field.
 //! - **Thickness**: the hole is a tube below cutoff, TE₁₁ for the magnetic and TM₀₁ for the electric
 //!   dipole. Its static fields were solved here by Galerkin's method in tube modes (up to 120,
 //!   extrapolated; 5·10⁻⁴). Thick holes pass 0.839 exp(−1.841 t/a) and 0.825 exp(−2.405 t/a) of
@@ -125,7 +126,7 @@ impl PerforatedSheet {
             Polarization::Te => (magnetic.own.into(), magnetic.transfer.into(), magnetic.nepers),
             Polarization::Tm => {
                 let electric =
-                    Dipole { thin: 2.0 / 3.0 * radius.powi(3), neighbours: -sum / (4.0 * PI), depth: &ELECTRIC }
+                    Dipole { thin: 2.0 / 3.0 * radius.powi(3), neighbours: sum / (4.0 * PI), depth: &ELECTRIC }
                         .in_pattern(self.thickness_m, radius, k);
                 let share = wave.transverse_squared_relative();
                 // The electric dipole decays faster through the hole.
