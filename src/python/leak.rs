@@ -6,15 +6,16 @@ use std::sync::Arc;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
-use super::aperture::{PyCircularHole, PyRectangularSlot};
+use super::aperture::{PyCircularHole, PyCrossSlot, PyEllipticHole, PyRectangularSlot, PyRoundedSlot};
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter::PyFilteredLine;
+use super::hole_array::PyHoleArray;
 use super::joint::{PyContactLine, PySeam};
 use super::sheet::{PyLaminate, PySheet};
 use super::waveguide::{PyHoneycombPanel, PyTube};
-use crate::aperture::{CircularHole, RectangularSlot};
+use crate::aperture::{CircularHole, CrossSlot, EllipticHole, HoleArray, RectangularSlot, RoundedSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
 use crate::joint::{ContactLine, Seam};
@@ -184,10 +185,14 @@ macro_rules! family {
 family!(leak_to_python: dyn Leak {
     CircularHole => PyCircularHole,
     ContactLine => PyContactLine,
+    CrossSlot => PyCrossSlot,
+    EllipticHole => PyEllipticHole,
     FilteredLine => PyFilteredLine,
+    HoleArray => PyHoleArray,
     HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
     RectangularSlot => PyRectangularSlot,
+    RoundedSlot => PyRoundedSlot,
     Seam => PySeam,
     TabulatedLeak => PyTabulatedLeak,
     Tube => PyTube,

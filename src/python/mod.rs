@@ -15,6 +15,7 @@ mod filter;
 mod filter_design;
 mod filter_files;
 mod filter_lines;
+mod hole_array;
 mod joint;
 mod leak;
 mod material;
@@ -29,7 +30,10 @@ mod waveguide;
 mod core_module {
     // One line for each subject.
     #[pymodule_export]
-    use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
+    use super::aperture::{
+        PyCircularHole, PyCrossSlot, PyEllipticHole, PyPolarizability, PyRectangularSlot, PyRoundedSlot,
+        slot_rule_of_thumb_db,
+    };
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
@@ -47,6 +51,8 @@ mod core_module {
         PyBetweenLines, PyCommonModeChoke, PyEarthLeakage, PyInEachLine, PyLineFilter, PyLinesToCase, PyMainsDuty,
         PyMainsSupply, PyModalTermination,
     };
+    #[pymodule_export]
+    use super::hole_array::{PyHoleArray, PyHoleGrid, PyHolePlaces, PyRandomHoles};
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};
     #[pymodule_export]
