@@ -126,11 +126,10 @@ impl SlotModel {
             let last = (NARROW.1 / aspect) as usize + 1;
             1.5 + (2..=last).map(|mode| slit_share(mode as f64, aspect)).sum::<f64>()
         };
-        let (straight_m, slit, area_m2) = (
-            length_m * (PI / unit.across.cutoff),
-            straight_slit(outline, length_m, width_m, &unit),
-            length_m * length_m * unit.area,
-        );
+        // The square of a very long one would overflow.
+        let area_m2 = length_m * width_m * (unit.area / aspect);
+        let straight_m = length_m * (PI / unit.across.cutoff);
+        let slit = straight_slit(outline, (length_m, width_m, area_m2), &unit);
         Self {
             outline,
             length_m,
@@ -262,13 +261,13 @@ fn electric_strength(unit: &Unit, r: f64) -> f64 {
 }
 
 /// The straight slit with the cutoff and the polarizability of the outline.
-fn straight_slit(outline: Outline, length_m: f64, width_m: f64, unit: &Unit) -> Slit {
+fn straight_slit(outline: Outline, (length_m, width_m, area_m2): (f64, f64, f64), unit: &Unit) -> Slit {
     if outline == Outline::Rectangle {
         return Slit::new(length_m, width_m);
     }
     let straight = PI / unit.across.cutoff;
     let straight_m = straight * length_m;
-    let gap_m = straight_width(outline, width_m, unit.area * length_m * length_m, straight_m);
+    let gap_m = straight_width(outline, width_m, area_m2, straight_m);
     Slit::with_unit_polarizability(straight_m, gap_m, unit.polarizability.magnetic_along_m3 / straight.powi(3))
 }
 

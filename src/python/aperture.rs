@@ -420,11 +420,11 @@ macro_rules! directional {
             ///     Joint shape of the arguments. The mean over the half-space (in solid angle) and both
             ///     polarizations is `cross_section_m2`.
             #[pyo3(signature = (
-                                                        frequency_hz,
-                                                        angle_deg=None,
-                                                        azimuth_deg=None,
-                                                        polarization=PolarizationArg(Polarization::Te)
-                                                    ))]
+                                                                        frequency_hz,
+                                                                        angle_deg=None,
+                                                                        azimuth_deg=None,
+                                                                        polarization=PolarizationArg(Polarization::Te)
+                                                                    ))]
             fn cross_section_towards_m2(
                 &self,
                 py: Python<'_>,
@@ -448,11 +448,11 @@ macro_rules! directional {
             /// float or ndarray
             ///     Joint shape of the arguments.
             #[pyo3(signature = (
-                                                        frequency_hz,
-                                                        angle_deg=None,
-                                                        azimuth_deg=None,
-                                                        polarization=PolarizationArg(Polarization::Te)
-                                                    ))]
+                                                                        frequency_hz,
+                                                                        angle_deg=None,
+                                                                        azimuth_deg=None,
+                                                                        polarization=PolarizationArg(Polarization::Te)
+                                                                    ))]
             fn cross_section_towards_db(
                 &self,
                 py: Python<'_>,

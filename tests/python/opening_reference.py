@@ -90,9 +90,9 @@ class Opening:
     """Modes of an outline up to a number for each symmetry and kind."""
 
     def __init__(self, mesh: Mesh, count: int) -> None:
-        basis = skfem.Basis(mesh, skfem.ElementTriP2(), intorder=5)
+        basis = skfem.Basis(mesh, skfem.ElementTriP2(), intorder=10)
         k, m = stiffness.assemble(basis), mass.assemble(basis)
-        x, y = basis.global_coordinates().value
+        x, y = np.asarray(basis.global_coordinates())
         self.x, self.y, self.weight = x.ravel(), y.ravel(), basis.dx.ravel()
         self.size = 2 * max(self.x.max(), self.y.max())
         facets = mesh.boundary_facets()

@@ -123,7 +123,8 @@ def test_thick_hole_against_static_finite_elements(depth: float) -> None:
     """No modes at all in the reference: potentials in the hole and in front of it."""
     thin = sr.CircularHole(2.0).polarizability(1.0)
     deep = sr.CircularHole(2.0, depth).polarizability(1.0)
-    assert thin is not None and deep is not None
+    assert thin is not None
+    assert deep is not None
     # One mode with an end correction against all of them: 0.25 dB in amplitude where the wall is thin.
     magnetic, electric = (thick.passed(depth, kind, 8) for kind in (False, True))
     assert deep.magnetic_along_m3 / thin.magnetic_along_m3 == pytest.approx(magnetic, rel=0.03)
@@ -153,7 +154,8 @@ def test_the_panels_converge() -> None:
     """Second order, first for currents along a curved edge; what is exact is met."""
     exact = np.array([1 / 6, 1 / 6, 1 / 12])
     circle = [np.abs(polarizabilities(rounded_slot(1.0, 1.0, n)) / exact - 1) for n in (4, 8, 16)]
-    assert (circle[1][:2] < circle[0][:2] / 3).all() and (circle[2][:2] < circle[1][:2] / 3).all()
+    assert (circle[1][:2] < circle[0][:2] / 3).all()
+    assert (circle[2][:2] < circle[1][:2] / 3).all()
     assert circle[2][2] < circle[1][2] < circle[0][2]
     np.testing.assert_allclose(extrapolated(rounded_slot, 1.0, 4), exact, rtol=1e-3)
 
@@ -170,17 +172,20 @@ def test_guide_modes_against_finite_elements(outline: str) -> None:
     assert (passed[0] - passed[1]) / 2 == pytest.approx(cutoff, rel=5e-3)
 
 
-@pytest.mark.parametrize("wall", [0.1, 0.4])
-def test_rounded_slot_and_ellipse_against_numerical_modes(wall: float) -> None:
-    for shape, leak in ((opening.rounded_slot, sr.RoundedSlot), (opening.ellipse, sr.EllipticHole)):
-        reference = opening.Opening(shape(1.0, 0.5, 4), 5)
-        for k in (1.0, 2.5):
-            total = 10 * np.log10(reference.averaged(k, [wall]))
-            assert transmissions_db(leak(1.0, 0.5, wall), k) == pytest.approx(total[0], abs=0.8)
+@pytest.mark.parametrize(
+    ("outline", "tolerance_db"), [("rounded_slot", 0.7), ("ellipse", 0.7), ("cross", 1.6)]
+)
+def test_other_outlines_against_numerical_modes(outline: str, tolerance_db: float) -> None:
+    # Few modes, a coarse mesh: the reference itself moves by 0.3 dB when both are made finer.
+    leak = {"ellipse": sr.EllipticHole, "rounded_slot": sr.RoundedSlot, "cross": sr.CrossSlot}[outline]
+    reference, walls = opening.Opening(getattr(opening, outline)(1.0, 0.5, 3), 4), [0.1, 0.4]
+    for k in (1.0, 2.5):
+        ours = [transmissions_db(leak(1.0, 0.5, wall), k) for wall in walls]
+        np.testing.assert_allclose(ours, 10 * np.log10(reference.averaged(k, walls)), atol=tolerance_db)
 
 
 def test_round_hole_towards_waves_against_numerical_modes() -> None:
-    reference = opening.Opening(opening.ellipse(2.0, 2.0, 4), 5)
+    reference = opening.Opening(opening.ellipse(2.0, 2.0, 3), 4)
     angles, k = np.array([0.0, 40.0, 70.0]), 1.5
     hole = sr.CircularHole(2.0, 0.6)
     for polarization in ("te", "tm"):
@@ -192,7 +197,8 @@ def test_round_hole_towards_waves_against_numerical_modes() -> None:
 def test_directions_broadcast() -> None:
     slot = sr.RoundedSlot(0.05, 5e-3, 1e-3)
     result = slot.cross_section_towards_m2([[1e9], [2e9]], [0.0, 30.0, 60.0], 90.0, "tm")
-    assert isinstance(result, np.ndarray) and result.shape == (2, 3)
+    assert isinstance(result, np.ndarray)
+    assert result.shape == (2, 3)
     assert isinstance(slot.cross_section_towards_m2(1e9), float)
     assert slot.cross_section_towards_m2(1e9, 30.0, 90.0, "tm") == result[0, 1]
     # A small slot: 3 h^2 of the averaged one, from the normal with the field across it.

@@ -1,10 +1,10 @@
 """Static fields of a round hole in a thick wall, by finite elements, with no modes at all.
 
-A scalar potential u(r, z) cos(m phi) in half of the space: the hole below, an open half-space above, closed far
-away by a sphere on which what the hole adds has fallen to nothing. Magnetic (m = 1): no flux enters the metal,
-the field far away lies along the wall. Electric (m = 0): the metal is at zero, the field far away stands on
-it. The middle of the wall is a plane of even or of odd symmetry; half the difference of both is what passes.
-Second-order triangles of the general library scikit-fem, crowded towards the rim, where the field is singular.
+A scalar potential u(r, z) cos(m phi) in half of the space: the hole below, an open half-space above, closed
+far away, where what the hole adds has fallen to nothing. Magnetic (m = 1): no flux enters the metal, the
+field far away lies along the wall. Electric (m = 0): the metal is at zero, the field far away stands on it.
+The middle of the wall is a plane of even or of odd symmetry; half the difference of both is what passes.
+Second-order triangles of the general library scikit-fem, crowded towards the rim, where fields are singular.
 """
 
 from __future__ import annotations
