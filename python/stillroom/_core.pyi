@@ -25,10 +25,10 @@ __all__ = [
     "CommonModeChoke",
     "Conductor",
     "ContactLine",
-    "CrossSlot",
+    "ContactsBeside",
     "DesignLimits",
+    "Door",
     "EarthLeakage",
-    "EllipticHole",
     "Enclosure",
     "Fabric",
     "FeedthroughCapacitor",
@@ -36,14 +36,15 @@ __all__ = [
     "Film",
     "FilterFind",
     "FilteredLine",
+    "FingerRow",
+    "Gasket",
+    "GasketLine",
     "HexagonalCell",
     "HexagonalGuide",
-    "HoleArray",
-    "HoleGrid",
-    "HolePlaces",
     "HoneycombPanel",
     "Housing",
     "ImpedanceRegion",
+    "ImpedanceTable",
     "InEachLine",
     "Inductor",
     "Ladder",
@@ -72,7 +73,6 @@ __all__ = [
     "PowerLaw",
     "PreferredSeries",
     "Prototype",
-    "RandomHoles",
     "RectangularGuide",
     "RectangularSlot",
     "RelaxingPermeability",
@@ -82,7 +82,6 @@ __all__ = [
     "RodTest",
     "RoomEstimate",
     "RoundCell",
-    "RoundedSlot",
     "Seam",
     "Series",
     "Sheet",
@@ -109,7 +108,6 @@ __all__ = [
     "near_wave_impedance_ohm",
     "rectangular_tube_rule_db",
     "room_in_uniform_field",
-    "room_shielding_db",
     "rough_surface_resistance_ohm",
     "roughness_factor",
     "round_tube_rule_db",
@@ -621,57 +619,6 @@ class CircularHole(Leak):
         """
         Open area, m^2.
         """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
-        """
     @property
     def diameter_m(self, /) -> float:
         """
@@ -953,6 +900,11 @@ class CommonModeChoke:
         Capacitance across each winding, F.
     relaxation_hz : float, optional
         Frequency of the one pole by which the permeability falls, Hz.
+    half_current_a : float, optional
+        Current in all windings alike that halves the core's inductance, A. The load current, which comes back through
+        the choke, counts with the share of its leakage flux, (1 - k)/(1 + (n - 1) k); a residual current fully.
+    saturation_exponent : float, default 2
+        Exponent of the law, as for `Inductor`.
 
     Raises
     ------
@@ -973,6 +925,8 @@ class CommonModeChoke:
         resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
         parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
         relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+        half_current_a: SupportsFloat | SupportsIndex | None = None,
+        saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
     ) -> CommonModeChoke: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -989,6 +943,8 @@ class CommonModeChoke:
         resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
         parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
         relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+        half_current_a: SupportsFloat | SupportsIndex | None = None,
+        saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
     ) -> CommonModeChoke:
         """
         From the leakage inductance of two windings in series, as a meter reads it with the other ends joined.
@@ -999,8 +955,13 @@ class CommonModeChoke:
             Self-inductance of each winding, H.
         leakage_h : float
             Leakage inductance of a pair of lines, H, at most twice the inductance.
-        resistance_ohm, parallel_capacitance_f, relaxation_hz
+        resistance_ohm, parallel_capacitance_f, relaxation_hz, half_current_a, saturation_exponent
             As for the class.
+        """
+    @property
+    def half_current_a(self, /) -> float | None:
+        """
+        Current in all windings alike that halves the core's inductance, A, or None.
         """
     @property
     def inductance_h(self, /) -> float:
@@ -1011,6 +972,25 @@ class CommonModeChoke:
     def leakage_h(self, /) -> float:
         """
         Leakage inductance of two lines in series, H.
+        """
+    def magnetising_a(
+        self,
+        /,
+        lines: SupportsIndex,
+        load_current_a: SupportsFloat | SupportsIndex,
+        residual_current_a: SupportsFloat | SupportsIndex = 0.0,
+    ) -> float:
+        """
+        Current in all windings alike that would magnetise the core as stated currents do, A.
+
+        Parameters
+        ----------
+        lines : int
+            Number of windings.
+        load_current_a : float
+            Current out in one winding and back in others, A.
+        residual_current_a : float, default 0
+            Current in all windings alike, A.
         """
     @property
     def parallel_capacitance_f(self, /) -> float:
@@ -1049,6 +1029,11 @@ class CommonModeChoke:
     def resistance_ohm(self, /) -> float:
         """
         Resistance of each winding, ohm.
+        """
+    @property
+    def saturation_exponent(self, /) -> float:
+        """
+        Exponent of the law of saturation.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> CommonModeChoke:
         """
@@ -1282,118 +1267,47 @@ class ContactLine(Leak):
         """
 
 @final
-class CrossSlot(Leak):
+class ContactsBeside:
     """
-    A cross of two equal slots at right angles, in a wall of any thickness.
+    Contacts side by side at the same depth of a gap: their admittances add.
 
     Parameters
     ----------
-    length_m : float
-        Length of each slot, m, positive.
-    width_m : float
-        Width of each slot, m, positive.
-    wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
-
-    Notes
-    -----
-    Resonates for either direction of the electric field. As wide as long it is a square. Warned of beyond
-    a length of 0.8 wavelengths, where the slots act on each other's higher modes. The wall is a perfect
-    conductor.
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> cross = sr.CrossSlot(length_m=40e-3, width_m=5e-3)
-    >>> # One slot answers to one direction of the field, a cross to both.
-    >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
-    >>> round(two, 1)
-    2.1
+    parts : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
+        At least one.
     """
-    def __copy__(self, /) -> CrossSlot: ...
-    def __deepcopy__(self, /, memo: Any) -> CrossSlot: ...
+    def __copy__(self, /) -> ContactsBeside: ...
+    def __deepcopy__(self, /, memo: Any) -> ContactsBeside: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        length_m: SupportsFloat | SupportsIndex,
-        width_m: SupportsFloat | SupportsIndex,
-        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
-    ) -> CrossSlot: ...
+        cls, /, parts: SupportsGetItem[int, Gasket | ImpedanceTable | FingerRow | ContactsBeside]
+    ) -> ContactsBeside: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
-    @property
-    def area_m2(self, /) -> float:
+    def impedance_ohm_m(
+        self, /, frequency_hz: ArrayLike, gap_m: SupportsFloat | SupportsIndex
+    ) -> complex | NDArray[complex128]:
         """
-        Open area, m^2.
-        """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
+        Transfer impedance times length, ohm m, in a gap.
 
         Parameters
         ----------
         frequency_hz : array_like
             Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
+        gap_m : float
+            Gap that they bridge, m; finger rows depend on it.
 
         Returns
         -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
         """
     @property
-    def length_m(self, /) -> float:
+    def parts(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
         """
-        Length, m.
-        """
-    @property
-    def wall_thickness_m(self, /) -> float:
-        """
-        Thickness of the wall, m.
-        """
-    @property
-    def width_m(self, /) -> float:
-        """
-        Width, m.
+        What stands side by side.
         """
 
 @final
@@ -1521,6 +1435,67 @@ class DesignLimits:
         """
 
 @final
+class Door(Leak):
+    """
+    A door: the joints along its sides, each with a name.
+
+    Every side lets through what it does on its own, and their cross-sections add.
+
+    Parameters
+    ----------
+    sides : dict[str, ContactLine or GasketLine or Seam]
+        The joints by name, at least one; names without dots.
+
+    Notes
+    -----
+    The parameters of a side are `<name>.gap_m` and so on.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> jambs = sr.ContactLine(5.1, finger_pitch_m=5e-3, gap_m=0.5e-3)
+    >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.Gasket(1e-3, 1e-10)])
+    >>> door = sr.Door({"jambs": jambs, "sill": sill})
+    >>> door.perimeter_m
+    6.0
+    >>> sides = door.cross_section_db_by_side(1e9)
+    >>> max(sides, key=sides.get)
+    'sill'
+    """
+    def __copy__(self, /) -> Door: ...
+    def __deepcopy__(self, /, memo: Any) -> Door: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, sides: "dict[str, ContactLine | GasketLine | Seam]") -> Door: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def cross_section_db_by_side(self, /, frequency_hz: SupportsFloat | SupportsIndex) -> "dict[str, float]":
+        """
+        Cross-section of each side, dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, Hz.
+
+        Returns
+        -------
+        dict[str, float]
+            By the names of the sides.
+        """
+    @property
+    def perimeter_m(self, /) -> float:
+        """
+        Length of all joints together, m.
+        """
+    @property
+    def sides(self, /) -> dict[str, ContactLine | GasketLine | Seam]:
+        """
+        The joints by name.
+        """
+
+@final
 class EarthLeakage:
     """
     Earth-leakage currents, effective values, A.
@@ -1544,119 +1519,6 @@ class EarthLeakage:
     def one_line_lost_a(self, /) -> float:
         """
         With one line lost, A.
-        """
-
-@final
-class EllipticHole(Leak):
-    """
-    An elliptic hole in a wall of any thickness.
-
-    Parameters
-    ----------
-    length_m : float
-        Longer axis, whole, m, positive.
-    width_m : float
-        Shorter axis, whole, m, positive.
-    wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
-
-    Notes
-    -----
-    Exact for small and for large holes (elliptic integrals; area); between, the lowest modes of the
-    ellipse as a guide, with constants between those of a slot and of a circle. The wall is a perfect
-    conductor.
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
-    >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
-    True
-    """
-    def __copy__(self, /) -> EllipticHole: ...
-    def __deepcopy__(self, /, memo: Any) -> EllipticHole: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        length_m: SupportsFloat | SupportsIndex,
-        width_m: SupportsFloat | SupportsIndex,
-        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
-    ) -> EllipticHole: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def area_m2(self, /) -> float:
-        """
-        Open area, m^2.
-        """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
-        """
-    @property
-    def length_m(self, /) -> float:
-        """
-        Length, m.
-        """
-    @property
-    def wall_thickness_m(self, /) -> float:
-        """
-        Thickness of the wall, m.
-        """
-    @property
-    def width_m(self, /) -> float:
-        """
-        Width, m.
         """
 
 @final
@@ -2238,6 +2100,215 @@ class FilteredLine(Leak):
         """
 
 @final
+class FingerRow:
+    """
+    A row of equal contact fingers at equal distances.
+
+    Parameters
+    ----------
+    finger_pitch_m : float
+        Distance between fingers, m, positive.
+    finger_resistance_ohm : float, default 0.005
+        Resistance of one finger, ohm.
+    finger_inductance_h : float, default 5e-11
+        Inductance of one finger, H.
+    contact_width_m : float, optional
+        Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+
+    Notes
+    -----
+    Above 0.9 wavelengths of pitch waves pass between the fingers, outside the domain. Values are of the
+    usual size (common practice, no source).
+    """
+    def __copy__(self, /) -> FingerRow: ...
+    def __deepcopy__(self, /, memo: Any) -> FingerRow: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        finger_pitch_m: SupportsFloat | SupportsIndex,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex = 5e-3,
+        finger_inductance_h: SupportsFloat | SupportsIndex = 5e-11,
+        contact_width_m: SupportsFloat | SupportsIndex | None = None,
+    ) -> FingerRow: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contact_width_m(self, /) -> float:
+        """
+        Width of a contact along the joint, m.
+        """
+    @property
+    def finger_inductance_h(self, /) -> float:
+        """
+        Inductance of one finger, H.
+        """
+    @property
+    def finger_pitch_m(self, /) -> float:
+        """
+        Distance between fingers, m.
+        """
+    @property
+    def finger_resistance_ohm(self, /) -> float:
+        """
+        Resistance of one finger, ohm.
+        """
+    def impedance_ohm_m(
+        self, /, frequency_hz: ArrayLike, gap_m: SupportsFloat | SupportsIndex
+    ) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m, in a gap.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        gap_m : float
+            Gap that the fingers bridge, m: the current draws together into them across it.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+
+@final
+class Gasket:
+    """
+    A gasket by its transfer impedance times length, R + jwL.
+
+    Parameters
+    ----------
+    resistance_ohm_m : float
+        Resistance times length, ohm m, zero or positive.
+    inductance_h_m : float, default 0
+        Inductance times length, H m, zero or positive; one of the two is not zero.
+
+    Notes
+    -----
+    A current of J amperes per metre of joint leaves J times this as a voltage along the joint.
+    Pressure, surface and ageing decide it: use a measurement where there is one.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> sr.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
+    (2e-05+0j)
+    """
+    def __copy__(self, /) -> Gasket: ...
+    def __deepcopy__(self, /, memo: Any) -> Gasket: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        resistance_ohm_m: SupportsFloat | SupportsIndex,
+        inductance_h_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> Gasket: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def inductance_h_m(self, /) -> float:
+        """
+        Inductance times length, H m.
+        """
+    @property
+    def resistance_ohm_m(self, /) -> float:
+        """
+        Resistance times length, ohm m.
+        """
+
+@final
+class GasketLine(Leak):
+    """
+    A gasketed joint: a gap bridged by one or more rows, one behind the other.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the joint, m, positive.
+    gap_m : float
+        Gap between the faces, m, positive, at most the length.
+    rows : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
+        What bridges it, from outside in; at least one.
+    row_spacing_m : float, default 0.012
+        Distance between rows, m, zero or positive.
+    faces : Material, default tin
+        What the faces are made of.
+
+    Notes
+    -----
+    Rows are shunts on the gap as a line, and resonate where their distance is half a wavelength. The
+    parameters of the rows are `row_1.resistance_ohm_m` and so on.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.Gasket(2e-5, 2e-12)])
+    >>> worn = lid.with_parameter("row_1.resistance_ohm_m", 2e-3)
+    >>> worn.cross_section_db(1e6) > lid.cross_section_db(1e6) + 30
+    True
+    """
+    def __copy__(self, /) -> GasketLine: ...
+    def __deepcopy__(self, /, memo: Any) -> GasketLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        rows: SupportsGetItem[int, Gasket | ImpedanceTable | FingerRow | ContactsBeside],
+        row_spacing_m: SupportsFloat | SupportsIndex = 0.012,
+        faces: Material | None = None,
+    ) -> GasketLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def faces(self, /) -> Material:
+        """
+        What the faces are made of.
+        """
+    @property
+    def gap_m(self, /) -> float:
+        """
+        Gap between the faces, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the joint, m.
+        """
+    @property
+    def row_spacing_m(self, /) -> float:
+        """
+        Distance between rows, m.
+        """
+    @property
+    def rows(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
+        """
+        What bridges it, from outside in.
+        """
+
+@final
 class HexagonalCell:
     """
     A hexagonal honeycomb cell.
@@ -2504,279 +2575,6 @@ class HexagonalGuide:
         ----------
         changes : dict[str, float]
             Path to new value.
-        """
-
-@final
-class HoleArray(Leak):
-    """
-    Round holes of one size in a wall, from a few to a perforated panel.
-
-    Parameters
-    ----------
-    hole : CircularHole
-        One of the holes, with the thickness of the wall.
-    layout : HoleGrid, RandomHoles or HolePlaces
-        Where they are.
-    interaction : {"lattice", "incoherent", "coherent"}, default "lattice"
-        How they are taken together: as dipoles that act on one another; by power (right for holes more
-        than half a wavelength apart); by amplitude (a bound, met by holes within half a wavelength).
-
-    Raises
-    ------
-    RelationError
-        For holes as wide as the pitch or wider.
-    OutOfRangeError
-        For places nearer to one before them than a diameter: the row and the distance are named.
-    UnreachableError
-        Where so many holes do not fit at random.
-
-    Notes
-    -----
-    The lattice answer is that of coupled dipoles, exact while little passes and the holes' static fields
-    are those of their mean; a large pattern meets the perforated sheet. Holds for diameters up to 0.8 of
-    the least distance and 0.4 wavelengths. After H. A. Bethe, Phys. Rev. 66 (1944) 163 and R. E. Collin,
-    *Field Theory of Guided Waves*, 2nd ed., 1991, sec. 12.3 (from memory).
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> hole = sr.CircularHole(diameter_m=3e-3, wall_thickness_m=1e-3)
-    >>> grille = sr.HoleArray(hole, sr.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
-    >>> bound = sr.HoleArray(hole, sr.HoleGrid(5e-3, 20, 20), "coherent")
-    >>> bool(hole.cross_section_m2(1e9) < grille.cross_section_m2(1e9) < bound.cross_section_m2(1e9))
-    True
-    """
-    def __copy__(self, /) -> HoleArray: ...
-    def __deepcopy__(self, /, memo: Any) -> HoleArray: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls, /, hole: CircularHole, layout: HoleGrid | RandomHoles | HolePlaces, interaction: str = "lattice"
-    ) -> HoleArray: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def area_m2(self, /) -> float:
-        """
-        Open area of all holes, m^2.
-        """
-    def centres_m(self, /) -> NDArray[float64]:
-        """
-        Centre of each hole, m.
-
-        Returns
-        -------
-        ndarray, shape (count, 2)
-            Along and across the rows.
-        """
-    @property
-    def count(self, /) -> int:
-        """
-        Number of holes.
-        """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
-        """
-    @property
-    def hole(self, /) -> CircularHole:
-        """
-        One of the holes.
-        """
-    @property
-    def interaction(self, /) -> str:
-        """
-        How they are taken together.
-        """
-    @property
-    def layout(self, /) -> HoleGrid | RandomHoles | HolePlaces:
-        """
-        Where they are.
-        """
-
-@final
-class HoleGrid:
-    """
-    Rows of equally many holes.
-
-    Parameters
-    ----------
-    pitch_m : float
-        Distance of nearest holes, centre to centre, m, positive.
-    rows : int
-        Number of rows, 1 or more.
-    columns : int
-        Holes in each row, 1 or more; a million holes at most.
-    pattern : {"square", "hexagonal"}, default "square"
-        In the hexagonal pattern every second row is shifted by half a pitch.
-    """
-    def __copy__(self, /) -> HoleGrid: ...
-    def __deepcopy__(self, /, memo: Any) -> HoleGrid: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        pitch_m: SupportsFloat | SupportsIndex,
-        rows: SupportsIndex,
-        columns: SupportsIndex,
-        pattern: str = "square",
-    ) -> HoleGrid: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def columns(self, /) -> int:
-        """
-        Holes in each row.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def pattern(self, /) -> str:
-        """
-        How the holes are arranged.
-        """
-    @property
-    def pitch_m(self, /) -> float:
-        """
-        Distance of nearest holes, centre to centre, m.
-        """
-    @property
-    def rows(self, /) -> int:
-        """
-        Number of rows.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> HoleGrid:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> HoleGrid:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
-        """
-
-@final
-class HolePlaces:
-    """
-    Holes at given places.
-
-    Parameters
-    ----------
-    positions_m : sequence of (float, float)
-        Centre of each hole, along and across, m; 1 to 10000 of them.
-
-    Raises
-    ------
-    OutOfRangeError
-        For a place that is not finite; the row is named.
-    """
-    def __copy__(self, /) -> HolePlaces: ...
-    def __deepcopy__(self, /, memo: Any) -> HolePlaces: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        positions_m: SupportsGetItem[
-            int, tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex]
-        ],
-    ) -> HolePlaces: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def positions_m(self, /) -> list[tuple[float, float]]:
-        """
-        Centre of each hole, m.
         """
 
 @final
@@ -3119,13 +2917,124 @@ class ImpedanceRegion:
         """
 
 @final
-class InEachLine:
+class ImpedanceTable:
     """
-    A part in each line, uncoupled.
+    A measured transfer impedance against frequency.
+
+    The logarithm of the modulus is joined in log frequency and held beyond both ends, with a warning.
 
     Parameters
     ----------
-    parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+    frequency_hz : sequence of float
+        Frequencies, Hz, increasing, at least two.
+    transfer_impedance_ohm_m : sequence of float
+        Moduli times length, ohm m, positive.
+    phase_deg : sequence of float, optional
+        Phases, degrees, from -90 to 90. Where not given they follow the slope of the modulus: 0 where it
+        is flat (a resistance), 90 where it rises with f (an inductance).
+    scale_db : float, default 0
+        What is added to the moduli, dB: a knob for tolerances.
+
+    Raises
+    ------
+    NotIncreasingError, OutOfRangeError, LengthMismatchError
+        For columns that do not fit, with row and value; for fewer than two rows.
+
+    Notes
+    -----
+    The phase by slope is the leading term of H. W. Bode's relation of gain and phase (1945, ch. 14, from
+    memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> table = sr.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\\n1e6,1e-5\\n1e8,1e-3\\n")
+    >>> round(abs(table.impedance_ohm_m(1e7)), 9)
+    0.0001
+    """
+    def __copy__(self, /) -> ImpedanceTable: ...
+    def __deepcopy__(self, /, memo: Any) -> ImpedanceTable: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        transfer_impedance_ohm_m: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        phase_deg: SupportsGetItem[int, SupportsFloat | SupportsIndex] | None = None,
+        scale_db: SupportsFloat | SupportsIndex = 0.0,
+    ) -> ImpedanceTable: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def frequency_hz(self, /) -> list[float]:
+        """
+        Frequencies, Hz.
+        """
+    @staticmethod
+    def from_csv(text: str) -> ImpedanceTable:
+        """
+        From comma-separated text with the columns `frequency_hz` and `transfer_impedance_ohm_m`, and
+        perhaps `phase_deg`.
+
+        Parameters
+        ----------
+        text : str
+            Content of the file.
+
+        Raises
+        ------
+        FormatError
+            With the line number, what was found there and what was expected.
+        """
+    def impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, outside the table.
+        """
+    @property
+    def phase_deg(self, /) -> list[float] | None:
+        """
+        Phases at these, degrees, or None.
+        """
+    @property
+    def scale_db(self, /) -> float:
+        """
+        What is added to the moduli, dB.
+        """
+    def to_csv(self, /) -> str:
+        """
+        As comma-separated text, which reads back as the same numbers; without the scale.
+        """
+    @property
+    def transfer_impedance_ohm_m(self, /) -> list[float]:
+        """
+        Moduli at these, ohm m.
+        """
+
+@final
+class InEachLine:
+    """
+    Something in each line, uncoupled.
+
+    Parameters
+    ----------
+    parts : sequence of Inductor, Capacitor, Resistor, FerriteBead, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
         One for each line.
     """
     def __copy__(self, /) -> InEachLine: ...
@@ -3134,14 +3043,39 @@ class InEachLine:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls, /, parts: SupportsGetItem[int, Inductor | Capacitor | Resistor | FerriteBead]
+        cls,
+        /,
+        parts: SupportsGetItem[
+            int,
+            Inductor
+            | Capacitor
+            | Resistor
+            | FerriteBead
+            | Series
+            | Shunt
+            | FeedthroughCapacitor
+            | LossyLine
+            | MeasuredTwoPort,
+        ],
     ) -> InEachLine: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
+    def parts(
+        self, /
+    ) -> list[
+        Inductor
+        | Capacitor
+        | Resistor
+        | FerriteBead
+        | Series
+        | Shunt
+        | FeedthroughCapacitor
+        | LossyLine
+        | MeasuredTwoPort
+    ]:
         """
-        The parts, one for each line.
+        What stands in the lines, one for each.
         """
 
 @final
@@ -3734,15 +3668,13 @@ class Laminate(Sheet):
         """
         The same stack seen from its other side.
         """
-    def split(
-        self, /, frequency_hz: SupportsFloat | SupportsIndex, wave: PlaneWave | None = None
-    ) -> LossSplit | None:
+    def split(self, /, frequency_hz: ArrayLike, wave: PlaneWave | None = None) -> LossSplit | None:
         """
         Absorption, reflection and re-reflection loss of a single layer.
 
         Parameters
         ----------
-        frequency_hz : float
+        frequency_hz : array_like
             Frequency, Hz.
         wave : PlaneWave, optional
             The wave; along the normal where not given.
@@ -3750,7 +3682,13 @@ class Laminate(Sheet):
         Returns
         -------
         LossSplit or None
-            None for several layers or a film, which have no such split.
+            Losses in the shape of `frequency_hz`. None for several layers or a film, which have no such
+            split.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the layer's material.
 
         Notes
         -----
@@ -3921,7 +3859,11 @@ class LineFilter:
     banks : sequence of InEachLine, LinesToCase, BetweenLines or CommonModeChoke
         From the source's side to the load's.
     load_current_a : float, default 0
-        Load current, A.
+        Load current, A, out in one line and back in others.
+    residual_current_a : float, default 0
+        Current in each line that returns elsewhere, A: it magnetises a current-compensated choke fully.
+    housing : Housing, optional
+        The can and its bond to the wall; ideal where not given. The bond is common to all lines.
 
     Raises
     ------
@@ -3951,6 +3893,8 @@ class LineFilter:
         banks: SupportsGetItem[int, InEachLine | LinesToCase | BetweenLines | CommonModeChoke],
         *,
         load_current_a: SupportsFloat | SupportsIndex = 0.0,
+        residual_current_a: SupportsFloat | SupportsIndex = 0.0,
+        housing: Housing | None = None,
     ) -> LineFilter: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -3963,6 +3907,11 @@ class LineFilter:
     def caution(self, /) -> str:
         """
         What a user of the results should be told about safety.
+        """
+    @property
+    def housing(self, /) -> Housing | None:
+        """
+        The can, or None.
         """
     def insertion_loss_db(
         self,
@@ -3991,6 +3940,12 @@ class LineFilter:
         -------
         float or ndarray
             Shape of `frequency_hz`: 20 log10(V20/V2).
+
+        Warns
+        -----
+        DomainWarning
+            Once, if the can is longer than a tenth of a wavelength, or a table or a termination is asked outside its
+            domain.
         """
     @property
     def lines(self, /) -> int:
@@ -4048,6 +4003,11 @@ class LineFilter:
         -------
         dict[str, float]
             Path to value, in the order of the constructor.
+        """
+    @property
+    def residual_current_a(self, /) -> float:
+        """
+        Current in each line that returns elsewhere, A.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LineFilter:
         """
@@ -4277,7 +4237,7 @@ class LoopTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -4381,6 +4341,11 @@ class LossGoal:
 class LossSplit:
     """
     The three losses of a single layer, dB; their sum is its shielding effectiveness.
+
+    Parameters
+    ----------
+    absorption_db, reflection_db, re_reflection_db : array_like
+        The losses, dB; they broadcast.
     """
     def __copy__(self, /) -> LossSplit: ...
     def __deepcopy__(self, /, memo: Any) -> LossSplit: ...
@@ -4388,32 +4353,27 @@ class LossSplit:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        absorption_db: SupportsFloat | SupportsIndex,
-        reflection_db: SupportsFloat | SupportsIndex,
-        re_reflection_db: SupportsFloat | SupportsIndex,
+        cls, /, *, absorption_db: ArrayLike, reflection_db: ArrayLike, re_reflection_db: ArrayLike
     ) -> LossSplit: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def absorption_db(self, /) -> float:
+    def absorption_db(self, /) -> float | NDArray[float64]:
         """
         What the wave loses on one way through, dB.
         """
     @property
-    def re_reflection_db(self, /) -> float:
+    def re_reflection_db(self, /) -> float | NDArray[float64]:
         """
         What reflections inside change, dB; negative where they help the wave through.
         """
     @property
-    def reflection_db(self, /) -> float:
+    def reflection_db(self, /) -> float | NDArray[float64]:
         """
         What the two faces turn back, dB.
         """
     @property
-    def total_db(self, /) -> float:
+    def total_db(self, /) -> float | NDArray[float64]:
         """
         The sum, dB.
         """
@@ -4671,6 +4631,29 @@ class MainsSupply:
         """
         Frequency, Hz.
         """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
     @property
     def system(self, /) -> str:
         """
@@ -4685,6 +4668,33 @@ class MainsSupply:
     def voltage_v(self, /) -> float:
         """
         Voltage of a line against neutral or earth, V.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> MainsSupply:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> MainsSupply:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -5510,18 +5520,6 @@ class Polarizability:
             Diameter, m, positive.
         """
     @staticmethod
-    def of_cross(
-        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
-    ) -> Polarizability:
-        """
-        Of a cross of two equal slots at right angles.
-
-        Parameters
-        ----------
-        length_m, width_m : float
-            Length and width of each slot, m, positive, the width at most the length.
-        """
-    @staticmethod
     def of_ellipse(
         length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
     ) -> Polarizability:
@@ -5544,18 +5542,6 @@ class Polarizability:
         ----------
         length_m, width_m : float
             Sides, m, positive, the width at most the length.
-        """
-    @staticmethod
-    def of_rounded_slot(
-        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
-    ) -> Polarizability:
-        """
-        Of a slot with half-round ends.
-
-        Parameters
-        ----------
-        length_m, width_m : float
-            Whole length and width, m, positive, the width at most the length.
         """
 
 @final
@@ -5713,108 +5699,6 @@ class Prototype:
     def values(self, /) -> list[float]:
         """
         Element values g1 to gn.
-        """
-
-@final
-class RandomHoles:
-    """
-    Holes thrown at random into a rectangle, one after another, wherever there is room.
-
-    Parameters
-    ----------
-    count : int
-        Number of holes, 1 to 10000.
-    width_m : float
-        Width of the rectangle that holds them whole, m, positive.
-    height_m : float
-        Its height, m, positive.
-    seed : int, default 0
-        The same seed throws the same holes on every machine.
-    """
-    def __copy__(self, /) -> RandomHoles: ...
-    def __deepcopy__(self, /, memo: Any) -> RandomHoles: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        count: SupportsIndex,
-        width_m: SupportsFloat | SupportsIndex,
-        height_m: SupportsFloat | SupportsIndex,
-        seed: SupportsIndex = 0,
-    ) -> RandomHoles: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def count(self, /) -> int:
-        """
-        Number of holes.
-        """
-    @property
-    def height_m(self, /) -> float:
-        """
-        Height of the rectangle, m.
-        """
-    def parameter(self, /, path: str) -> float:
-        """
-        The value of one parameter.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        """
-    def parameters(self, /) -> "dict[str, float]":
-        """
-        All numbers that define this object, by path.
-
-        Returns
-        -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
-        """
-    @property
-    def seed(self, /) -> int:
-        """
-        What the holes were thrown with.
-        """
-    @property
-    def width_m(self, /) -> float:
-        """
-        Width of the rectangle, m.
-        """
-    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RandomHoles:
-        """
-        The same object with one parameter changed.
-
-        Parameters
-        ----------
-        path : str
-            As listed by `parameters`.
-        value : float
-            In the unit that ends the path.
-
-        Raises
-        ------
-        UnknownParameterError
-            If there is no such path.
-        StillroomError
-            If the value is outside its domain.
-        """
-    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> RandomHoles:
-        """
-        The same object with several parameters changed at once.
-
-        Parameters
-        ----------
-        changes : dict[str, float]
-            Path to new value.
         """
 
 @final
@@ -6026,57 +5910,6 @@ class RectangularSlot(Leak):
     def area_m2(self, /) -> float:
         """
         Open area, m^2.
-        """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
         """
     @property
     def length_m(self, /) -> float:
@@ -6492,7 +6325,7 @@ class RodTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -6552,6 +6385,11 @@ class RodTest:
 class RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+
+    Parameters
+    ----------
+    shielding_db, lowest_db, highest_db : array_like
+        The estimate and its bounds, dB; they broadcast.
     """
     def __copy__(self, /) -> RoomEstimate: ...
     def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
@@ -6559,27 +6397,22 @@ class RoomEstimate:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        shielding_db: SupportsFloat | SupportsIndex,
-        lowest_db: SupportsFloat | SupportsIndex,
-        highest_db: SupportsFloat | SupportsIndex,
+        cls, /, *, shielding_db: ArrayLike, lowest_db: ArrayLike, highest_db: ArrayLike
     ) -> RoomEstimate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def highest_db(self, /) -> float:
+    def highest_db(self, /) -> float | NDArray[float64]:
         """
         The highest of them, dB.
         """
     @property
-    def lowest_db(self, /) -> float:
+    def lowest_db(self, /) -> float | NDArray[float64]:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
         """
     @property
-    def shielding_db(self, /) -> float:
+    def shielding_db(self, /) -> float | NDArray[float64]:
         """
         Of the sphere with the room's ratio of volume to surface, dB.
         """
@@ -6686,119 +6519,6 @@ class RoundCell:
         ----------
         changes : dict[str, float]
             Path to new value.
-        """
-
-@final
-class RoundedSlot(Leak):
-    """
-    A slot with half-round ends, as a milling cutter leaves it, in a wall of any thickness.
-
-    Parameters
-    ----------
-    length_m : float
-        Whole length, m, positive.
-    width_m : float
-        Width, m, positive; the ends have half of it as radius.
-    wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
-
-    Notes
-    -----
-    Polarizabilities from the static integral equations, to 1e-4; as wide as long it is a circle. The
-    wall is a perfect conductor.
-
-    Examples
-    --------
-    >>> import stillroom as sr
-    >>> slot = sr.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
-    >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
-    >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
-    True
-    """
-    def __copy__(self, /) -> RoundedSlot: ...
-    def __deepcopy__(self, /, memo: Any) -> RoundedSlot: ...
-    def __eq__(self, value: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
-    def __ne__(self, value: object, /) -> bool: ...
-    def __new__(
-        cls,
-        /,
-        length_m: SupportsFloat | SupportsIndex,
-        width_m: SupportsFloat | SupportsIndex,
-        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
-    ) -> RoundedSlot: ...
-    def __repr__(self, /) -> str: ...
-    def _repr_html_(self, /) -> str: ...
-    @property
-    def area_m2(self, /) -> float:
-        """
-        Open area, m^2.
-        """
-    def cross_section_towards_db(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        The same in dB relative to 1 m^2.
-
-        Parameters
-        ----------
-        frequency_hz, angle_deg, azimuth_deg, polarization
-            As for `cross_section_towards_m2`.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments.
-        """
-    def cross_section_towards_m2(
-        self,
-        /,
-        frequency_hz: ArrayLike,
-        angle_deg: ArrayLike | None = None,
-        azimuth_deg: ArrayLike | None = None,
-        polarization: Literal["te", "tm"] = ...,
-    ) -> float | NDArray[float64]:
-        """
-        Transmission cross-section for waves from one direction, m^2.
-
-        Parameters
-        ----------
-        frequency_hz : array_like
-            Frequency, Hz.
-        angle_deg : array_like, default 0
-            Angle from the normal of the wall, degrees, 0 to less than 90.
-        azimuth_deg : array_like, default 0
-            Angle between the plane of incidence and the opening's length (of an array: its rows),
-            degrees. All three broadcast.
-        polarization : {"te", "tm"}, default "te"
-            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
-            incidence, in the wall.
-
-        Returns
-        -------
-        float or ndarray
-            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
-            polarizations is `cross_section_m2`.
-        """
-    @property
-    def length_m(self, /) -> float:
-        """
-        Length, m.
-        """
-    @property
-    def wall_thickness_m(self, /) -> float:
-        """
-        Thickness of the wall, m.
-        """
-    @property
-    def width_m(self, /) -> float:
-        """
-        Width, m.
         """
 
 @final
@@ -8091,11 +7811,7 @@ def near_shielding_db(
     """
 
 def near_split(
-    source: str,
-    material: Material,
-    thickness_m: SupportsFloat | SupportsIndex,
-    frequency_hz: SupportsFloat | SupportsIndex,
-    distance_m: SupportsFloat | SupportsIndex,
+    source: str, material: Material, thickness_m: ArrayLike, frequency_hz: ArrayLike, distance_m: ArrayLike
 ) -> LossSplit:
     """
     Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
@@ -8106,17 +7822,17 @@ def near_split(
         The source.
     material : Material
         What the layer is made of.
-    thickness_m : float
+    thickness_m : array_like
         Thickness, m.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
-    distance_m : float
-        Distance of source and layer, m.
+    distance_m : array_like
+        Distance of source and layer, m. All three broadcast.
 
     Returns
     -------
     LossSplit
-        Losses in dB, with the source's wave impedance outside.
+        Losses in dB, with the source's wave impedance outside, in the joint shape of the arguments.
 
     Notes
     -----
@@ -8166,7 +7882,7 @@ def room_in_uniform_field(
     layers: SupportsGetItem[
         int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
     ],
-    frequency_hz: SupportsFloat | SupportsIndex,
+    frequency_hz: ArrayLike,
 ) -> RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
@@ -8177,52 +7893,23 @@ def room_in_uniform_field(
         Length, width and height of the room, m.
     layers : sequence of (Material, float)
         Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
 
     Returns
     -------
     RoomEstimate
         Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-        inscribed and the circumscribed one as bounds.
-
-    Notes
-    -----
-    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
-    """
-
-def room_shielding_db(
-    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
-    layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-    ],
-    frequency_hz: ArrayLike,
-    *,
-    bound: str = "estimate",
-) -> float | NDArray[float64]:
-    """
-    The same estimate over many frequencies, dB.
-
-    Parameters
-    ----------
-    interior_m : tuple of float
-        Length, width and height of the room, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : array_like
-        Frequency, Hz.
-    bound : {"estimate", "lowest", "highest"}, default "estimate"
-        Which field of `RoomEstimate`.
-
-    Returns
-    -------
-    float or ndarray
-        Shape of `frequency_hz`.
+        inscribed and the circumscribed one as bounds, in the shape of `frequency_hz`.
 
     Warns
     -----
     DomainWarning
         Once, where the room is not small against the wavelength.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
     """
 
 def rough_surface_resistance_ohm(

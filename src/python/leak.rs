@@ -10,15 +10,17 @@ use super::aperture::{PyCircularHole, PyCrossSlot, PyEllipticHole, PyRectangular
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
-use super::filter::PyFilteredLine;
+use super::filter_leak::PyFilteredLine;
 use super::hole_array::PyHoleArray;
+use super::honeycomb::PyHoneycombPanel;
 use super::joint::{PyContactLine, PySeam};
+use super::joint_door::{PyDoor, PyGasketLine};
 use super::sheet::{PyLaminate, PySheet};
-use super::waveguide::{PyHoneycombPanel, PyTube};
+use super::tube::PyTube;
 use crate::aperture::{CircularHole, CrossSlot, EllipticHole, HoleArray, RectangularSlot, RoundedSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
-use crate::joint::{ContactLine, Seam};
+use crate::joint::{ContactLine, Door, GasketLine, Seam};
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
@@ -186,8 +188,10 @@ family!(leak_to_python: dyn Leak {
     CircularHole => PyCircularHole,
     ContactLine => PyContactLine,
     CrossSlot => PyCrossSlot,
+    Door => PyDoor,
     EllipticHole => PyEllipticHole,
     FilteredLine => PyFilteredLine,
+    GasketLine => PyGasketLine,
     HoleArray => PyHoleArray,
     HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
