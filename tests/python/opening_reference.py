@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 import skfem
-from aperture_reference import panels, passed, plane_waves, propagation
+from aperture_reference import all_around, passed, plane_waves, propagation
 from scipy.sparse.linalg import eigsh
 from skfem.helpers import dot, grad
 
@@ -149,16 +149,7 @@ class Opening:
         """Radiation admittance of each symmetry, relative to that of the wave."""
         most = 3.0 * max(modes.cutoff.max() for modes in self.classes)
         kt, kz, w = plane_waves(k, 1.4 * self.size, most)
-        kx, ky, weight, normal = [], [], [], []
-        need = np.clip((kt * self.size / 8).astype(int) + 1, 1, 40)
-        for count in np.unique(need):
-            pick = need == count
-            angle, wa = panels(np.linspace(0, np.pi / 2, count + 1))
-            kx.append(np.outer(kt[pick], np.cos(angle)).ravel())
-            ky.append(np.outer(kt[pick], np.sin(angle)).ravel())
-            weight.append(np.outer(4 * w[pick] * kt[pick], wa).ravel())
-            normal.append(np.repeat(kz[pick], len(angle)))
-        x, y, w, z = (np.concatenate(part) for part in (kx, ky, weight, normal))
+        x, y, w, z = all_around(kt, kz, w, self.size / 8, (1, 40))
         found = [np.zeros((len(m.cutoff),) * 2, complex) for m in self.classes]
         for part in np.array_split(np.arange(len(x)), max(1, len(x) * len(self.x) // 4_000_000)):
             for mouth, modes in zip(found, self.classes, strict=True):
