@@ -26,9 +26,11 @@ __all__ = [
     "Conductor",
     "ContactLine",
     "ContactsBeside",
+    "CrossSlot",
     "DesignLimits",
     "Door",
     "EarthLeakage",
+    "EllipticHole",
     "Enclosure",
     "Fabric",
     "FeedthroughCapacitor",
@@ -41,6 +43,9 @@ __all__ = [
     "GasketLine",
     "HexagonalCell",
     "HexagonalGuide",
+    "HoleArray",
+    "HoleGrid",
+    "HolePlaces",
     "HoneycombPanel",
     "Housing",
     "ImpedanceRegion",
@@ -73,6 +78,7 @@ __all__ = [
     "PowerLaw",
     "PreferredSeries",
     "Prototype",
+    "RandomHoles",
     "RectangularGuide",
     "RectangularSlot",
     "RelaxingPermeability",
@@ -82,6 +88,7 @@ __all__ = [
     "RodTest",
     "RoomEstimate",
     "RoundCell",
+    "RoundedSlot",
     "Seam",
     "Series",
     "Sheet",
@@ -618,6 +625,57 @@ class CircularHole(Leak):
     def area_m2(self, /) -> float:
         """
         Open area, m^2.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
         """
     @property
     def diameter_m(self, /) -> float:
@@ -1329,6 +1387,121 @@ class ContactsBeside:
         """
 
 @final
+class CrossSlot(Leak):
+    """
+    A cross of two equal slots at right angles, in a wall of any thickness.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of each slot, m, positive.
+    width_m : float
+        Width of each slot, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    Resonates for either direction of the electric field. As wide as long it is a square. Warned of beyond
+    a length of 0.8 wavelengths, where the slots act on each other's higher modes. The wall is a perfect
+    conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> cross = sr.CrossSlot(length_m=40e-3, width_m=5e-3)
+    >>> # One slot answers to one direction of the field, a cross to both.
+    >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
+    >>> round(two, 1)
+    2.1
+    """
+    def __copy__(self, /) -> CrossSlot: ...
+    def __deepcopy__(self, /, memo: Any) -> CrossSlot: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> CrossSlot: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Width, m.
+        """
+
+@final
 class DesignLimits:
     """
     What a filter may not exceed, and what its parts are like.
@@ -1570,6 +1743,119 @@ class EarthLeakage:
     def one_line_lost_a(self, /) -> float:
         """
         With one line lost, A.
+        """
+
+@final
+class EllipticHole(Leak):
+    """
+    An elliptic hole in a wall of any thickness.
+
+    Parameters
+    ----------
+    length_m : float
+        Longer axis, whole, m, positive.
+    width_m : float
+        Shorter axis, whole, m, positive.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    Exact for small and for large holes (elliptic integrals; area); between, the lowest modes of the
+    ellipse as a guide, with constants between those of a slot and of a circle. The wall is a perfect
+    conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
+    >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
+    True
+    """
+    def __copy__(self, /) -> EllipticHole: ...
+    def __deepcopy__(self, /, memo: Any) -> EllipticHole: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> EllipticHole: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Width, m.
         """
 
 @final
@@ -2634,6 +2920,279 @@ class HexagonalGuide:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+
+@final
+class HoleArray(Leak):
+    """
+    Round holes of one size in a wall, from a few to a perforated panel.
+
+    Parameters
+    ----------
+    hole : CircularHole
+        One of the holes, with the thickness of the wall.
+    layout : HoleGrid, RandomHoles or HolePlaces
+        Where they are.
+    interaction : {"lattice", "incoherent", "coherent"}, default "lattice"
+        How they are taken together: as dipoles that act on one another; by power (right for holes more
+        than half a wavelength apart); by amplitude (a bound, met by holes within half a wavelength).
+
+    Raises
+    ------
+    RelationError
+        For holes as wide as the pitch or wider.
+    OutOfRangeError
+        For places nearer to one before them than a diameter: the row and the distance are named.
+    UnreachableError
+        Where so many holes do not fit at random.
+
+    Notes
+    -----
+    The lattice answer is that of coupled dipoles, exact while little passes and the holes' static fields
+    are those of their mean; a large pattern meets the perforated sheet. Holds for diameters up to 0.8 of
+    the least distance and 0.4 wavelengths. After H. A. Bethe, Phys. Rev. 66 (1944) 163 and R. E. Collin,
+    *Field Theory of Guided Waves*, 2nd ed., 1991, sec. 12.3 (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> hole = sr.CircularHole(diameter_m=3e-3, wall_thickness_m=1e-3)
+    >>> grille = sr.HoleArray(hole, sr.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
+    >>> bound = sr.HoleArray(hole, sr.HoleGrid(5e-3, 20, 20), "coherent")
+    >>> bool(hole.cross_section_m2(1e9) < grille.cross_section_m2(1e9) < bound.cross_section_m2(1e9))
+    True
+    """
+    def __copy__(self, /) -> HoleArray: ...
+    def __deepcopy__(self, /, memo: Any) -> HoleArray: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, hole: CircularHole, layout: HoleGrid | RandomHoles | HolePlaces, interaction: str = "lattice"
+    ) -> HoleArray: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area of all holes, m^2.
+        """
+    def centres_m(self, /) -> NDArray[float64]:
+        """
+        Centre of each hole, m.
+
+        Returns
+        -------
+        ndarray, shape (count, 2)
+            Along and across the rows.
+        """
+    @property
+    def count(self, /) -> int:
+        """
+        Number of holes.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
+        """
+    @property
+    def hole(self, /) -> CircularHole:
+        """
+        One of the holes.
+        """
+    @property
+    def interaction(self, /) -> str:
+        """
+        How they are taken together.
+        """
+    @property
+    def layout(self, /) -> HoleGrid | RandomHoles | HolePlaces:
+        """
+        Where they are.
+        """
+
+@final
+class HoleGrid:
+    """
+    Rows of equally many holes.
+
+    Parameters
+    ----------
+    pitch_m : float
+        Distance of nearest holes, centre to centre, m, positive.
+    rows : int
+        Number of rows, 1 or more.
+    columns : int
+        Holes in each row, 1 or more; a million holes at most.
+    pattern : {"square", "hexagonal"}, default "square"
+        In the hexagonal pattern every second row is shifted by half a pitch.
+    """
+    def __copy__(self, /) -> HoleGrid: ...
+    def __deepcopy__(self, /, memo: Any) -> HoleGrid: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        pitch_m: SupportsFloat | SupportsIndex,
+        rows: SupportsIndex,
+        columns: SupportsIndex,
+        pattern: str = "square",
+    ) -> HoleGrid: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def columns(self, /) -> int:
+        """
+        Holes in each row.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def pattern(self, /) -> str:
+        """
+        How the holes are arranged.
+        """
+    @property
+    def pitch_m(self, /) -> float:
+        """
+        Distance of nearest holes, centre to centre, m.
+        """
+    @property
+    def rows(self, /) -> int:
+        """
+        Number of rows.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> HoleGrid:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> HoleGrid:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class HolePlaces:
+    """
+    Holes at given places.
+
+    Parameters
+    ----------
+    positions_m : sequence of (float, float)
+        Centre of each hole, along and across, m; 1 to 10000 of them.
+
+    Raises
+    ------
+    OutOfRangeError
+        For a place that is not finite; the row is named.
+    """
+    def __copy__(self, /) -> HolePlaces: ...
+    def __deepcopy__(self, /, memo: Any) -> HolePlaces: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        positions_m: SupportsGetItem[
+            int, tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex]
+        ],
+    ) -> HolePlaces: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def positions_m(self, /) -> list[tuple[float, float]]:
+        """
+        Centre of each hole, m.
         """
 
 @final
@@ -5664,6 +6223,18 @@ class Polarizability:
             Diameter, m, positive.
         """
     @staticmethod
+    def of_cross(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of a cross of two equal slots at right angles.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Length and width of each slot, m, positive, the width at most the length.
+        """
+    @staticmethod
     def of_ellipse(
         length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
     ) -> Polarizability:
@@ -5686,6 +6257,18 @@ class Polarizability:
         ----------
         length_m, width_m : float
             Sides, m, positive, the width at most the length.
+        """
+    @staticmethod
+    def of_rounded_slot(
+        length_m: SupportsFloat | SupportsIndex, width_m: SupportsFloat | SupportsIndex
+    ) -> Polarizability:
+        """
+        Of a slot with half-round ends.
+
+        Parameters
+        ----------
+        length_m, width_m : float
+            Whole length and width, m, positive, the width at most the length.
         """
 
 @final
@@ -5843,6 +6426,108 @@ class Prototype:
     def values(self, /) -> list[float]:
         """
         Element values g1 to gn.
+        """
+
+@final
+class RandomHoles:
+    """
+    Holes thrown at random into a rectangle, one after another, wherever there is room.
+
+    Parameters
+    ----------
+    count : int
+        Number of holes, 1 to 10000.
+    width_m : float
+        Width of the rectangle that holds them whole, m, positive.
+    height_m : float
+        Its height, m, positive.
+    seed : int, default 0
+        The same seed throws the same holes on every machine.
+    """
+    def __copy__(self, /) -> RandomHoles: ...
+    def __deepcopy__(self, /, memo: Any) -> RandomHoles: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        count: SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        height_m: SupportsFloat | SupportsIndex,
+        seed: SupportsIndex = 0,
+    ) -> RandomHoles: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def count(self, /) -> int:
+        """
+        Number of holes.
+        """
+    @property
+    def height_m(self, /) -> float:
+        """
+        Height of the rectangle, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def seed(self, /) -> int:
+        """
+        What the holes were thrown with.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Width of the rectangle, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RandomHoles:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> RandomHoles:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -6054,6 +6739,57 @@ class RectangularSlot(Leak):
     def area_m2(self, /) -> float:
         """
         Open area, m^2.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
         """
     @property
     def length_m(self, /) -> float:
@@ -6663,6 +7399,119 @@ class RoundCell:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+
+@final
+class RoundedSlot(Leak):
+    """
+    A slot with half-round ends, as a milling cutter leaves it, in a wall of any thickness.
+
+    Parameters
+    ----------
+    length_m : float
+        Whole length, m, positive.
+    width_m : float
+        Width, m, positive; the ends have half of it as radius.
+    wall_thickness_m : float, default 0
+        Thickness of the wall, m, zero or positive.
+
+    Notes
+    -----
+    Polarizabilities from the static integral equations, to 1e-4; as wide as long it is a circle. The
+    wall is a perfect conductor.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> slot = sr.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
+    >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
+    >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
+    True
+    """
+    def __copy__(self, /) -> RoundedSlot: ...
+    def __deepcopy__(self, /, memo: Any) -> RoundedSlot: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        width_m: SupportsFloat | SupportsIndex,
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> RoundedSlot: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def area_m2(self, /) -> float:
+        """
+        Open area, m^2.
+        """
+    def cross_section_towards_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        The same in dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz, angle_deg, azimuth_deg, polarization
+            As for `cross_section_towards_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+    def cross_section_towards_m2(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        azimuth_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        Transmission cross-section for waves from one direction, m^2.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal of the wall, degrees, 0 to less than 90.
+        azimuth_deg : array_like, default 0
+            Angle between the plane of incidence and the opening's length (of an array: its rows),
+            degrees. All three broadcast.
+        polarization : {"te", "tm"}, default "te"
+            Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            incidence, in the wall.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            polarizations is `cross_section_m2`.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the wall, m.
+        """
+    @property
+    def width_m(self, /) -> float:
+        """
+        Width, m.
         """
 
 @final

@@ -19,9 +19,9 @@ use crate::wave::opening::Chain;
 
 /// Frequencies over cutoff beyond which nothing more happens than that numbers overflow, and the
 /// depth over wavelength at which even their logarithms are enormous.
-const CLOSED: f64 = 1e-60;
-const OPEN: f64 = 1e12;
-const DEEPEST: f64 = 1e200;
+pub(super) const CLOSED: f64 = 1e-60;
+pub(super) const OPEN: f64 = 1e12;
+pub(super) const DEEPEST: f64 = 1e200;
 
 /// One dipole mode of an opening.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,6 +38,19 @@ pub(super) struct Channel {
     pub rounding: f64,
 }
 
+/// What the neighbours of an opening in an array do to one of its modes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Company {
+    /// Power that it radiates over what it would alone.
+    pub gathering: f64,
+    /// What the neighbours' static fields take from κ.
+    pub easing: f64,
+}
+
+impl Company {
+    pub(super) const NONE: Self = Self { gathering: 1.0, easing: 0.0 };
+}
+
 impl Channel {
     /// u/z² from the polarizability in units of 1/k_c³.
     pub(super) fn strength(polarizability: f64, end_correction: f64) -> f64 {
@@ -46,22 +59,33 @@ impl Channel {
 
     /// Natural logarithm of the transmission through a wall of this thickness.
     pub(super) fn ln_transmission(&self, wavenumber_per_m: f64, wall_m: f64) -> f64 {
+        self.ln_transmission_among(wavenumber_per_m, wall_m, Company::NONE)
+    }
+
+    /// The same of an opening among others like it.
+    pub(super) fn ln_transmission_among(&self, wavenumber_per_m: f64, wall_m: f64, company: Company) -> f64 {
         let z = (wavenumber_per_m / self.cutoff_per_m).clamp(CLOSED, OPEN);
         let gamma_squared = Complex64::new((1.0 - z) * (1.0 + z), 0.0);
         Chain::through()
             .line(gamma_squared, Complex64::new(1.0, 0.0), (wall_m * self.cutoff_per_m).min(DEEPEST))
-            .ln_transmission(self.mouth(z))
+            .ln_transmission(self.mouth(z, company))
     }
 
     /// Polarizability through a wall of this thickness over that in a thin one.
     pub(super) fn static_share(&self, wall_m: f64) -> f64 {
+        self.static_share_among(wall_m, Company::NONE)
+    }
+
+    /// The same of an opening among others like it.
+    pub(super) fn static_share_among(&self, wall_m: f64, company: Company) -> f64 {
         let exponent = wall_m * self.cutoff_per_m;
-        let (r, fall) = (self.end_correction, (-2.0 * exponent).exp());
-        4.0 * r * (-exponent).exp() / ((1.0 + r) * (1.0 + r) - (1.0 - r) * (1.0 - r) * fall)
+        let (r, fall) = (self.end_correction - company.easing, (-2.0 * exponent).exp());
+        let both = (1.0 + r) * (1.0 + r) - (1.0 - r) * (1.0 - r) * fall;
+        4.0 * self.end_correction * (-exponent).exp() / both
     }
 
     /// κ + j z g.
-    fn mouth(&self, z: f64) -> Complex64 {
+    fn mouth(&self, z: f64, company: Company) -> Complex64 {
         let (a, b) = self.detuning;
         let susceptance = self.end_correction * (1.0 - a / (1.0 / (z * z) + b * z));
         let u = self.strength * z * z;
@@ -71,7 +95,7 @@ impl Channel {
         } else {
             1.0 / (1.0 + u.powf(-self.rounding)).powf(1.0 / self.rounding)
         };
-        Complex64::new(susceptance, z * conductance)
+        Complex64::new(susceptance - company.easing, z * conductance * company.gathering)
     }
 }
 

@@ -1,6 +1,8 @@
 //! A round hole in a wall of any thickness.
 
+use super::arrival::{Arrival, Directional, Pattern, Wave};
 use super::channel::{Channel, Rest};
+use super::hole_array_lanes::ln_hole_cross_sections;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
@@ -8,7 +10,6 @@ use crate::leak::{Leak, Polarizability};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::ln_mode_area;
-use crate::wave::polarizability::circle;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
 const TE11: f64 = 1.841_183_781_340_659_3;
@@ -73,7 +74,17 @@ impl CircularHole {
         std::f64::consts::FRAC_PI_4 * self.diameter_m * self.diameter_m
     }
 
-    fn magnetic(&self) -> Channel {
+    pub(super) fn thin_polarizability(&self) -> Polarizability {
+        let cube = (0.5 * self.diameter_m).powi(3);
+        let magnetic_m3 = 4.0 / 3.0 * cube;
+        Polarizability {
+            electric_m3: 0.5 * magnetic_m3,
+            magnetic_along_m3: magnetic_m3,
+            magnetic_across_m3: magnetic_m3,
+        }
+    }
+
+    pub(super) fn magnetic(&self) -> Channel {
         // End correction from 4r/(1+r)² = 0.8389, the factor of the TE11 mode in a thick wall.
         let end_correction = 0.426_5;
         Channel {
@@ -85,7 +96,7 @@ impl CircularHole {
         }
     }
 
-    fn electric(&self) -> Channel {
+    pub(super) fn electric(&self) -> Channel {
         // 4r/(1+r)² = 0.8246 for TM01.
         let end_correction = 0.409_7;
         Channel {
@@ -97,14 +108,26 @@ impl CircularHole {
         }
     }
 
-    fn rest(&self) -> Rest {
+    /// Natural logarithm of the cross-section, averaged or towards one wave, m².
+    fn ln_passed(&self, k: f64, towards: Option<&Wave>) -> f64 {
+        let (radius_m, wall_m) = (0.5 * self.diameter_m, self.wall_thickness_m);
+        let gain = |pattern: Pattern| towards.map_or(1.0, |wave| pattern.gain(k, wave));
+        let sum = LnSum::default()
+            + ((2.0 * gain(Pattern::RoundPair { zero: TE11, radius_m })).ln()
+                + self.magnetic().ln_transmission(k, wall_m))
+            + (gain(Pattern::RoundElectric { zero: TM01, radius_m }).ln() + self.electric().ln_transmission(k, wall_m))
+            + (gain(Pattern::Open).ln() + self.rest().ln_transmission(k, wall_m, ROUND_COUNTED));
+        ln_mode_area(k) + sum.ln()
+    }
+
+    pub(super) fn rest(&self) -> Rest {
         let radius_m = 0.5 * self.diameter_m;
         Rest { area_over_two_pi_m2: 0.5 * radius_m * radius_m, cutoff_per_m: TE21 / radius_m, onset: 0.0326 }
     }
 }
 
 /// Of the modes that the area offers, those that are dealt with one by one.
-const COUNTED: f64 = 3.3;
+pub(super) const ROUND_COUNTED: f64 = 3.3;
 
 impl Rebuild for CircularHole {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
@@ -117,13 +140,11 @@ impl Rebuild for CircularHole {
 
 impl Leak for CircularHole {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let k = wavenumber_per_m(frequency_hz);
-        let wall_m = self.wall_thickness_m;
-        let sum = LnSum::default()
-            + (self.magnetic().ln_transmission(k, wall_m) + std::f64::consts::LN_2)
-            + self.electric().ln_transmission(k, wall_m)
-            + self.rest().ln_transmission(k, wall_m, COUNTED);
-        ln_mode_area(k) + sum.ln()
+        self.ln_passed(wavenumber_per_m(frequency_hz), None)
+    }
+
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        ln_hole_cross_sections(self, frequency_hz, out);
     }
 
     fn directivity(&self, frequency_hz: f64) -> f64 {
@@ -133,7 +154,7 @@ impl Leak for CircularHole {
     fn polarizability(&self, frequency_hz: f64) -> Option<Polarizability> {
         // Up to a tenth of a wavelength the static values are good to a few percent.
         (self.diameter_m < 0.1 * wavelength_m(frequency_hz)).then_some(())?;
-        let thin = circle(self.diameter_m).ok()?;
+        let thin = self.thin_polarizability();
         let through = |channel: Channel, thin_m3: f64| thin_m3 * channel.static_share(self.wall_thickness_m);
         let magnetic_m3 = through(self.magnetic(), thin.magnetic_along_m3);
         Some(Polarizability {
@@ -145,6 +166,12 @@ impl Leak for CircularHole {
 
     fn validity(&self, _: f64) -> Validity {
         Validity::Holds
+    }
+}
+
+impl Directional for CircularHole {
+    fn ln_cross_section_towards(&self, frequency_hz: f64, arrival: &Arrival) -> f64 {
+        self.ln_passed(wavenumber_per_m(frequency_hz), Some(&arrival.wave()))
     }
 }
 

@@ -14,12 +14,22 @@
 //! et al., "Aperture excitation of electrically large, lossy cavities", IEEE Trans. EMC 36 (1994) 169
 //! (both from memory). Walls are perfect conductors throughout.
 
+mod arrival;
 mod channel;
 mod circular_hole;
-mod rectangular_slot;
+mod hole_array;
+mod hole_array_lanes;
+mod hole_layout;
+mod neighbours;
+mod outline;
 mod rule_of_thumb;
+mod slot_model;
+mod slots;
 
 pub use crate::wave::polarizability;
+pub use arrival::{Arrival, Directional};
 pub use circular_hole::CircularHole;
-pub use rectangular_slot::RectangularSlot;
+pub use hole_array::{HoleArray, HoleInteraction};
+pub use hole_layout::HoleLayout;
 pub use rule_of_thumb::slot_rule_of_thumb_db;
+pub use slots::{CrossSlot, EllipticHole, RectangularSlot, RoundedSlot};

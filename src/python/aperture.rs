@@ -4,8 +4,14 @@ use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, broadcast};
 use super::class::{leak_class, value_class};
+use super::error::warn_outside;
 use super::leak::PyLeak;
-use crate::aperture::{CircularHole, RectangularSlot, polarizability, slot_rule_of_thumb_db as rule_of_thumb};
+use super::wave::PolarizationArg;
+use crate::Polarization;
+use crate::aperture::{
+    Arrival, CircularHole, CrossSlot, Directional, EllipticHole, RectangularSlot, RoundedSlot, polarizability,
+    slot_rule_of_thumb_db as rule_of_thumb,
+};
 use crate::error::check;
 use crate::leak::Polarizability;
 
@@ -62,6 +68,28 @@ impl PyPolarizability {
     fn of_rectangle(length_m: f64, width_m: f64) -> PyResult<Self> {
         Ok(Self(polarizability::rectangle(length_m, width_m)?))
     }
+
+    /// Of a slot with half-round ends.
+    ///
+    /// Parameters
+    /// ----------
+    /// length_m, width_m : float
+    ///     Whole length and width, m, positive, the width at most the length.
+    #[staticmethod]
+    fn of_rounded_slot(length_m: f64, width_m: f64) -> PyResult<Self> {
+        Ok(Self(polarizability::rounded_slot(length_m, width_m)?))
+    }
+
+    /// Of a cross of two equal slots at right angles.
+    ///
+    /// Parameters
+    /// ----------
+    /// length_m, width_m : float
+    ///     Length and width of each slot, m, positive, the width at most the length.
+    #[staticmethod]
+    fn of_cross(length_m: f64, width_m: f64) -> PyResult<Self> {
+        Ok(Self(polarizability::cross(length_m, width_m)?))
+    }
 }
 
 value_class!(PyPolarizability, "Polarizability" {
@@ -99,6 +127,19 @@ value_class!(PyPolarizability, "Polarizability" {
 #[derive(Clone, PartialEq)]
 pub struct PyCircularHole(pub CircularHole);
 leak_class!(PyCircularHole);
+
+// Written out, since it is done by itself only for classes with no base: holes are parts of arrays.
+impl<'py> IntoPyObject<'py> for PyCircularHole {
+    type Target = Self;
+    type Output = Bound<'py, Self>;
+    type Error = PyErr;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <Self as pyo3::PyTypeInfo>::TYPE_HINT;
+
+    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
+        Bound::new(py, self)
+    }
+}
 
 #[pymethods]
 impl PyCircularHole {
@@ -174,6 +215,264 @@ value_class!(PyRectangularSlot, "RectangularSlot" {
     /// Thickness of the wall, m.
     wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
 });
+
+/// An elliptic hole in a wall of any thickness.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Longer axis, whole, m, positive.
+/// width_m : float
+///     Shorter axis, whole, m, positive.
+/// wall_thickness_m : float, default 0
+///     Thickness of the wall, m, zero or positive.
+///
+/// Notes
+/// -----
+/// Exact for small and for large holes (elliptic integrals; area); between, the lowest modes of the
+/// ellipse as a guide, with constants between those of a slot and of a circle. The wall is a perfect
+/// conductor.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
+/// >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "EllipticHole")]
+#[derive(Clone, PartialEq)]
+pub struct PyEllipticHole(pub EllipticHole);
+leak_class!(PyEllipticHole);
+
+#[pymethods]
+impl PyEllipticHole {
+    #[new]
+    #[pyo3(signature = (length_m, width_m, wall_thickness_m=0.0))]
+    fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(EllipticHole::new(length_m, width_m, wall_thickness_m)?).into())
+    }
+
+    /// Open area, m^2.
+    #[getter]
+    fn area_m2(&self) -> f64 {
+        self.0.area_m2()
+    }
+}
+
+value_class!(PyEllipticHole, "EllipticHole" {
+    /// Length, m.
+    length_m: f64 = |slot| slot.length_m(),
+    /// Width, m.
+    width_m: f64 = |slot| slot.width_m(),
+    /// Thickness of the wall, m.
+    wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
+});
+
+/// A slot with half-round ends, as a milling cutter leaves it, in a wall of any thickness.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Whole length, m, positive.
+/// width_m : float
+///     Width, m, positive; the ends have half of it as radius.
+/// wall_thickness_m : float, default 0
+///     Thickness of the wall, m, zero or positive.
+///
+/// Notes
+/// -----
+/// Polarizabilities from the static integral equations, to 1e-4; as wide as long it is a circle. The
+/// wall is a perfect conductor.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> slot = sr.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
+/// >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
+/// >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "RoundedSlot")]
+#[derive(Clone, PartialEq)]
+pub struct PyRoundedSlot(pub RoundedSlot);
+leak_class!(PyRoundedSlot);
+
+#[pymethods]
+impl PyRoundedSlot {
+    #[new]
+    #[pyo3(signature = (length_m, width_m, wall_thickness_m=0.0))]
+    fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(RoundedSlot::new(length_m, width_m, wall_thickness_m)?).into())
+    }
+
+    /// Open area, m^2.
+    #[getter]
+    fn area_m2(&self) -> f64 {
+        self.0.area_m2()
+    }
+}
+
+value_class!(PyRoundedSlot, "RoundedSlot" {
+    /// Length, m.
+    length_m: f64 = |slot| slot.length_m(),
+    /// Width, m.
+    width_m: f64 = |slot| slot.width_m(),
+    /// Thickness of the wall, m.
+    wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
+});
+
+/// A cross of two equal slots at right angles, in a wall of any thickness.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length of each slot, m, positive.
+/// width_m : float
+///     Width of each slot, m, positive.
+/// wall_thickness_m : float, default 0
+///     Thickness of the wall, m, zero or positive.
+///
+/// Notes
+/// -----
+/// Resonates for either direction of the electric field. As wide as long it is a square. Warned of beyond
+/// a length of 0.8 wavelengths, where the slots act on each other's higher modes. The wall is a perfect
+/// conductor.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> cross = sr.CrossSlot(length_m=40e-3, width_m=5e-3)
+/// >>> # One slot answers to one direction of the field, a cross to both.
+/// >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
+/// >>> round(two, 1)
+/// 2.1
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "CrossSlot")]
+#[derive(Clone, PartialEq)]
+pub struct PyCrossSlot(pub CrossSlot);
+leak_class!(PyCrossSlot);
+
+#[pymethods]
+impl PyCrossSlot {
+    #[new]
+    #[pyo3(signature = (length_m, width_m, wall_thickness_m=0.0))]
+    fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
+        Ok(Self(CrossSlot::new(length_m, width_m, wall_thickness_m)?).into())
+    }
+
+    /// Open area, m^2.
+    #[getter]
+    fn area_m2(&self) -> f64 {
+        self.0.area_m2()
+    }
+}
+
+value_class!(PyCrossSlot, "CrossSlot" {
+    /// Length, m.
+    length_m: f64 = |slot| slot.length_m(),
+    /// Width, m.
+    width_m: f64 = |slot| slot.width_m(),
+    /// Thickness of the wall, m.
+    wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
+});
+
+/// Cross-sections of a directional leak towards waves, from what converts ln m² to the unit asked for.
+pub fn towards(
+    py: Python<'_>,
+    leak: &(impl Directional + Sync),
+    frequency_hz: &RealArg<'_>,
+    [angle_deg, azimuth_deg]: [Option<RealArg<'_>>; 2],
+    polarization: Polarization,
+    scale: fn(f64) -> f64,
+) -> PyResult<Out<f64>> {
+    let names = ["frequency_hz", "angle_deg", "azimuth_deg"];
+    let [angle_deg, azimuth_deg] = [angle_deg, azimuth_deg].map(|arg| arg.unwrap_or_else(|| RealArg::number(py, 0.0)));
+    let result = broadcast(py, names, [frequency_hz, &angle_deg, &azimuth_deg], |[f, angle_deg, azimuth_deg]| {
+        let arrival = Arrival::new(angle_deg, azimuth_deg, polarization)?;
+        Ok(scale(leak.ln_cross_section_towards(check::frequency(f)?, &arrival)))
+    })?;
+    let read = frequency_hz.read("frequency_hz")?;
+    warn_outside(py, &read.values(), |f| leak.validity(f))?;
+    Ok(result)
+}
+
+/// Adds the cross-sections towards a wave to the class of a directional leak.
+macro_rules! directional {
+    ($class:ident) => {
+        #[pymethods]
+        impl $class {
+            /// Transmission cross-section for waves from one direction, m^2.
+            ///
+            /// Parameters
+            /// ----------
+            /// frequency_hz : array_like
+            ///     Frequency, Hz.
+            /// angle_deg : array_like, default 0
+            ///     Angle from the normal of the wall, degrees, 0 to less than 90.
+            /// azimuth_deg : array_like, default 0
+            ///     Angle between the plane of incidence and the opening's length (of an array: its rows),
+            ///     degrees. All three broadcast.
+            /// polarization : {"te", "tm"}, default "te"
+            ///     Whether the electric field ("te") or the magnetic one ("tm") lies across the plane of
+            ///     incidence, in the wall.
+            ///
+            /// Returns
+            /// -------
+            /// float or ndarray
+            ///     Joint shape of the arguments. The mean over the half-space (in solid angle) and both
+            ///     polarizations is `cross_section_m2`.
+            #[pyo3(signature = (
+                                                                        frequency_hz,
+                                                                        angle_deg=None,
+                                                                        azimuth_deg=None,
+                                                                        polarization=PolarizationArg(Polarization::Te)
+                                                                    ))]
+            fn cross_section_towards_m2(
+                &self,
+                py: Python<'_>,
+                frequency_hz: RealArg<'_>,
+                angle_deg: Option<RealArg<'_>>,
+                azimuth_deg: Option<RealArg<'_>>,
+                polarization: PolarizationArg,
+            ) -> PyResult<Out<f64>> {
+                towards(py, &self.0, &frequency_hz, [angle_deg, azimuth_deg], polarization.0, f64::exp)
+            }
+
+            /// The same in dB relative to 1 m^2.
+            ///
+            /// Parameters
+            /// ----------
+            /// frequency_hz, angle_deg, azimuth_deg, polarization
+            ///     As for `cross_section_towards_m2`.
+            ///
+            /// Returns
+            /// -------
+            /// float or ndarray
+            ///     Joint shape of the arguments.
+            #[pyo3(signature = (
+                                                                        frequency_hz,
+                                                                        angle_deg=None,
+                                                                        azimuth_deg=None,
+                                                                        polarization=PolarizationArg(Polarization::Te)
+                                                                    ))]
+            fn cross_section_towards_db(
+                &self,
+                py: Python<'_>,
+                frequency_hz: RealArg<'_>,
+                angle_deg: Option<RealArg<'_>>,
+                azimuth_deg: Option<RealArg<'_>>,
+                polarization: PolarizationArg,
+            ) -> PyResult<Out<f64>> {
+                let db = |ln| -crate::decibel::loss_db_of_ln_power(ln);
+                towards(py, &self.0, &frequency_hz, [angle_deg, azimuth_deg], polarization.0, db)
+            }
+        }
+    };
+}
+pub(super) use directional;
+directional!(PyCircularHole);
+directional!(PyRectangularSlot);
+directional!(PyEllipticHole);
+directional!(PyRoundedSlot);
+directional!(PyCrossSlot);
 
 #[pymethods]
 impl PyLeak {

@@ -34,6 +34,11 @@ pub enum Real<'py> {
 }
 
 impl<'py> RealArg<'py> {
+    /// The argument that the caller left out.
+    pub fn number(py: Python<'py>, value: f64) -> Self {
+        Self(PyFloat::new(py, value).into_any())
+    }
+
     pub fn read(&self, name: &'static str) -> PyResult<Real<'py>> {
         let object = &self.0;
         // Fast path: a float (np.float64 is one too) or an int, with no numpy in sight.

@@ -6,17 +6,18 @@ use std::sync::Arc;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
-use super::aperture::{PyCircularHole, PyRectangularSlot};
+use super::aperture::{PyCircularHole, PyCrossSlot, PyEllipticHole, PyRectangularSlot, PyRoundedSlot};
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter_leak::PyFilteredLine;
+use super::hole_array::PyHoleArray;
 use super::honeycomb::PyHoneycombPanel;
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};
 use super::sheet::{PyLaminate, PySheet};
 use super::tube::PyTube;
-use crate::aperture::{CircularHole, RectangularSlot};
+use crate::aperture::{CircularHole, CrossSlot, EllipticHole, HoleArray, RectangularSlot, RoundedSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
 use crate::joint::{ContactLine, Door, GasketLine, Seam};
@@ -186,12 +187,16 @@ macro_rules! family {
 family!(leak_to_python: dyn Leak {
     CircularHole => PyCircularHole,
     ContactLine => PyContactLine,
+    CrossSlot => PyCrossSlot,
     Door => PyDoor,
+    EllipticHole => PyEllipticHole,
     FilteredLine => PyFilteredLine,
     GasketLine => PyGasketLine,
+    HoleArray => PyHoleArray,
     HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
     RectangularSlot => PyRectangularSlot,
+    RoundedSlot => PyRoundedSlot,
     Seam => PySeam,
     TabulatedLeak => PyTabulatedLeak,
     Tube => PyTube,

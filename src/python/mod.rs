@@ -22,6 +22,7 @@ mod filter_leak;
 mod filter_lines;
 mod filter_mains;
 mod filter_parts;
+mod hole_array;
 mod honeycomb;
 mod interrupt;
 mod joint;
@@ -44,7 +45,10 @@ mod core_module {
     #[pymodule_export]
     use super::air::{PyAir, fresh_air_m3_per_s};
     #[pymodule_export]
-    use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
+    use super::aperture::{
+        PyCircularHole, PyCrossSlot, PyEllipticHole, PyPolarizability, PyRectangularSlot, PyRoundedSlot,
+        slot_rule_of_thumb_db,
+    };
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
@@ -69,6 +73,8 @@ mod core_module {
     use super::filter_mains::{PyEarthLeakage, PyMainsDuty, PyMainsSupply};
     #[pymodule_export]
     use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
+    #[pymodule_export]
+    use super::hole_array::{PyHoleArray, PyHoleGrid, PyHolePlaces, PyRandomHoles};
     #[pymodule_export]
     use super::honeycomb::{
         PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, cells_apart_rule_db, cells_in_step_rule_db,

@@ -4,6 +4,7 @@
 pub(crate) mod chain_lanes;
 pub(crate) mod circuit_chain;
 pub(crate) mod circuit_value;
+pub mod hole_pattern;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
@@ -25,6 +26,7 @@ mod waves;
 pub mod worst_termination;
 pub(crate) mod worst_termination_lanes;
 
+pub use hole_pattern::HolePattern;
 pub use incidence::{Incidence, Polarization};
 pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use plane_wave::PlaneWave;

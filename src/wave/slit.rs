@@ -67,9 +67,13 @@ impl Slit {
     /// The sinusoid of the lowest mode is a few percent short of the static field, so its ln(2l/ρ) is
     /// chosen such that the magnetic polarizability along the slit is that of the rectangle.
     pub(crate) fn new(length_m: f64, gap_m: f64) -> Self {
+        Self::with_unit_polarizability(length_m, gap_m, unit_rectangle(gap_m / length_m).magnetic_along_m3)
+    }
+
+    /// The same with another magnetic polarizability along the slit, over length³.
+    pub(crate) fn with_unit_polarizability(length_m: f64, gap_m: f64, unit_polarizability: f64) -> Self {
         // Of mode 1 at k → 0: 2π l jωμ₀ Y = π² (ln(2l/ρ) − Cin π) − π Si π, and that is 4l³/(π α).
         let (si, cin) = si_cin(PI);
-        let unit_polarizability = unit_rectangle(gap_m / length_m).magnetic_along_m3;
         let lowest_slenderness = 4.0 / (PI.powi(3) * unit_polarizability) + si / PI + cin;
         Self { length_m, gap_m, lowest_slenderness, slenderness: 8f64.ln() + length_m.ln() - gap_m.ln() }
     }
@@ -94,17 +98,21 @@ impl Slit {
         0.5 * gap_m * transverse_per_m * transverse_per_m * Complex64::new(-2.0 / PI * logarithm, 1.0)
     }
 
-    /// ln Σ w(m) T over the modes from `first` on, where `chain` gives what lies between the mouths
-    /// for a wavenumber along the slit, and `weight` a share from 0 to 1 for each mode.
-    pub(crate) fn ln_modes(
+    /// Half-waves that fit into the length, and the share with which the slit counts as endless then.
+    pub(crate) fn endless_share(&self, wavenumber_per_m: f64) -> (f64, f64) {
+        let half_waves = wavenumber_per_m * self.length_m / PI;
+        (half_waves, smooth_step((half_waves / BLEND_FROM).ln() / (BLEND_TO / BLEND_FROM).ln()))
+    }
+
+    /// The part of [`Slit::ln_modes`] that goes mode by mode.
+    pub(crate) fn ln_counted_modes(
         &self,
         first: usize,
         wavenumber_per_m: f64,
         chain: impl Fn(f64) -> Chain,
         weight: impl Fn(f64) -> f64,
     ) -> f64 {
-        let half_waves = wavenumber_per_m * self.length_m / PI;
-        let endless = smooth_step((half_waves / BLEND_FROM).ln() / (BLEND_TO / BLEND_FROM).ln());
+        let (half_waves, endless) = self.endless_share(wavenumber_per_m);
         let mut sum = LnSum::default();
         if endless < 1.0 {
             // Modes far beyond cutoff fade; the last one is faded out, so that no step appears where
@@ -119,6 +127,20 @@ impl Slit {
                 mode += 1;
             }
         }
+        sum.ln()
+    }
+
+    /// ln Σ w(m) T over the modes from `first` on, where `chain` gives what lies between the mouths
+    /// for a wavenumber along the slit, and `weight` a share from 0 to 1 for each mode.
+    pub(crate) fn ln_modes(
+        &self,
+        first: usize,
+        wavenumber_per_m: f64,
+        chain: impl Fn(f64) -> Chain,
+        weight: impl Fn(f64) -> f64,
+    ) -> f64 {
+        let (_, endless) = self.endless_share(wavenumber_per_m);
+        let mut sum = LnSum::default() + self.ln_counted_modes(first, wavenumber_per_m, &chain, &weight);
         if endless > 0.0 {
             // Where a sum over m starts at `first`, its integral starts half a step earlier.
             let from = first as f64 - 0.5;

@@ -88,14 +88,12 @@ def circular_hole(ka: float, walls: list[float], modes: int = 16) -> Array:
     return total
 
 
-def rectangular_hole(
-    k: float, length: float, width: float, walls: list[float], counts: tuple[int, int]
-) -> Array:
-    """The same for a rectangle, with modes up to the given numbers along length and width."""
-    most = 2.0 * np.pi * max(counts[0] / length, counts[1] / width)
-    kt, kz, w = plane_waves(k, 1.4 * max(length, width), most)
-    kx, ky, weight, normal, radial = [], [], [], [], []
-    need = np.clip((kt * max(length, width) / 8).astype(int) + 3, 3, 300)
+def all_around(
+    kt: Array, kz: Array, w: Array, panels_per_k: float, panel_range: tuple[int, int]
+) -> tuple[Array, Array, Array, Array]:
+    """Plane waves of a quarter turn for each transverse wavenumber; weights are those of the whole turn."""
+    kx, ky, weight, normal = [], [], [], []
+    need = np.clip((kt * panels_per_k).astype(int) + panel_range[0], *panel_range)
     for count in np.unique(need):
         pick = need == count
         angle, wa = panels(np.linspace(0, np.pi / 2, count + 1))
@@ -103,8 +101,18 @@ def rectangular_hole(
         ky.append(np.outer(kt[pick], np.sin(angle)).ravel())
         weight.append(np.outer(4 * w[pick] * kt[pick], wa).ravel())
         normal.append(np.repeat(kz[pick], len(angle)))
-        radial.append(np.repeat(kt[pick], len(angle)))
-    x, y, w, z, t = (np.concatenate(part) for part in (kx, ky, weight, normal, radial))
+    x, y, w, z = (np.concatenate(part) for part in (kx, ky, weight, normal))
+    return x, y, w, z
+
+
+def rectangular_hole(
+    k: float, length: float, width: float, walls: list[float], counts: tuple[int, int]
+) -> Array:
+    """The same for a rectangle, with modes up to the given numbers along length and width."""
+    most = 2.0 * np.pi * max(counts[0] / length, counts[1] / width)
+    kt, kz, w = plane_waves(k, 1.4 * max(length, width), most)
+    x, y, w, z = all_around(kt, kz, w, max(length, width) / 8, (3, 300))
+    t = np.hypot(x, y)
 
     def transforms(mode: int, side: float, q: Array) -> tuple[Array, Array]:
         b = mode * np.pi / side

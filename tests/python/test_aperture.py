@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import mpmath
 import numpy as np
+import opening_reference as opening
 import pytest
+import thick_hole_reference as thick
 from aperture_reference import circular_hole, plate_electric, plate_magnetic, rectangle, rectangular_hole
+from flat_reference import cross, extrapolated, polarizabilities, rounded_slot
 
 import stillroom as sr
 
@@ -115,6 +118,94 @@ def test_hole_against_forty_digits(frequency: float, wall: float) -> None:
     assert ours == pytest.approx(hole_in_forty_digits(10e-3, wall, frequency), rel=1e-12, abs=1e-11)
 
 
+@pytest.mark.parametrize("depth", [0.1, 0.5, 1.0, 2.0])
+def test_thick_hole_against_static_finite_elements(depth: float) -> None:
+    """No modes at all in the reference: potentials in the hole and in front of it."""
+    thin = sr.CircularHole(2.0).polarizability(1.0)
+    deep = sr.CircularHole(2.0, depth).polarizability(1.0)
+    assert thin is not None
+    assert deep is not None
+    # One mode with an end correction against all of them: 0.25 dB in amplitude where the wall is thin.
+    magnetic, electric = (thick.passed(depth, kind, 8) for kind in (False, True))
+    assert deep.magnetic_along_m3 / thin.magnetic_along_m3 == pytest.approx(magnetic, rel=0.03)
+    assert deep.electric_m3 / thin.electric_m3 == pytest.approx(electric, rel=0.03)
+
+
+def test_the_static_finite_elements_converge() -> None:
+    # Thin hole: the mean potential over it is 2/(3 pi), its flux moment 8/(3 pi) (Bethe's hole).
+    assert thick.moment(0.0, True, False, 10) == pytest.approx(2 / (3 * np.pi), rel=3e-4)
+    assert thick.moment(0.0, False, True, 10) == pytest.approx(8 / (3 * np.pi), rel=3e-4)
+    # Gluckstern, Diamond, IEEE Trans. MTT 39 (1991) 274 (from memory): 0.838 and 0.825 far into the wall.
+    assert thick.passed(2.0, False, 8) * np.exp(1.8411838 * 2) == pytest.approx(0.838, abs=1e-3)
+    assert thick.passed(2.0, True, 8) * np.exp(2.4048256 * 2) == pytest.approx(0.825, abs=1e-3)
+
+
+@pytest.mark.parametrize("aspect", [1.0, 0.6, 0.25, 0.04])
+@pytest.mark.parametrize("outline", ["rounded_slot", "cross"])
+def test_other_outlines_against_static_panels(outline: str, aspect: float) -> None:
+    """Aspects between the nodes of the tables, panels coarser than those that made them."""
+    alpha = getattr(sr.Polarizability, f"of_{outline}")(1.0, aspect)
+    ours = [alpha.magnetic_along_m3, alpha.magnetic_across_m3, alpha.electric_m3]
+    shape = {"rounded_slot": rounded_slot, "cross": cross}[outline]
+    np.testing.assert_allclose(ours, extrapolated(shape, aspect, 3), rtol=2e-3)
+
+
+def test_the_panels_converge() -> None:
+    """Second order, first for currents along a curved edge; what is exact is met."""
+    exact = np.array([1 / 6, 1 / 6, 1 / 12])
+    circle = [np.abs(polarizabilities(rounded_slot(1.0, 1.0, n)) / exact - 1) for n in (4, 8, 16)]
+    assert (circle[1][:2] < circle[0][:2] / 3).all()
+    assert (circle[2][:2] < circle[1][:2] / 3).all()
+    assert circle[2][2] < circle[1][2] < circle[0][2]
+    np.testing.assert_allclose(extrapolated(rounded_slot, 1.0, 4), exact, rtol=1e-3)
+
+
+@pytest.mark.parametrize("outline", ["ellipse", "rounded_slot", "cross"])
+def test_guide_modes_against_finite_elements(outline: str) -> None:
+    """Where a wall of many lengths is passed at all: the decay in it is that of the lowest mode."""
+    shape = {"ellipse": opening.ellipse, "rounded_slot": opening.rounded_slot, "cross": opening.cross}[
+        outline
+    ]
+    leak = {"ellipse": sr.EllipticHole, "rounded_slot": sr.RoundedSlot, "cross": sr.CrossSlot}[outline]
+    cutoff = opening.lowest(shape, 0.4, 6)[0]
+    passed = np.log([leak(1.0, 0.4, wall).cross_section_m2(1e3) for wall in (4.0, 5.0)])
+    assert (passed[0] - passed[1]) / 2 == pytest.approx(cutoff, rel=5e-3)
+
+
+@pytest.mark.parametrize(
+    ("outline", "tolerance_db"), [("rounded_slot", 0.7), ("ellipse", 0.7), ("cross", 1.6)]
+)
+def test_other_outlines_against_numerical_modes(outline: str, tolerance_db: float) -> None:
+    # Few modes, a coarse mesh: the reference itself moves by 0.3 dB when both are made finer.
+    leak = {"ellipse": sr.EllipticHole, "rounded_slot": sr.RoundedSlot, "cross": sr.CrossSlot}[outline]
+    reference, walls = opening.Opening(getattr(opening, outline)(1.0, 0.5, 3), 4), [0.1, 0.4]
+    for k in (1.0, 2.5):
+        ours = [transmissions_db(leak(1.0, 0.5, wall), k) for wall in walls]
+        np.testing.assert_allclose(ours, 10 * np.log10(reference.averaged(k, walls)), atol=tolerance_db)
+
+
+def test_round_hole_towards_waves_against_numerical_modes() -> None:
+    reference = opening.Opening(opening.ellipse(2.0, 2.0, 3), 4)
+    angles, k = np.array([0.0, 40.0, 70.0]), 1.5
+    hole = sr.CircularHole(2.0, 0.6)
+    for polarization in ("te", "tm"):
+        theirs = 10 * np.log10(reference.towards(k, 0.6, angles, np.full(3, 20.0), polarization))
+        ours = hole.cross_section_towards_db(k * C / (2 * np.pi), angles, 20.0, polarization)
+        np.testing.assert_allclose(ours, theirs, atol=0.6)
+
+
+def test_directions_broadcast() -> None:
+    slot = sr.RoundedSlot(0.05, 5e-3, 1e-3)
+    result = slot.cross_section_towards_m2([[1e9], [2e9]], [0.0, 30.0, 60.0], 90.0, "tm")
+    assert isinstance(result, np.ndarray)
+    assert result.shape == (2, 3)
+    assert isinstance(slot.cross_section_towards_m2(1e9), float)
+    assert slot.cross_section_towards_m2(1e9, 30.0, 90.0, "tm") == result[0, 1]
+    # A small slot: 3 h^2 of the averaged one, from the normal with the field across it.
+    small = slot.cross_section_towards_m2(1e7) / slot.cross_section_m2(1e7)
+    assert small == pytest.approx(3.0, rel=0.01)
+
+
 def test_the_rule_of_thumb_is_no_budget() -> None:
     """It knows neither width nor depth: a crack and a window of one length are the same to it."""
     rule = sr.slot_rule_of_thumb_db([0.15, 0.015], [100e6, 1e9])
@@ -131,5 +222,9 @@ def test_errors_name_the_argument() -> None:
         sr.CircularHole(1e-3, -1.0)
     with pytest.raises(sr.OutOfRangeError, match=r"frequency_hz\[1\]"):
         sr.CircularHole(1e-3).cross_section_m2([1e6, np.nan])
+    with pytest.raises(sr.OutOfRangeError, match=r"angle_deg\[1\]"):
+        sr.CircularHole(1e-3).cross_section_towards_m2(1e9, [10.0, 95.0])
+    with pytest.raises(sr.OutOfRangeError, match="azimuth_deg"):
+        sr.CircularHole(1e-3).cross_section_towards_m2(1e9, 10.0, np.inf)
     with pytest.raises(sr.OutOfRangeError, match="length_m"):
         sr.slot_rule_of_thumb_db(-1.0, 1e9)
