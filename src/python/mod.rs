@@ -24,6 +24,7 @@ mod filter_mains;
 mod filter_parts;
 mod hole_array;
 mod honeycomb;
+mod interrupt;
 mod joint;
 mod joint_contacts;
 mod joint_door;
