@@ -228,8 +228,10 @@ impl SlotModel {
             let arms = if self.outline.is_square() { &[*wave, turned][..] } else { &[*wave][..] };
             for wave in arms {
                 let u = wave.cosines().0.abs();
-                let worth = endless * half_waves * share(half_waves * u) * endless_gain(k, self.width_m, wave);
-                if half_waves * u > 1.5 && worth > 0.0 {
+                // The average starts half a mode before the second; here that start is a slope of the same area.
+                let counted = share(half_waves * u) * smooth_step(half_waves * u - 1.0);
+                let worth = endless * half_waves * counted * endless_gain(k, self.width_m, wave);
+                if worth > 0.0 {
                     let mouth = Slit::endless_mouth(self.slit_width_m(), k * ((1.0 - u) * (1.0 + u)).sqrt());
                     sum += worth.ln() + chain(k * u).ln_transmission(mouth);
                 }
