@@ -11,7 +11,7 @@ use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter_leak::PyFilteredLine;
-use super::honeycomb::PyHoneycombPanel;
+use super::honeycomb::{PyFoilPanel, PyHoneycombPanel};
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};
 use super::sheet::{PyLaminate, PySheet};
@@ -24,7 +24,7 @@ use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
 use crate::wave::Sheet;
-use crate::waveguide::{HoneycombPanel, Tube};
+use crate::waveguide::{FoilPanel, HoneycombPanel, Tube};
 
 /// A part of the enclosure that lets power through; the base class of all leaks.
 ///
@@ -188,6 +188,7 @@ family!(leak_to_python: dyn Leak {
     ContactLine => PyContactLine,
     Door => PyDoor,
     FilteredLine => PyFilteredLine,
+    FoilPanel => PyFoilPanel,
     GasketLine => PyGasketLine,
     HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
