@@ -23,6 +23,7 @@ mod filter_lines;
 mod filter_mains;
 mod filter_parts;
 mod honeycomb;
+mod interrupt;
 mod joint;
 mod joint_contacts;
 mod joint_door;
