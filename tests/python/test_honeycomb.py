@@ -81,7 +81,7 @@ def test_pair_against_a_cascade_of_networks() -> None:
     inverse, seen = node_line(f, NODES)
     bonded = 10 ** (-PANEL.shielding_db(f) / 20)
     first = abs(1 / inverse)
-    # Echoes between the nodes' mirror and a perfect one; the bonded cells' own reactance shifts both a little.
+    # Echoes between the nodes' mirror and a perfect one; the cells' own reactance shifts both a little.
     k = 2 * math.pi * f / C
     estimate = first * bonded / abs(1 - cmath.exp(-2j * k * gap) + complex(seen))
     db = sr.FoilPanel(PANEL, NODES, crossed_gap_m=gap).shielding_db(f)
