@@ -39,6 +39,7 @@ __all__ = [
     "FilterFind",
     "FilteredLine",
     "FingerRow",
+    "FoilPanel",
     "Gasket",
     "GasketLine",
     "HexagonalCell",
@@ -100,6 +101,7 @@ __all__ = [
     "ThroughWire",
     "Touchstone",
     "Tube",
+    "UnbondedNodes",
     "WallBond",
     "Wire",
     "WireMesh",
@@ -2520,6 +2522,95 @@ class FingerRow:
         """
 
 @final
+class FoilPanel(Leak):
+    """
+    A foil honeycomb with unbonded nodes, or two of them crossed; a leak.
+
+    For a field across the ribbons every node is a slit without cutoff. A second layer, turned by 90 degrees, stops what the first
+    lets through.
+
+    Parameters
+    ----------
+    panel : HoneycombPanel
+        One layer as if its nodes were bonded; of hexagonal cells.
+    nodes : UnbondedNodes
+        Its nodes.
+    crossed_gap_m : float, optional
+        Distance of a second, alike layer turned by 90 degrees, m; a single layer where not given.
+
+    Notes
+    -----
+    Nodes as lines of two plates in series with the cells; layers linked by the wave itself alone. Derived in the theory pages,
+    with no measurement to hold it against. Warns outside its range: above 0.6 of cutoff, gaps below 0.3 of the pitch
+    or near half a wavelength.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+    >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
+    >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
+    >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
+    True
+    """
+    def __copy__(self, /) -> FoilPanel: ...
+    def __deepcopy__(self, /, memo: Any) -> FoilPanel: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        panel: HoneycombPanel,
+        nodes: UnbondedNodes,
+        crossed_gap_m: SupportsFloat | SupportsIndex | None = None,
+    ) -> FoilPanel: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def crossed_gap_m(self, /) -> float | None:
+        """
+        Distance of a second, crossed layer, m, or None.
+        """
+    @property
+    def nodes(self, /) -> UnbondedNodes:
+        """
+        Its nodes.
+        """
+    @property
+    def panel(self, /) -> HoneycombPanel:
+        """
+        One layer as if its nodes were bonded.
+        """
+    def shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: ArrayLike | None = None,
+        polarization: Literal["te", "tm"] = ...,
+        across_ribbons: bool = True,
+    ) -> float | NDArray[float64]:
+        """
+        Shielding effectiveness of the unbounded panel under a plane wave, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like, default 0
+            Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+        across_ribbons : bool, default True
+            Whether the field in the face lies across the ribbons, which is the bad case of one layer, or along them.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
+        """
+
+@final
 class Gasket:
     """
     A gasket by its transfer impedance times length, R + jwL.
@@ -3211,7 +3302,8 @@ class HoneycombPanel(Leak):
 
     Notes
     -----
-    Taken as bonded cell to cell and to the frame; foil without plating or solder leaks along its glued nodes.
+    Taken as bonded cell to cell and to the frame; foil without plating or solder is a `FoilPanel`, the frame's joint a leak of
+    its own, `perimeter_m` long.
     Ventilation of rooms that people work in follows local code.
 
     Examples
@@ -3258,6 +3350,28 @@ class HoneycombPanel(Leak):
     def cell_count(self, /) -> int:
         """
         Number of cells.
+        """
+    def cross_section_at_m2(
+        self, /, frequency_hz: ArrayLike, angle_deg: ArrayLike, polarization: Literal["te", "tm"] = ...
+    ) -> float | NDArray[float64]:
+        """
+        Cross-section of the finite panel for one direction, m^2: its projected area times what passes.
+
+        Diffraction at the panel's edges is left out: warns where the projected side is less than two wavelengths.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        angle_deg : array_like
+            Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+
+        Returns
+        -------
+        float or ndarray
+            Joint shape of the arguments.
         """
     @property
     def cutoff_hz(self, /) -> float:
@@ -3316,6 +3430,11 @@ class HoneycombPanel(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`.
+        """
+    @property
+    def perimeter_m(self, /) -> float:
+        """
+        Length of the joint all around to the frame, m; a seam or a gasket of this length is a leak of its own.
         """
     def pressure_drop_pa(
         self, /, face_velocity_m_per_s: ArrayLike, air: Air | None = None
@@ -8467,6 +8586,109 @@ class Tube(Leak):
         ----------
         conductor : ThroughWire
             Not touching the wall.
+        """
+
+@final
+class UnbondedNodes:
+    """
+    The glued nodes of foil honeycomb that is neither soldered nor plated.
+
+    Parameters
+    ----------
+    glue_m : float
+        Thickness of the glue between two ribbons, m.
+    relative_permittivity : float
+        Of the glue, at least 1.
+    foil_conductivity_s_per_m : float
+        Conductivity of the foil, S/m.
+    contact_resistance_ohm_m : float, optional
+        Resistance of what contact there is over a length of node, ohm m; no contact at all where not given. To be
+        measured: no formula knows it.
+    """
+    def __copy__(self, /) -> UnbondedNodes: ...
+    def __deepcopy__(self, /, memo: Any) -> UnbondedNodes: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        glue_m: SupportsFloat | SupportsIndex,
+        relative_permittivity: SupportsFloat | SupportsIndex,
+        foil_conductivity_s_per_m: SupportsFloat | SupportsIndex,
+        contact_resistance_ohm_m: SupportsFloat | SupportsIndex | None = None,
+    ) -> UnbondedNodes: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contact_resistance_ohm_m(self, /) -> float | None:
+        """
+        Resistance of the contact over a length of node, ohm m, or None where there is no contact.
+        """
+    @property
+    def foil_conductivity_s_per_m(self, /) -> float:
+        """
+        Conductivity of the foil, S/m.
+        """
+    @property
+    def glue_m(self, /) -> float:
+        """
+        Thickness of the glue, m.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def relative_permittivity(self, /) -> float:
+        """
+        Relative permittivity of the glue.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> UnbondedNodes:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> UnbondedNodes:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final

@@ -11,7 +11,7 @@ use super::waveguide::{finite_wall, wall, warn_frequencies};
 use crate::Polarization;
 use crate::error::check;
 use crate::leak::Leak;
-use crate::waveguide::{Air, Cell, HoneycombPanel, Shape, rule};
+use crate::waveguide::{Air, Cell, FoilPanel, HoneycombPanel, Ribbons, Shape, UnbondedNodes, rule};
 
 /// What all cells can do.
 macro_rules! cell_methods {
@@ -184,7 +184,8 @@ impl CellArg {
 ///
 /// Notes
 /// -----
-/// Taken as bonded cell to cell and to the frame; foil without plating or solder leaks along its glued nodes.
+/// Taken as bonded cell to cell and to the frame; foil without plating or solder is a `FoilPanel`, the frame's joint a leak of
+/// its own, `perimeter_m` long.
 /// Ventilation of rooms that people work in follows local code.
 ///
 /// Examples
@@ -215,6 +216,45 @@ impl PyHoneycombPanel {
     #[getter]
     fn cutoff_hz(&self) -> f64 {
         self.0.cutoff_hz()
+    }
+
+    /// Length of the joint all around to the frame, m; a seam or a gasket of this length is a leak of its own.
+    #[getter]
+    fn perimeter_m(&self) -> f64 {
+        self.0.perimeter_m()
+    }
+
+    /// Cross-section of the finite panel for one direction, m^2: its projected area times what passes.
+    ///
+    /// Diffraction at the panel's edges is left out: warns where the projected side is less than two wavelengths.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// angle_deg : array_like
+    ///     Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the face.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Joint shape of the arguments.
+    #[pyo3(signature = (frequency_hz, angle_deg, polarization=PolarizationArg(Polarization::Te)))]
+    fn cross_section_at_m2(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: RealArg<'_>,
+        polarization: PolarizationArg,
+    ) -> PyResult<Out<f64>> {
+        let result = broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, &angle_deg], |[f, angle]| {
+            Ok(self.0.ln_cross_section_at(f, angle, polarization.0)?.exp())
+        })?;
+        let steepest = angle_deg.read("angle_deg")?.values().iter().copied().fold(0.0, f64::max);
+        warn_frequencies(py, &frequency_hz, |f| self.0.edge_validity(f, steepest).and(self.0.validity(f)))?;
+        Ok(result)
     }
 
     /// Attenuation of the dominant mode over the depth, without the faces, dB.
@@ -372,6 +412,170 @@ value_class!(PyHoneycombPanel, "HoneycombPanel" {
     depth_m: f64 = |panel| panel.depth_m(),
     /// Width and height of the open face, m.
     size_m: (f64, f64) = |panel| panel.size_m(),
+});
+
+/// The glued nodes of foil honeycomb that is neither soldered nor plated.
+///
+/// Parameters
+/// ----------
+/// glue_m : float
+///     Thickness of the glue between two ribbons, m.
+/// relative_permittivity : float
+///     Of the glue, at least 1.
+/// foil_conductivity_s_per_m : float
+///     Conductivity of the foil, S/m.
+/// contact_resistance_ohm_m : float, optional
+///     Resistance of what contact there is over a length of node, ohm m; no contact at all where not given. To be
+///     measured: no formula knows it.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "UnbondedNodes")]
+#[derive(Clone, PartialEq)]
+pub struct PyUnbondedNodes(pub UnbondedNodes);
+
+#[pymethods]
+impl PyUnbondedNodes {
+    #[new]
+    #[pyo3(signature = (glue_m, relative_permittivity, foil_conductivity_s_per_m, contact_resistance_ohm_m=None))]
+    fn new(
+        glue_m: f64,
+        relative_permittivity: f64,
+        foil_conductivity_s_per_m: f64,
+        contact_resistance_ohm_m: Option<f64>,
+    ) -> PyResult<Self> {
+        let nodes = UnbondedNodes::new(glue_m, relative_permittivity, foil_conductivity_s_per_m)?;
+        let contact = match contact_resistance_ohm_m {
+            None => f64::INFINITY,
+            Some(contact) => check::positive("contact_resistance_ohm_m", "ohm m", contact)?,
+        };
+        Ok(Self(nodes.in_contact(contact)?))
+    }
+}
+
+value_class!(PyUnbondedNodes, "UnbondedNodes" {
+    /// Thickness of the glue, m.
+    glue_m: f64 = |nodes| nodes.glue_m(),
+    /// Relative permittivity of the glue.
+    relative_permittivity: f64 = |nodes| nodes.relative_permittivity(),
+    /// Conductivity of the foil, S/m.
+    foil_conductivity_s_per_m: f64 = |nodes| nodes.foil_conductivity_s_per_m(),
+    /// Resistance of the contact over a length of node, ohm m, or None where there is no contact.
+    contact_resistance_ohm_m: Option<f64> = |nodes| Some(nodes.contact_resistance_ohm_m()).filter(|r| r.is_finite()),
+});
+parameter_methods!(PyUnbondedNodes);
+
+/// A foil honeycomb with unbonded nodes, or two of them crossed; a leak.
+///
+/// For a field across the ribbons every node is a slit without cutoff. A second layer, turned by 90 degrees, stops what the first
+/// lets through.
+///
+/// Parameters
+/// ----------
+/// panel : HoneycombPanel
+///     One layer as if its nodes were bonded; of hexagonal cells.
+/// nodes : UnbondedNodes
+///     Its nodes.
+/// crossed_gap_m : float, optional
+///     Distance of a second, alike layer turned by 90 degrees, m; a single layer where not given.
+///
+/// Notes
+/// -----
+/// Nodes as lines of two plates in series with the cells; layers linked by the wave itself alone. Derived in the theory pages,
+/// with no measurement to hold it against. Warns outside its range: above 0.6 of cutoff, gaps below 0.3 of the pitch
+/// or near half a wavelength.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+/// >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
+/// >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
+/// >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
+/// True
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "FoilPanel")]
+#[derive(Clone, PartialEq)]
+pub struct PyFoilPanel(pub FoilPanel);
+leak_class!(PyFoilPanel);
+
+#[pymethods]
+impl PyFoilPanel {
+    #[new]
+    #[pyo3(signature = (panel, nodes, crossed_gap_m=None))]
+    fn new(
+        panel: PyHoneycombPanel,
+        nodes: PyUnbondedNodes,
+        crossed_gap_m: Option<f64>,
+    ) -> PyResult<PyClassInitializer<Self>> {
+        let foil = FoilPanel::new(panel.0, nodes.0)?;
+        Ok(Self(match crossed_gap_m {
+            None => foil,
+            Some(gap_m) => foil.crossed(gap_m)?,
+        })
+        .into())
+    }
+
+    /// Shielding effectiveness of the unbounded panel under a plane wave, dB.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// angle_deg : array_like, default 0
+    ///     Angle from the normal, degrees, 0 to less than 90; broadcasts with `frequency_hz`.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the face.
+    /// across_ribbons : bool, default True
+    ///     Whether the field in the face lies across the ribbons, which is the bad case of one layer, or along them.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Joint shape of the arguments.
+    #[pyo3(signature = (
+        frequency_hz,
+        angle_deg=None,
+        polarization=PolarizationArg(Polarization::Te),
+        across_ribbons=true,
+    ))]
+    fn shielding_db(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: Option<RealArg<'_>>,
+        polarization: PolarizationArg,
+        across_ribbons: bool,
+    ) -> PyResult<Out<f64>> {
+        let field = if across_ribbons { Ribbons::Across } else { Ribbons::Along };
+        let at = |f: f64, angle: f64| Ok(self.0.transmission(f, angle, polarization.0, field)?.shielding_db());
+        let result = match &angle_deg {
+            None => broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| at(f, 0.0)),
+            Some(angle) => broadcast(py, ["frequency_hz", "angle_deg"], [&frequency_hz, angle], |[f, a]| at(f, a)),
+        }?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.validity(f))?;
+        Ok(result)
+    }
+}
+
+/// A panel on its way to Python.
+pub struct PanelObject(HoneycombPanel);
+
+impl<'py> IntoPyObject<'py> for PanelObject {
+    type Target = PyHoneycombPanel;
+    type Output = Bound<'py, PyHoneycombPanel>;
+    type Error = PyErr;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <Bound<'py, PyHoneycombPanel> as IntoPyObject<'py>>::OUTPUT_TYPE;
+
+    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
+        Bound::new(py, PyHoneycombPanel(self.0))
+    }
+}
+
+value_class!(PyFoilPanel, "FoilPanel" {
+    /// One layer as if its nodes were bonded.
+    panel: PanelObject = |foil| PanelObject(foil.panel().clone()),
+    /// Its nodes.
+    nodes: PyUnbondedNodes = |foil| PyUnbondedNodes(*foil.nodes()),
+    /// Distance of a second, crossed layer, m, or None.
+    crossed_gap_m: Option<f64> = |foil| foil.crossed_gap_m(),
 });
 
 /// Rule of thumb: what N cells within half a wavelength are said to take from a panel's loss, 20 log10 N, dB.

@@ -13,6 +13,7 @@ use super::error::warn_outside;
 use super::filter_leak::PyFilteredLine;
 use super::hole_array::PyHoleArray;
 use super::honeycomb::PyHoneycombPanel;
+use super::honeycomb::{PyFoilPanel, PyHoneycombPanel};
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};
 use super::sheet::{PyLaminate, PySheet};
@@ -25,7 +26,7 @@ use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
 use crate::wave::Sheet;
-use crate::waveguide::{HoneycombPanel, Tube};
+use crate::waveguide::{FoilPanel, HoneycombPanel, Tube};
 
 /// A part of the enclosure that lets power through; the base class of all leaks.
 ///
@@ -191,6 +192,7 @@ family!(leak_to_python: dyn Leak {
     Door => PyDoor,
     EllipticHole => PyEllipticHole,
     FilteredLine => PyFilteredLine,
+    FoilPanel => PyFoilPanel,
     GasketLine => PyGasketLine,
     HoleArray => PyHoleArray,
     HoneycombPanel => PyHoneycombPanel,

@@ -77,7 +77,8 @@ mod core_module {
     use super::hole_array::{PyHoleArray, PyHoleGrid, PyHolePlaces, PyRandomHoles};
     #[pymodule_export]
     use super::honeycomb::{
-        PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, cells_apart_rule_db, cells_in_step_rule_db,
+        PyFoilPanel, PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, PyUnbondedNodes,
+        cells_apart_rule_db, cells_in_step_rule_db,
     };
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};

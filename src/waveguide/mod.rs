@@ -31,7 +31,7 @@ pub use air::Air;
 pub use coaxial::CoaxialGuide;
 pub use conductor::{Bond, ThroughWire};
 pub use guide::{Guide, Shape};
-pub use honeycomb::{Cell, HoneycombPanel, LatticeResponse};
+pub use honeycomb::{Cell, FoilPanel, HoneycombPanel, LatticeResponse, Ribbons, UnbondedNodes};
 pub use mode::{Mode, Order};
 pub use rod::Rod;
 pub use spectrum::Family;

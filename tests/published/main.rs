@@ -6,6 +6,7 @@
 // One module for each subject.
 mod aperture;
 mod filter;
+mod honeycomb;
 mod joint;
 mod material;
 mod sheet;

@@ -16,8 +16,8 @@
 //! 2.5 dB at 60 degrees up to 0.6, for cells half a width deep or more; beyond, it promises too much. `tests/honeycomb.rs` holds it
 //! to a table.
 //!
-//! The panel is taken as bonded: cell to cell and all around to the frame. Foil honeycomb without plating or solder leaks along
-//! its glued nodes.
+//! The panel is taken as bonded, cell to cell ([`super::FoilPanel`] is not) and all around to the frame: the joint there is a leak
+//! of its own, of the length [`HoneycombPanel::perimeter_m`].
 
 use std::f64::consts::PI;
 use std::sync::{LazyLock, OnceLock};
@@ -26,7 +26,7 @@ use num_complex::Complex64;
 
 use super::cell::Cell;
 use super::face::Face;
-use crate::constants::wavenumber_per_m;
+use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum, LogTransmission};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
@@ -129,12 +129,50 @@ impl HoneycombPanel {
         Ok(LogTransmission(wave.ln_transmission(cosine, polarization)))
     }
 
+    /// The same as a cross-section of the finite panel, ln m²: its projected area A cos θ times |T|².
+    ///
+    /// Rays at the edges are left out: [`HoneycombPanel::edge_validity`] says from where on. What comes from all sides
+    /// together is [`Leak::ln_cross_section`].
+    ///
+    /// # Errors
+    /// Those of [`HoneycombPanel::transmission`].
+    pub fn ln_cross_section_at(&self, frequency_hz: f64, angle_deg: f64, polarization: Polarization) -> Result<f64> {
+        let passed = self.transmission(frequency_hz, angle_deg, polarization)?.ln_power();
+        Ok((self.area_m2() * angle_deg.to_radians().cos()).ln() + passed)
+    }
+
+    /// Whether the panel is so large that its edges do not count at this angle: its smaller side, foreshortened, takes two
+    /// wavelengths or more. Below, a panel lets through less than its area says;
+    pub fn edge_validity(&self, frequency_hz: f64, angle_deg: f64) -> Validity {
+        let side_m = self.width_m.min(self.height_m) * angle_deg.to_radians().cos();
+        Validity::within(
+            "panel as a part of an unbounded one",
+            "projected side / wavelength",
+            "",
+            side_m / wavelength_m(frequency_hz),
+            (2.0, f64::INFINITY),
+            "diffraction at the panel's edges spreads what passes, and less passes",
+        )
+    }
+
+    /// Length of the joint all around to the frame, m: a seam or a gasket of this length is a leak of its own.
+    #[must_use]
+    pub fn perimeter_m(&self) -> f64 {
+        2.0 * (self.width_m + self.height_m)
+    }
+
+    /// Up to where single modes describe the faces, Hz.
+    pub(super) fn highest_modal_hz(&self) -> f64 {
+        let face = self.face();
+        LEAD_OVER * face.top / face.size_m * SPEED_OF_LIGHT / (2.0 * PI)
+    }
+
     fn face(&self) -> &Face {
         self.face.get_or_init(|| Face::new(&self.cell))
     }
 
     /// What does not depend on the direction, at one frequency within the face's range (beyond, at its end).
-    fn modal(&self, frequency_hz: f64) -> Modal {
+    pub(super) fn modal(&self, frequency_hz: f64) -> Modal {
         let face = self.face();
         let k = wavenumber_per_m(frequency_hz) * face.size_m;
         let gamma = self.cell.guide().propagation_per_m(frequency_hz) * face.size_m;
@@ -172,7 +210,7 @@ impl HoneycombPanel {
 ///
 /// The E field in the plane of incidence passes as 1/cos²θ almost up to grazing, so that the nodes crowd there: with
 /// cos θ = 1/(1 + exp(−π sinh s)) the trapezoidal rule converges exponentially (H. Takahasi, M. Mori, Publ. RIMS 9 (1974) 721).
-static DIRECTIONS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
+pub(super) static DIRECTIONS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
     const HALF_STEPS: i32 = 20;
     const STEP: f64 = 3.2 / HALF_STEPS as f64;
     (-HALF_STEPS..=HALF_STEPS)
@@ -187,7 +225,7 @@ static DIRECTIONS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
 });
 
 /// The dominant pair of modes between the two faces at one frequency; lengths in units of the size, admittances of k/η₀.
-struct Modal {
+pub(super) struct Modal {
     conductance: f64,
     susceptance: f64,
     /// What the wave sees besides the mode, over the admittance of free space.
@@ -199,7 +237,7 @@ struct Modal {
 }
 
 impl Modal {
-    fn ln_transmission(&self, cosine: f64, polarization: Polarization) -> Complex64 {
+    pub(super) fn ln_transmission(&self, cosine: f64, polarization: Polarization) -> Complex64 {
         let tilt = match polarization {
             Polarization::Te => cosine,
             Polarization::Tm => 1.0 / cosine,
@@ -209,6 +247,24 @@ impl Modal {
         let y = g / beside + Complex64::new(0.0, self.susceptance);
         let denominator = y * (1.0 + self.round_trip) + Complex64::I * (y * y - self.gamma_squared) * self.filling;
         self.once + (2.0 * g).ln() - 2.0 * beside.ln() - denominator.ln()
+    }
+}
+
+impl Modal {
+    /// 1 + R, R the reflection of the tangential electric field: small in front of a good panel.
+    pub(super) fn off_mirror(&self, cosine: f64, polarization: Polarization) -> Complex64 {
+        let tilt = if polarization == Polarization::Te { cosine } else { 1.0 / cosine };
+        let once = self.once.exp();
+        let gamma = (1.0 - self.round_trip) / (2.0 * self.filling);
+        let even = -gamma * (1.0 - once) / (1.0 + once);
+        let odd = -gamma * (1.0 + once) / (1.0 - once);
+        [even, odd]
+            .map(|ends| {
+                let follows = self.conductance * tilt / (self.susceptance + ends) - self.besides * tilt;
+                follows / (Complex64::I + follows)
+            })
+            .iter()
+            .sum()
     }
 }
 

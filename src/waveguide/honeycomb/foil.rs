@@ -1,0 +1,447 @@
+//! Foil honeycomb whose glued nodes are not bonded, alone or as two layers crossed.
+//!
+//! Foil honeycomb is expanded from a stack of ribbons with lines of glue between them. Unless it is soldered or plated, each ribbon
+//! touches its neighbour through glue alone. For a wave whose electric field lies across the ribbons every node is then a narrow
+//! slit through the whole depth: two faces of the node's width s at the distance t of the glue, a line without cutoff, with per
+//! length
+//!
+//! Z' = jωμ₀ t/s + 2Z_s/s, Y' = jωε₀ε_r s/t + 1/R_c,
+//!
+//! Z_s the surface impedance of the foil and R_c the resistance of what contact there is over a length of node (Ω·m). A unit cell of
+//! the lattice is 3s long and (√3/2)s high between ribbons, so that free space offers this line Z_f = η₀/(2√3), times cos θ
+//! (TM) or 1/cos θ (TE). Node and cell carry the same current and their voltages add: T = T_bonded + T_node, with
+//!
+//! T_node = 1/(cosh γL + ½(z + 1/z) sinh γL), z = √(Z'/Y')/Z_f.
+//!
+//! A field along the ribbons finds them whole. A second layer, turned by 90 degrees, stops what the first lets through. The
+//! two are cascaded by the wave itself alone (zeroth order), all reflections between them counted: with r = 1 + R and
+//! E = exp(−2jkd cos θ), T = T₁T₂ exp(−jkd cos θ)/[1 − E + E(r₁ + r₂ − r₁r₂)].
+//!
+//! Source: derived here; the line is that of two wide plates (D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 2.1 and 3.2,
+//! from memory). How good the contact of a real panel is nobody can compute: R_c is to be measured, or taken as a bound.
+
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
+use super::panel::{DIRECTIONS, HoneycombPanel, Modal};
+use crate::complex::{decaying_root, exp_m1};
+use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
+use crate::decibel::{LnSum, LogTransmission};
+use crate::error::{Error, Result, check};
+use crate::leak::{Extent, Leak};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::Polarization;
+use crate::waveguide::guide::{Shape, length};
+
+/// Which way the tangential electric field lies on foil honeycomb.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ribbons {
+    /// Along the ribbons of the (first) layer: they are whole.
+    Along,
+    /// Across them: every unbonded node is a slit.
+    Across,
+}
+
+/// The glued nodes of foil honeycomb.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct UnbondedNodes {
+    glue_m: f64,
+    relative_permittivity: f64,
+    contact_resistance_ohm_m: f64,
+    foil_conductivity_s_per_m: f64,
+}
+
+impl UnbondedNodes {
+    /// Nodes with glue of this thickness (m) and relative permittivity, no contact, foil of this conductivity (S/m).
+    ///
+    /// # Errors
+    /// Unless the thickness and the conductivity are positive and the permittivity at least 1, all finite.
+    pub fn new(glue_m: f64, relative_permittivity: f64, foil_conductivity_s_per_m: f64) -> Result<Self> {
+        length("glue_m", glue_m)?;
+        check::at_least_one("relative_permittivity", relative_permittivity)?;
+        check::within("relative_permittivity", "", relative_permittivity, (1.0, 1e5), "from 1 to 1e5")?;
+        check::positive("foil_conductivity_s_per_m", "S/m", foil_conductivity_s_per_m)?;
+        check::within(
+            "foil_conductivity_s_per_m",
+            "S/m",
+            foil_conductivity_s_per_m,
+            (1.0, 1e15),
+            "from 1 to 1e15 S/m",
+        )?;
+        Ok(Self { glue_m, relative_permittivity, contact_resistance_ohm_m: f64::INFINITY, foil_conductivity_s_per_m })
+    }
+
+    /// The same nodes with some contact: its resistance over a length of node, Ω·m; infinite for none.
+    ///
+    /// # Errors
+    /// Unless it is positive.
+    pub fn in_contact(self, contact_resistance_ohm_m: f64) -> Result<Self> {
+        if contact_resistance_ohm_m != f64::INFINITY {
+            check::positive("contact_resistance_ohm_m", "ohm m", contact_resistance_ohm_m)?;
+            check::within(
+                "contact_resistance_ohm_m",
+                "ohm m",
+                contact_resistance_ohm_m,
+                (1e-15, 1e15),
+                "from 1e-15 to 1e15 ohm m",
+            )?;
+        }
+        Ok(Self { contact_resistance_ohm_m, ..self })
+    }
+
+    /// Thickness of the glue, m.
+    #[must_use]
+    pub fn glue_m(&self) -> f64 {
+        self.glue_m
+    }
+
+    /// Relative permittivity of the glue.
+    #[must_use]
+    pub fn relative_permittivity(&self) -> f64 {
+        self.relative_permittivity
+    }
+
+    /// Resistance of the contact over a length of node, Ω·m.
+    #[must_use]
+    pub fn contact_resistance_ohm_m(&self) -> f64 {
+        self.contact_resistance_ohm_m
+    }
+
+    /// Conductivity of the foil, S/m.
+    #[must_use]
+    pub fn foil_conductivity_s_per_m(&self) -> f64 {
+        self.foil_conductivity_s_per_m
+    }
+
+    /// Series impedance and shunt admittance per length of a node of this width.
+    fn line(&self, width_m: f64, frequency_hz: f64) -> (Complex64, Complex64) {
+        let omega = 2.0 * PI * frequency_hz;
+        let surface = (PI * frequency_hz * VACUUM_PERMEABILITY / self.foil_conductivity_s_per_m).sqrt();
+        let permittivity = self.relative_permittivity / (VACUUM_IMPEDANCE * SPEED_OF_LIGHT);
+        let series = omega * VACUUM_PERMEABILITY * self.glue_m;
+        (
+            Complex64::new(2.0 * surface, 2.0 * surface + series) / width_m,
+            Complex64::new(1.0 / self.contact_resistance_ohm_m, omega * permittivity * width_m / self.glue_m),
+        )
+    }
+}
+
+impl Rebuild for UnbondedNodes {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let glue_m = knobs.value("glue_m", "m", self.glue_m, "positive");
+        let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
+        let conductivity = knobs.value("foil_conductivity_s_per_m", "S/m", self.foil_conductivity_s_per_m, "positive");
+        // No contact at all is no number that could be swept.
+        let contact = match self.contact_resistance_ohm_m {
+            f64::INFINITY => f64::INFINITY,
+            finite => knobs.value("contact_resistance_ohm_m", "ohm m", finite, "positive"),
+        };
+        Self::new(glue_m, permittivity, conductivity)?.in_contact(contact)
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    glue_m: f64,
+    relative_permittivity: f64,
+    foil_conductivity_s_per_m: f64,
+    /// Absent where there is none.
+    #[serde(default)]
+    contact_resistance_ohm_m: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for UnbondedNodes {
+    type Error = Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.glue_m, record.relative_permittivity, record.foil_conductivity_s_per_m)?
+            .in_contact(record.contact_resistance_ohm_m.unwrap_or(f64::INFINITY))
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<UnbondedNodes> for Record {
+    fn from(nodes: UnbondedNodes) -> Self {
+        Self {
+            glue_m: nodes.glue_m,
+            relative_permittivity: nodes.relative_permittivity,
+            foil_conductivity_s_per_m: nodes.foil_conductivity_s_per_m,
+            contact_resistance_ohm_m: Some(nodes.contact_resistance_ohm_m).filter(|contact| contact.is_finite()),
+        }
+    }
+}
+
+/// A honeycomb of foil with unbonded nodes, or two of them crossed; a leak.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoilPanel {
+    panel: HoneycombPanel,
+    nodes: UnbondedNodes,
+    crossed_gap_m: Option<f64>,
+}
+
+impl FoilPanel {
+    /// One layer of hexagonal cells: geometry as if bonded, and its nodes.
+    ///
+    /// # Errors
+    /// [`Error::Relation`] unless the glue is thinner than the node, whose width is that of a side of the cell; and
+    /// [`Error::OutOfRange`] where the cells are not hexagonal.
+    pub fn new(panel: HoneycombPanel, nodes: UnbondedNodes) -> Result<Self> {
+        let Shape::Hexagon { across_flats_m } = *panel.cell().guide().shape() else {
+            return Err(Error::OutOfRange {
+                quantity: "panel.cell".to_owned(),
+                value: panel.cell().width_m(),
+                unit: "m",
+                accepted: "hexagonal cells: only these are made of foil",
+            });
+        };
+        check::less_than("nodes.glue_m", "m", nodes.glue_m, "node_width_m", across_flats_m / 3_f64.sqrt())?;
+        Ok(Self { panel, nodes, crossed_gap_m: None })
+    }
+
+    /// The same with a second, alike layer turned by 90 degrees, `gap_m` behind it.
+    ///
+    /// # Errors
+    /// Unless the gap is positive and finite.
+    pub fn crossed(self, gap_m: f64) -> Result<Self> {
+        Ok(Self { crossed_gap_m: Some(length("crossed_gap_m", gap_m)?), ..self })
+    }
+
+    /// One layer as if its nodes were bonded.
+    #[must_use]
+    pub fn panel(&self) -> &HoneycombPanel {
+        &self.panel
+    }
+
+    /// Its nodes.
+    #[must_use]
+    pub fn nodes(&self) -> &UnbondedNodes {
+        &self.nodes
+    }
+
+    /// Distance of a second, crossed layer, m, if there is one.
+    #[must_use]
+    pub fn crossed_gap_m(&self) -> Option<f64> {
+        self.crossed_gap_m
+    }
+
+    /// Width of a node: the side of a cell, m.
+    #[must_use]
+    pub fn node_width_m(&self) -> f64 {
+        self.panel.cell().width_m() / 3_f64.sqrt()
+    }
+
+    /// Transmission of the unbounded panel for a field along or across the ribbons of the first layer.
+    ///
+    /// # Errors
+    /// Unless the frequency is positive and finite and the angle at least 0 and less than 90 degrees.
+    pub fn transmission(
+        &self,
+        frequency_hz: f64,
+        angle_deg: f64,
+        polarization: Polarization,
+        field: Ribbons,
+    ) -> Result<LogTransmission> {
+        let cosine = check::incidence_angle("angle_deg", angle_deg)?.to_radians().cos();
+        let layer = Layer::new(self, check::frequency(frequency_hz)?);
+        let wave = layer.wave(cosine, polarization);
+        Ok(LogTransmission(match (self.crossed_gap_m, field) {
+            (Some(gap_m), _) => wave.crossed(wavenumber_per_m(frequency_hz) * gap_m * cosine),
+            (None, Ribbons::Along) => wave.ln_bonded,
+            (None, Ribbons::Across) => wave.ln_across(),
+        }))
+    }
+}
+
+/// One layer at one frequency.
+struct Layer {
+    modal: Modal,
+    /// γL of the node and its impedance over that of a unit cell of free space.
+    exponent: Complex64,
+    impedance: Complex64,
+}
+
+impl Layer {
+    fn new(foil: &FoilPanel, frequency_hz: f64) -> Self {
+        let (series, shunt) = foil.nodes.line(foil.node_width_m(), frequency_hz);
+        let gamma = decaying_root(series * shunt);
+        let free = VACUUM_IMPEDANCE / (2.0 * 3_f64.sqrt());
+        Self {
+            modal: foil.panel.modal(frequency_hz),
+            exponent: gamma * foil.panel.depth_m(),
+            impedance: gamma / shunt / free,
+        }
+    }
+
+    fn wave(&self, cosine: f64, polarization: Polarization) -> Wave {
+        let tilt = if polarization == Polarization::Te { cosine } else { 1.0 / cosine };
+        let z = self.impedance * tilt;
+        let fall = -exp_m1(-2.0 * self.exponent);
+        // cosh + ½(z + 1/z) sinh, without its exp(γL)/2.
+        let denominator = 2.0 - fall + 0.5 * (z + 1.0 / z) * fall;
+        Wave {
+            ln_bonded: self.modal.ln_transmission(cosine, polarization),
+            ln_node: 2_f64.ln() - self.exponent - denominator.ln(),
+            seen: self.modal.off_mirror(cosine, polarization),
+            seen_node: (2.0 - fall + z * fall) / denominator,
+        }
+    }
+}
+
+/// What a layer does with one wave; `seen` is 1 + R.
+struct Wave {
+    ln_bonded: Complex64,
+    ln_node: Complex64,
+    seen: Complex64,
+    seen_node: Complex64,
+}
+
+impl Wave {
+    fn ln_across(&self) -> Complex64 {
+        let (large, small) = if self.ln_bonded.re >= self.ln_node.re {
+            (self.ln_bonded, self.ln_node)
+        } else {
+            (self.ln_node, self.ln_bonded)
+        };
+        large + (1.0 + (small - large).exp()).ln()
+    }
+
+    /// ln T of two layers with the phase `phase` between them: what one lets through across its ribbons meets those of the other.
+    fn crossed(&self, phase: f64) -> Complex64 {
+        let (first, second) = (self.seen + self.seen_node, self.seen);
+        let turn = exp_m1(Complex64::new(0.0, -2.0 * phase));
+        let echoes = -turn + (1.0 + turn) * (first + second - first * second);
+        self.ln_across() + self.ln_bonded - Complex64::new(0.0, phase) - echoes.ln()
+    }
+
+    /// ln of the power that passes, over all directions of the ribbons against the plane of incidence.
+    fn ln_mean_power(&self, phase: Option<f64>) -> f64 {
+        if let Some(phase) = phase {
+            return 2.0 * self.crossed(phase).re;
+        }
+        // |T_b + c²T_n|² + |sc T_n|², the mean of c² and of c⁴ + s²c² being ½.
+        let large = self.ln_bonded.re.max(self.ln_node.re);
+        let [bonded, node] = [self.ln_bonded, self.ln_node].map(|ln| (ln - large).exp());
+        2.0 * large + (bonded.norm_sqr() + (bonded * node.conj()).re + 0.5 * node.norm_sqr()).ln()
+    }
+}
+
+impl Rebuild for FoilPanel {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let panel = knobs.enter("panel", |knobs| self.panel.rebuild(knobs))?;
+        let nodes = knobs.enter("nodes", |knobs| self.nodes.rebuild(knobs))?;
+        let foil = Self::new(panel, nodes)?;
+        match self.crossed_gap_m {
+            None => Ok(foil),
+            Some(gap_m) => foil.crossed(knobs.value("crossed_gap_m", "m", gap_m, "positive")),
+        }
+    }
+}
+
+impl Leak for FoilPanel {
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+        // Beyond the range of single modes the nodes no longer count; the ratio there is kept.
+        let within = frequency_hz.min(self.panel.highest_modal_hz());
+        let layer = Layer::new(self, within);
+        let (mut foil, mut bonded) = (LnSum::default(), LnSum::default());
+        for &(cosine, ln_weight) in DIRECTIONS.iter() {
+            let phase = self.crossed_gap_m.map(|gap_m| wavenumber_per_m(within) * gap_m * cosine);
+            for polarization in [Polarization::Te, Polarization::Tm] {
+                let wave = layer.wave(cosine, polarization);
+                foil += ln_weight + wave.ln_mean_power(phase);
+                bonded += ln_weight + 2.0 * wave.ln_bonded.re;
+            }
+        }
+        let open = (0.5 * self.panel.area_m2()).ln();
+        (self.panel.ln_cross_section(frequency_hz) + foil.ln() - bonded.ln()).min(open)
+    }
+
+    fn extent(&self) -> Extent {
+        self.panel.extent()
+    }
+
+    fn validity(&self, frequency_hz: f64) -> Validity {
+        let narrow = Validity::within(
+            "nodes as narrow slits",
+            "glue thickness / node width",
+            "",
+            self.nodes.glue_m / self.node_width_m(),
+            (0.0, 0.05),
+            "the fields beside the node count and more leaks through",
+        );
+        let line = Validity::within(
+            "nodes as lines",
+            "frequency / cutoff",
+            "",
+            frequency_hz / self.panel.cutoff_hz(),
+            (0.0, 0.6),
+            "the cells' own fields change what the nodes are driven with",
+        );
+        let own = narrow.and(line).and(self.panel.validity(frequency_hz));
+        let Some(gap_m) = self.crossed_gap_m else { return own };
+        let pitch_m = self.panel.cell().pitch_m();
+        own.and(Validity::within(
+            "layers linked by the wave alone",
+            "gap / pitch of the cells",
+            "",
+            gap_m / pitch_m,
+            (0.3, f64::INFINITY),
+            "stored fields reach from layer to layer and let more through",
+        ))
+        .and(Validity::within(
+            "layers without resonance between them",
+            "gap / wavelength",
+            "",
+            gap_m * frequency_hz / SPEED_OF_LIGHT,
+            (0.0, 0.45),
+            "the gap resonates, sharper than any real panel",
+        ))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::waveguide::Cell;
+
+    fn panel(depth_m: f64) -> HoneycombPanel {
+        HoneycombPanel::new(Cell::hexagonal(4.8e-3, 0.1e-3).unwrap(), depth_m, (0.3, 0.3)).unwrap()
+    }
+
+    #[test]
+    fn a_layer_keeps_the_power() {
+        // |T|² + |R|² = 1 of a bonded layer without loss ties what it reflects to what it lets through.
+        for (ratio, angle) in [(0.3, 0.0_f64), (0.8, 30.0), (1.05, 0.0), (1.1, 50.0)] {
+            let panel = panel(3e-3);
+            let modal = panel.modal(ratio * panel.cutoff_hz());
+            for polarization in [Polarization::Te, Polarization::Tm] {
+                let cosine = angle.to_radians().cos();
+                let passed = (2.0 * modal.ln_transmission(cosine, polarization).re).exp();
+                let back = (modal.off_mirror(cosine, polarization) - 1.0).norm_sqr();
+                assert!((passed + back - 1.0).abs() < 1e-12, "{ratio} {angle} {polarization:?} {passed} {back}");
+            }
+        }
+    }
+
+    #[test]
+    fn two_bonded_layers_keep_the_order() {
+        // Contact as good as a bond: the crossed pair loses about twice the decibels of one, less what the gap gives back.
+        let nodes = UnbondedNodes::new(10e-6, 3.5, 3.5e7).unwrap().in_contact(1e-12).unwrap();
+        let one = FoilPanel::new(panel(12e-3), nodes).unwrap();
+        let pair = one.clone().crossed(5e-3).unwrap();
+        let db =
+            |foil: &FoilPanel, f| foil.transmission(f, 0.0, Polarization::Te, Ribbons::Across).unwrap().shielding_db();
+        for f in [1e8, 1e9, 10e9] {
+            assert!(
+                (db(&one, f) - one.panel.transmission(f, 0.0, Polarization::Te).unwrap().shielding_db()).abs() < 0.1
+            );
+            assert!(db(&pair, f) > db(&one, f) && db(&pair, f) < 2.0 * db(&one, f) + 7.0);
+        }
+    }
+}

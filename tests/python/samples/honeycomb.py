@@ -1,0 +1,13 @@
+"""Instances of the honeycomb's classes that the common tests use."""
+
+import stillroom as sr
+
+_PANEL = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3, 0.05e-3), 25e-3, (0.3, 0.2))
+_NODES = sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2)
+
+SAMPLES: list[object] = [
+    _NODES,
+    sr.UnbondedNodes(20e-6, 3.0, 3.5e7),
+    sr.FoilPanel(_PANEL, _NODES),
+    sr.FoilPanel(_PANEL, _NODES, crossed_gap_m=5e-3),
+]

@@ -1,0 +1,150 @@
+"""Honeycomb vents: mode matching and foil with unbonded nodes against independent computations."""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+import mpmath
+import numpy as np
+import pytest
+
+import stillroom as sr
+
+C = 299792458.0
+ETA = 376.730313668
+
+PANEL = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3, 0.1e-3), 25e-3, (0.3, 0.3))
+NODES = sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2)
+
+
+def node_line(f: float, nodes: sr.UnbondedNodes, tilt: float = 1.0) -> tuple[mpmath.mpc, mpmath.mpc]:
+    """1/T and 1 + R of the nodes alone, as a line between two free spaces, in plain hyperbolic functions."""
+    with mpmath.workdps(40):
+        omega, width = 2 * mpmath.pi * f, mpmath.mpf(PANEL.cell.across_flats_m) / mpmath.sqrt(3)
+        mu, eps = mpmath.mpf(ETA) / C, 1 / (mpmath.mpf(ETA) * C)
+        surface = mpmath.sqrt(mpmath.pi * f * mu / nodes.foil_conductivity_s_per_m)
+        series = (1j * omega * mu * nodes.glue_m + 2 * (1 + 1j) * surface) / width
+        shunt = 1j * omega * eps * nodes.relative_permittivity * width / nodes.glue_m
+        if nodes.contact_resistance_ohm_m is not None:
+            shunt += 1 / mpmath.mpf(nodes.contact_resistance_ohm_m)
+        gamma = mpmath.sqrt(series * shunt)
+        z = mpmath.sqrt(series / shunt) / (mpmath.mpf(ETA) / (2 * mpmath.sqrt(3))) * tilt
+        x = gamma * PANEL.depth_m
+        a, b, c = mpmath.cosh(x), z * mpmath.sinh(x), mpmath.sinh(x) / z
+        total = 2 * a + b + c
+        return total / 2, 2 * (a + b) / total
+
+
+@pytest.mark.parametrize("contact", [None, 1e-2, 1e-3])
+@pytest.mark.parametrize("f", [1e5, 1e8, 5e9])
+def test_nodes_are_a_line(f: float, contact: float | None) -> None:
+    nodes = sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact)
+    inverse, _ = node_line(f, nodes)
+    alone = float(20 * mpmath.log10(abs(inverse)))
+    assert alone < PANEL.shielding_db(f) - 60
+    assert sr.FoilPanel(PANEL, nodes).shielding_db(f) == pytest.approx(alone, abs=0.01)
+
+
+def test_along_the_ribbons_nodes_do_not_count() -> None:
+    f = np.array([1e6, 1e9, 15e9])
+    foil = sr.FoilPanel(PANEL, NODES)
+    assert foil.shielding_db(f, across_ribbons=False) == pytest.approx(PANEL.shielding_db(f), abs=1e-9)
+    assert np.all(foil.shielding_db(f) < PANEL.shielding_db(f) - 20)
+
+
+def test_perfect_contact_is_a_bond_and_no_contact_is_no_panel() -> None:
+    f = np.array([1e6, 1e8, 1e10])
+    bonded = sr.FoilPanel(PANEL, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, 1e-12))
+    assert bonded.shielding_db(f) == pytest.approx(PANEL.shielding_db(f), abs=0.05)
+    assert bonded.cross_section_db(f) == pytest.approx(PANEL.cross_section_db(f), abs=0.05)
+    # Insulated ribbons are transparent to a slow field across them.
+    loose = sr.FoilPanel(PANEL, sr.UnbondedNodes(10e-6, 3.5, 3.5e7))
+    assert loose.shielding_db(1e5) < 0.1
+    # Half of the power of unpolarized waves lies across the ribbons of a panel that lets all of it through.
+    assert loose.cross_section_m2(1e5) == pytest.approx(0.25 * 0.09, rel=0.05)
+
+
+def test_a_crossed_layer_stops_what_the_first_lets_through() -> None:
+    f = np.geomspace(1e6, 15e9, 30)
+    single = sr.FoilPanel(PANEL, NODES)
+    pair = sr.FoilPanel(PANEL, NODES, crossed_gap_m=5e-3)
+    assert np.all(pair.shielding_db(f) > PANEL.shielding_db(f))
+    assert np.all(pair.cross_section_db(f) < single.cross_section_db(f) - 40)
+    # Which layer the field crosses first does not matter.
+    assert pair.shielding_db(f, across_ribbons=False) == pytest.approx(pair.shielding_db(f), abs=1e-9)
+
+
+def test_pair_against_a_cascade_of_networks() -> None:
+    """The bonded layer by what its own mode matching passes, mirrors between as in a chain of lines."""
+    f, gap = 3e9, 8e-3
+    inverse, seen = node_line(f, NODES)
+    bonded = 10 ** (-PANEL.shielding_db(f) / 20)
+    first = abs(1 / inverse)
+    # Echoes between the nodes' mirror and a perfect one; the cells' own reactance shifts both a little.
+    k = 2 * math.pi * f / C
+    estimate = first * bonded / abs(1 - cmath.exp(-2j * k * gap) + complex(seen))
+    db = sr.FoilPanel(PANEL, NODES, crossed_gap_m=gap).shielding_db(f)
+    assert db == pytest.approx(-20 * math.log10(estimate), abs=2.5)
+
+
+def test_outside_its_range_it_says_so() -> None:
+    with pytest.warns(sr.DomainWarning, match="lines"):
+        sr.FoilPanel(PANEL, NODES).shielding_db(25e9)
+    with pytest.warns(sr.DomainWarning, match="gap / pitch"):
+        sr.FoilPanel(PANEL, NODES, crossed_gap_m=0.5e-3).shielding_db(1e9)
+    with pytest.warns(sr.DomainWarning, match="gap / wavelength"):
+        sr.FoilPanel(PANEL, NODES, crossed_gap_m=30e-3).shielding_db(10e9)
+    with pytest.warns(sr.DomainWarning, match="projected side"):
+        PANEL.cross_section_at_m2(1e9, 0.0)
+    with pytest.warns(sr.DomainWarning, match="highest cutoff of the basis"):
+        PANEL.matched_shielding_db(200e9, all_directions=True)
+
+
+def test_cross_section_of_the_finite_panel() -> None:
+    f, angle = 20e9, np.array([0.0, 40.0])
+    expected = 0.09 * np.cos(np.radians(angle)) * 10 ** (-PANEL.shielding_db(f, angle, "tm") / 10)
+    assert PANEL.cross_section_at_m2(f, angle, "tm") == pytest.approx(expected, rel=1e-12)
+    assert PANEL.perimeter_m == pytest.approx(1.2)
+
+
+@pytest.mark.parametrize("cell", [sr.HexagonalCell, sr.SquareCell, sr.RoundCell])
+def test_closed_form_is_exact_along_the_normal(cell: type) -> None:
+    panel = sr.HoneycombPanel(cell(4.8e-3, 0.2e-3), 10e-3, (0.3, 0.3))
+    f = np.linspace(0.01, 0.8, 30) * panel.cutoff_hz
+    assert panel.shielding_db(f) == pytest.approx(panel.matched_shielding_db(f), abs=0.1)
+
+
+def test_a_frequency_has_the_same_answer_alone_and_in_company() -> None:
+    f = np.linspace(1e9, 70e9, 60)
+    sweep = PANEL.matched_shielding_db(f, 35.0, 20.0, polarization="tm", all_directions=True)
+    alone = [
+        PANEL.matched_shielding_db(x, 35.0, 20.0, polarization="tm", all_directions=True) for x in f[::9]
+    ]
+    assert sweep[::9] == pytest.approx(alone, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (lambda: sr.UnbondedNodes(0.0, 3.5, 3.5e7), "`glue_m` = 0e0 m"),
+        (lambda: sr.UnbondedNodes(10e-6, 0.5, 3.5e7), "`relative_permittivity` = 5e-1"),
+        (lambda: sr.UnbondedNodes(10e-6, 3.5, math.nan), "`foil_conductivity_s_per_m` = NaN"),
+        (lambda: sr.UnbondedNodes(10e-6, 3.5, 3.5e7, 0.0), "`contact_resistance_ohm_m` = 0e0 ohm m"),
+        (
+            lambda: sr.FoilPanel(PANEL, sr.UnbondedNodes(3e-3, 3.5, 3.5e7)),
+            "must be smaller than `node_width_m`",
+        ),
+        (lambda: sr.FoilPanel(PANEL, NODES, crossed_gap_m=-1.0), "`crossed_gap_m` = -1e0 m"),
+        (
+            lambda: sr.FoilPanel(sr.HoneycombPanel(sr.SquareCell(4e-3), 0.02, (0.3, 0.3)), NODES),
+            "hexagonal cells",
+        ),
+        (lambda: sr.HexagonalCell(3e-3, 4e-3), "must be smaller than `across_flats_m`"),
+        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0e0 m"),
+    ],
+)
+def test_nonsense_is_refused_by_name(make: object, said: str) -> None:
+    with pytest.raises(sr.StillroomError) as caught:
+        make()
+    assert said in str(caught.value)
