@@ -86,9 +86,6 @@ impl BenchBox {
         for (number, opening) in openings.iter().enumerate() {
             let front = [interior_m[0], interior_m[1]];
             opening.check_inside(front).map_err(|error| error.within(&name(number)))?;
-            let narrowest = opening.size_m()[0].min(opening.size_m()[1]);
-            let (quantity, least) = (format!("{}.size_m", name(number)), 1e-4 * front[0].max(front[1]));
-            check::at_most("1/10000 of the front", "m", least, &quantity, narrowest)?;
             for (before, other) in openings[..number].iter().enumerate() {
                 other.check_apart(opening, [&name(before), &name(number)])?;
             }

@@ -8,6 +8,7 @@
 
 mod aperture;
 mod array;
+mod cavity;
 mod class;
 mod enclosure;
 mod error;
@@ -32,6 +33,8 @@ mod core_module {
     // One line for each subject.
     #[pymodule_export]
     use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
+    #[pymodule_export]
+    use super::cavity::{PyBenchBox, PyBoxHole, PyBoxSlot, PyStripEquivalent};
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
