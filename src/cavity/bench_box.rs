@@ -213,8 +213,8 @@ impl BenchBox {
         Loss { walls, contents: self.contents_quality.map_or(0.0, |quality| 1.0 / quality) }
     }
 
-    /// Voltages at the inner mouths, for an incident field of 1 V/m.
-    fn voltages(&self, frequency_hz: f64, polarization: BoxAxis) -> Vec<(Voltage, Complex64)> {
+    /// Voltages at the inner mouths for an incident field of 1 V/m, each with the γt that it still has to fall by.
+    fn voltages(&self, frequency_hz: f64, polarization: BoxAxis) -> Vec<(Voltage, Complex64, Complex64)> {
         let k = wavenumber_per_m(frequency_hz);
         let Solver { voltages, axes, modes, rule } = self.solver();
         let count = voltages.len();
@@ -241,12 +241,8 @@ impl BenchBox {
         );
         let zero = Complex64::new(0.0, 0.0);
         let solved = whole.lu().solve(&source).unwrap_or_else(|| DVector::from_element(count, zero));
-        voltages
-            .iter()
-            .zip(&solved)
-            .zip(&depths)
-            .map(|((voltage, value), depth)| (*voltage, value * depth.fall))
-            .collect()
+        let each = voltages.iter().zip(&solved).zip(&depths);
+        each.map(|((voltage, value), depth)| (*voltage, *value, depth.fall)).collect()
     }
 }
 
@@ -257,6 +253,7 @@ struct Depth {
     series: Complex64,
     /// C for it.
     shunt: Complex64,
+    /// γt.
     fall: Complex64,
 }
 
@@ -288,31 +285,43 @@ impl Probe<'_> {
         let voltages = self.bench.voltages(frequency_hz, self.polarization);
         let loss = self.bench.loss(frequency_hz);
         let modes = &self.bench.solver().modes;
-        let (electric, magnetic) = modes.fields(wavenumber_per_m(frequency_hz), loss, &voltages, self.at_m);
-        InsideField { electric, magnetic }
+        // What all of them lose in the depth of the wall is taken out: it may be thousands of decibels.
+        let least = voltages.iter().map(|one| one.2.re).fold(f64::INFINITY, f64::min);
+        let inside: Vec<(Voltage, Complex64)> =
+            voltages.iter().map(|(voltage, value, fall)| (*voltage, value * (least - fall).exp())).collect();
+        let (electric, magnetic) = modes.fields(wavenumber_per_m(frequency_hz), loss, &inside, self.at_m);
+        let passed = (-least).exp();
+        InsideField {
+            electric: electric.map(|part| part * passed),
+            magnetic: magnetic.map(|part| part * passed),
+            electric_db: loss_db(electric) + DB_PER_NEPER * least,
+            magnetic_db: loss_db(magnetic) + DB_PER_NEPER * least,
+        }
     }
 }
 
 /// The field at a point inside, relative to the incident wave's.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct InsideField {
-    /// Electric field along x, y and z over the incident one.
+    /// Electric field along x, y and z over the incident one; zero where it is below the smallest number.
     pub electric: [Complex64; 3],
     /// Magnetic field along x, y and z over the incident one.
     pub magnetic: [Complex64; 3],
+    electric_db: f64,
+    magnetic_db: f64,
 }
 
 impl InsideField {
     /// Loss of the electric field's magnitude, dB; negative where it is above the incident one.
     #[must_use]
     pub fn electric_shielding_db(&self) -> f64 {
-        loss_db(self.electric)
+        self.electric_db
     }
 
     /// Loss of the magnetic field's magnitude, dB.
     #[must_use]
     pub fn magnetic_shielding_db(&self) -> f64 {
-        loss_db(self.magnetic)
+        self.magnetic_db
     }
 }
 

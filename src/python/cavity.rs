@@ -283,7 +283,7 @@ impl PyBenchBox {
         at_m: [f64; 3],
         polarization: &str,
         zero: T,
-        pick: impl Fn(InsideField) -> T + Send,
+        pick: impl Fn(InsideField) -> T + Send + Sync,
     ) -> PyResult<Out<T>> {
         let probe: Probe<'_> = self.0.probe(at_m, axis(polarization)?)?;
         let result = batch(py, "frequency_hz", frequency_hz, zero, |f, out| {
