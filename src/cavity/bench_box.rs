@@ -266,7 +266,7 @@ impl Depth {
         let sinh = -0.5 * fall;
         let over_gamma =
             if gamma.norm() * thickness_m < 1e-30 { Complex64::new(thickness_m, 0.0) } else { sinh / gamma };
-        Self { cosh, series: over_gamma * section, shunt: gamma * sinh / section, fall: (-gamma * thickness_m).exp() }
+        Self { cosh, series: over_gamma * section, shunt: gamma * sinh / section, fall: gamma * thickness_m }
     }
 }
 
