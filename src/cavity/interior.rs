@@ -12,7 +12,7 @@
 //! Loss: the impedance Z_s of the walls moves k² to k² (1 + (X_s − jR_s)/(kη₀) ∫|H|²dS/∫|H|²dV), mode by mode; what
 //! the box holds adds −j/Q.
 //!
-//! Modes far below cutoff do not know the depth of the box, nor its loss: their sum is a series in k², of
+//! Modes far below cutoff do not know the depth of the box, nor the loss of its walls: their sum is a series in k², of
 //! which two terms are taken once. It converges slowly, as the field at an edge does. So it is taken under
 //! a window exp(−K²/κ²), and what the window leaves out, which is the neighbourhood of the opening alone,
 //! is taken from the half-space: its whole admittance ([`super::exterior`]) less the windowed integral. With
@@ -122,8 +122,10 @@ impl Modes {
     /// jωμ₀ times the admittances between all voltages inside, row by row.
     pub(super) fn admittances(&self, k: f64, loss: Loss, axes: &[BoxAxis]) -> Vec<Complex64> {
         let count = self.count;
+        // k² in what fills the box; the walls are far from what a mode far below cutoff fills.
+        let filled = k * k * Complex64::new(1.0, -loss.contents);
         let mut sums: Vec<Complex64> =
-            (0..count * count).map(|place| Complex64::from(self.far[0][place] + k * k * self.far[1][place])).collect();
+            (0..count * count).map(|place| self.far[0][place] + filled * self.far[1][place]).collect();
         for mode in &self.near {
             let inside = Inside::new(mode, k, loss, self.interior_m);
             let coth_over_gamma = inside.coth_over_gamma(self.interior_m[2]);

@@ -46,7 +46,7 @@ class SlottedBox:
         mirrors the half-wave as well, so that f(x) goes to -f(-x).
         """
         a, b, d = self.interior
-        reach = 34 / abs(k.imag)
+        reach = 22 / abs(k.imag)
         counts = [int(np.ceil(reach / (2 * side))) for side in (a, b, d)]
         found = []
         for m, n, p in itertools.product(*(range(-count, count + 1) for count in counts)):
