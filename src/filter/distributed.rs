@@ -3,13 +3,12 @@
 //! Both are uniform lines ([`TwoPort::uniform_line`]): exact for any length against the wavelength as long as only
 //! the TEM wave travels in them.
 
-use num_complex::Complex64;
-
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::TwoPort;
 use crate::wave::circuit_value;
+use crate::wave::line_law::LineLaw;
 
 /// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
 ///
@@ -111,14 +110,17 @@ impl FeedthroughCapacitor {
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        let omega = std::f64::consts::TAU * frequency_hz;
-        let impedance = Complex64::new(self.conductor_resistance_ohm, omega * self.conductor_inductance_h);
-        let admittance = Complex64::new(self.loss_tangent, 1.0) * (omega * self.capacitance_f);
-        let line = TwoPort::uniform_line(impedance, admittance);
-        if self.flange_inductance_h > 0.0 {
-            line.with_common_impedance(Complex64::new(0.0, omega * self.flange_inductance_h))
-        } else {
-            line
+        self.law().two_port(std::f64::consts::TAU * frequency_hz)
+    }
+
+    pub(crate) const fn law(&self) -> LineLaw {
+        LineLaw {
+            resistance_ohm: self.conductor_resistance_ohm,
+            skin: 0.0,
+            inductance_h: self.conductor_inductance_h,
+            capacitance_f: self.capacitance_f,
+            loss_tangent: self.loss_tangent,
+            return_h: self.flange_inductance_h,
         }
     }
 }
@@ -242,15 +244,40 @@ impl LossyLine {
         self.loss_tangent
     }
 
+    /// Inductance of its whole length, H: `Z0 l/v`.
+    #[must_use]
+    pub fn inductance_h(&self) -> f64 {
+        self.characteristic_ohm * self.length_m / self.velocity_m_per_s
+    }
+
+    /// Capacitance of its whole length, F: `l/(Z0 v)`.
+    #[must_use]
+    pub fn capacitance_f(&self) -> f64 {
+        self.length_m / (self.characteristic_ohm * self.velocity_m_per_s)
+    }
+
+    /// Resistance of its whole length at a frequency in Hz, ohm, by the law of the skin effect: too small where the
+    /// conductor is thinner than a skin depth.
+    #[must_use]
+    pub fn resistance_ohm(&self, frequency_hz: f64) -> f64 {
+        self.resistance_ohm_per_m * self.length_m * (frequency_hz / self.reference_hz).sqrt()
+    }
+
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        let omega = std::f64::consts::TAU * frequency_hz;
-        let skin = self.resistance_ohm_per_m * (frequency_hz / self.reference_hz).sqrt();
-        let impedance = Complex64::new(skin, skin + omega * self.characteristic_ohm / self.velocity_m_per_s);
-        let admittance =
-            Complex64::new(self.loss_tangent, 1.0) * (omega / (self.characteristic_ohm * self.velocity_m_per_s));
-        TwoPort::uniform_line(impedance * self.length_m, admittance * self.length_m)
+        self.law().two_port(std::f64::consts::TAU * frequency_hz)
+    }
+
+    pub(crate) fn law(&self) -> LineLaw {
+        LineLaw {
+            resistance_ohm: 0.0,
+            skin: self.resistance_ohm_per_m * self.length_m / (std::f64::consts::TAU * self.reference_hz).sqrt(),
+            inductance_h: self.inductance_h(),
+            capacitance_f: self.capacitance_f(),
+            loss_tangent: self.loss_tangent,
+            return_h: 0.0,
+        }
     }
 }
 
@@ -288,6 +315,8 @@ checked_record!(LossyLine as LineRecord {
 
 #[cfg(test)]
 mod tests {
+    use num_complex::Complex64;
+
     use super::*;
     use crate::wave::Terminations;
 

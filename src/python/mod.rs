@@ -6,6 +6,7 @@
 // Python reads the docstrings of what is exported; the wrappers themselves are private to the crate.
 #![allow(missing_docs, missing_debug_implementations, clippy::must_use_candidate, clippy::needless_pass_by_value)]
 
+mod air;
 mod aperture;
 mod array;
 mod cavity;
@@ -14,8 +15,16 @@ mod enclosure;
 mod error;
 mod filter;
 mod filter_design;
+mod filter_elements;
+mod filter_ends;
 mod filter_files;
+mod filter_housing;
+mod filter_leak;
 mod filter_lines;
+mod filter_mains;
+mod filter_parts;
+mod honeycomb;
+mod interrupt;
 mod joint;
 mod joint_contacts;
 mod joint_door;
@@ -24,13 +33,17 @@ mod material;
 mod near_field;
 mod sheet;
 mod sheet_sizing;
+mod tube;
 mod wave;
 mod waveguide;
+mod waveguide_sizing;
 
 /// Compiled core of stillroom.
 #[pyo3::pymodule(name = "_core")]
 mod core_module {
     // One line for each subject.
+    #[pymodule_export]
+    use super::air::{PyAir, fresh_air_m3_per_s};
     #[pymodule_export]
     use super::aperture::{PyCircularHole, PyPolarizability, PyRectangularSlot, slot_rule_of_thumb_db};
     #[pymodule_export]
@@ -38,19 +51,30 @@ mod core_module {
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
-    use super::filter::{
-        PyCapacitor, PyConductor, PyFeedthroughCapacitor, PyFerriteBead, PyFilteredLine, PyHousing, PyImpedanceRegion,
-        PyInductor, PyLadder, PyLineNetwork, PyLossyLine, PyMeasuredTwoPort, PyMeasuringCircuit, PyResistor, PySeries,
-        PyShunt, PyWire, PyWorstTerminations, strap_inductance_h,
-    };
+    use super::filter::PyLadder;
     #[pymodule_export]
     use super::filter_design::{PyDesignLimits, PyFilterFind, PyLossGoal, PyPreferredSeries, PyPrototype, synthesise};
     #[pymodule_export]
+    use super::filter_elements::{PyFeedthroughCapacitor, PyLossyLine, PyMeasuredTwoPort, PySeries, PyShunt};
+    #[pymodule_export]
+    use super::filter_ends::{PyImpedanceRegion, PyLineNetwork, PyMeasuringCircuit, PyWire, PyWorstTerminations};
+    #[pymodule_export]
     use super::filter_files::{PyMeasuredLoss, PyTouchstone};
     #[pymodule_export]
+    use super::filter_housing::{PyHousing, strap_inductance_h};
+    #[pymodule_export]
+    use super::filter_leak::{PyConductor, PyFilteredLine};
+    #[pymodule_export]
     use super::filter_lines::{
-        PyBetweenLines, PyCommonModeChoke, PyEarthLeakage, PyInEachLine, PyLineFilter, PyLinesToCase, PyMainsDuty,
-        PyMainsSupply, PyModalTermination,
+        PyBetweenLines, PyCommonModeChoke, PyInEachLine, PyLineFilter, PyLinesToCase, PyModalTermination,
+    };
+    #[pymodule_export]
+    use super::filter_mains::{PyEarthLeakage, PyMainsDuty, PyMainsSupply};
+    #[pymodule_export]
+    use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
+    #[pymodule_export]
+    use super::honeycomb::{
+        PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, cells_apart_rule_db, cells_in_step_rule_db,
     };
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};
@@ -67,19 +91,20 @@ mod core_module {
     #[pymodule_export]
     use super::near_field::{
         PyClosedShell, PyLoopTest, PyRodTest, PyRoomEstimate, handbook_reflection_db, near_shielding_db, near_split,
-        near_wave_impedance_ohm, room_in_uniform_field, room_shielding_db,
+        near_wave_impedance_ohm, room_in_uniform_field,
     };
     #[pymodule_export]
     use super::sheet::{PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
     #[pymodule_export]
     use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]
+    use super::tube::{
+        PyBondedShield, PyRod, PyThroughWire, PyTube, PyWallBond, rectangular_tube_rule_db, round_tube_rule_db,
+    };
+    #[pymodule_export]
     use super::wave::PyPlaneWave;
     #[pymodule_export]
-    use super::waveguide::{
-        PyAir, PyBondedShield, PyCircularGuide, PyCoaxialGuide, PyHexagonalCell, PyHexagonalGuide, PyHoneycombPanel,
-        PyMode, PyRectangularGuide, PyRod, PyRoundCell, PySquareCell, PyThroughWire, PyTube, PyWallBond,
-        cells_apart_rule_db, cells_in_step_rule_db, fresh_air_m3_per_s, rectangular_tube_rule_db, round_tube_rule_db,
-        size_tube, size_vent,
-    };
+    use super::waveguide::{PyCircularGuide, PyCoaxialGuide, PyHexagonalGuide, PyMode, PyRectangularGuide};
+    #[pymodule_export]
+    use super::waveguide_sizing::{size_tube, size_vent};
 }

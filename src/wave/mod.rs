@@ -2,10 +2,12 @@
 //! wave, and chains of two-ports.
 
 pub(crate) mod chain_lanes;
+pub(crate) mod circuit_chain;
 pub(crate) mod circuit_value;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
+pub(crate) mod line_law;
 pub(crate) mod lumped_chain;
 pub(crate) mod lumped_chain_lanes;
 mod near_test;
@@ -26,6 +28,6 @@ pub(crate) mod worst_termination_lanes;
 pub use incidence::{Incidence, Polarization};
 pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use plane_wave::PlaneWave;
-pub use sheet::{Passed, Sheet};
+pub use sheet::{Passages, Sheet};
 pub use two_port::{Scattering, Terminations, TwoPort};
 pub use waves::Waves;

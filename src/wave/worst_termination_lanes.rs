@@ -1,13 +1,14 @@
 //! The worst insertion loss of a lumped chain over all passive terminations, at many frequencies, a
 //! register at a time: the twin of [`TwoPort::ln_largest_insertion_gain`](super::TwoPort::ln_largest_insertion_gain).
 
+use super::circuit_chain::CircuitChain;
 use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
 use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
 
-/// Beyond these, fourth powers leave the range, and a lane is left to the scalar twin.
-const LARGEST: f64 = 1e70;
-const SMALLEST: f64 = 1e-70;
+/// Beyond these, squares leave the range, and a lane is left to the scalar twin.
+const LARGEST: f64 = 1e140;
+const SMALLEST: f64 = 1e-140;
 
 /// Newton's method doubles the digits each time and starts near; the scalar twin allows as many.
 const STEPS: usize = 40;
@@ -29,6 +30,19 @@ pub(crate) fn ln_largest_insertion_gains(chain: &LumpedChain, frequency_hz: &[f6
     });
 }
 
+/// The same for any chain.
+pub(crate) fn ln_largest_chain_gains(chain: &CircuitChain<'_>, frequency_hz: &[f64], out: &mut [f64]) {
+    let (frequency_hz, out) = paired(frequency_hz, out);
+    in_parts(out, frequency_hz.len() * chain.work(), |start, out| {
+        let frequency_hz = &frequency_hz[start..start + out.len()];
+        let columns = ChainLanes::of(chain, frequency_hz);
+        sweep(out.len(), &mut LargestGains { columns: &columns, frequency_hz, out });
+        for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz).filter(|(ln, _)| ln.is_nan()) {
+            *ln = chain.two_port(frequency_hz).ln_largest_insertion_gain();
+        }
+    });
+}
+
 struct LargestGains<'a> {
     columns: &'a ChainLanes,
     frequency_hz: &'a [f64],
@@ -39,12 +53,13 @@ impl Kernel for LargestGains<'_> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
-        let excess = self.columns.excess(omega);
+        let excess = self.columns.excess(at, omega);
         at.store(ln_largest_gain(&excess), self.out);
     }
 }
 
 /// A chain matrix less the identity.
+#[derive(Clone, Copy)]
 pub(super) struct ExcessLanes<S: Simd> {
     pub(super) a: Complex<S>,
     pub(super) b: Complex<S>,
@@ -62,20 +77,20 @@ fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
     let q0 = b.re_mul_conj(a);
     let q1 = b.mul_conj(c).im - d.mul_conj(a).im;
     let q2 = d.re_mul_conj(c);
-    let determinant = (q1 * q1).neg_mul_add(0.25, q0 * q2);
-    // x = shift + width t, t = tan(phi/2)
+    // x = shift + width t, t = tan(phi/2); the determinant q0 q2 - q1^2/4 over q2^2 stays in range longest
     let over_q2 = 1.0 / q2;
-    let shift = q1 * over_q2 * -0.5;
-    let width = determinant.sqrt() * over_q2;
+    let skewed = q1 * over_q2 * 0.5;
+    let square_of_width = skewed.neg_mul_add(skewed, q0 * over_q2);
+    let (shift, width) = (skewed * -1.0, square_of_width.sqrt());
     let constant = c.scale(shift).add_scaled(turned_skew, one).scale(shift) + b;
     let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width * 0.5);
-    let square = c.scale(width * width);
-    let farthest =
-        square_to_farthest_point((constant + square).scale(one * 0.5), (constant - square).scale(one * 0.5), linear);
-    // the gain is the distance over (q0 q2 - q1^2/4)/q2
-    let over_depth = q2 / determinant;
+    let square = c.scale(square_of_width);
+    let half = one * 0.5;
+    let farthest = square_to_farthest_point((constant + square).scale(half), (constant - square).scale(half), linear);
+    // the gain is the distance over the least of q
+    let over_depth = 1.0 / (q2 * square_of_width);
     let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
-    let in_range = in_range(q0) & in_range(q2) & in_range(determinant) & in_range(farthest);
+    let in_range = in_range(q0) & in_range(q2) & in_range(square_of_width) & in_range(farthest) & in_range(over_depth);
     in_range.select(ln, f64::NAN)
 }
 
@@ -88,22 +103,21 @@ fn in_range<S: Simd>(value: Real<S>) -> Mask<S> {
 #[inline(always)]
 fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Complex<S>) -> Real<S> {
     let zero = centre.re.constant(0.0);
-    let turned = q.times_j();
-    let (twice_forward, twice_backward) = (p - turned, p + turned);
-    let (f, g) = (twice_forward.norm_sqr().sqrt() * 0.5, twice_backward.norm_sqr().sqrt() * 0.5);
-    let (a, b) = (f + g, (f - g).abs());
-    let product = f * g;
-    let gap = product * 4.0;
+    // Semi-axes a and b: a^2 + b^2 = |p|^2 + |q|^2, and a^2 - b^2 is the size of p^2 + q^2, which lies along twice the
+    // angle of the major axis.
+    let axis = p * p + q * q;
+    let gap = axis.norm_sqr().sqrt();
+    let both = p.norm_sqr() + q.norm_sqr();
+    let (a2, b2) = ((both + gap) * 0.5, ((both - gap) * 0.5).larger(zero));
     let size = centre.norm_sqr();
-    // Along the major axis u, u^2 = forward backward/|forward backward|; a circle has every axis.
-    let axis = twice_forward * twice_backward;
     let along = (centre * centre).re_mul_conj(axis) / gap;
+    // a circle has every axis
     let round = gap.equal(0.0);
     let u2 = round.select(size, ((size + along) * 0.5).larger(zero));
     let v2 = round.select(zero, ((size - along) * 0.5).larger(zero));
-    let (a2, au2, bv2) = (a * a, a * a * u2, b * b * v2);
-    // Each of the two terms of g alone puts the root here or above.
-    let mut n = au2.sqrt().larger(bv2.sqrt() - gap);
+    let (au2, bv2) = (a2 * u2, b2 * v2);
+    // The first term of g alone, and both with the smaller divisor, put the root here or above.
+    let mut n = au2.sqrt().larger((au2 + bv2).sqrt() - gap);
     for _ in 0..STEPS {
         let beyond = n + gap;
         let over_both = 1.0 / (n * beyond);
@@ -119,9 +133,12 @@ fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Compl
             break;
         }
     }
+    // zero where the centre lies across the major axis, near enough
+    let n = n.larger(gap * 1e-30);
     let beyond = n + gap;
-    let n_term = au2.greater(0.0).select(au2 / n, 0.0);
-    let across = v2.greater(0.0).select(v2 * (a2 + n) / beyond, 0.0);
+    let over_both = 1.0 / (n * beyond);
+    let n_term = au2.greater(0.0).select(au2 * over_both * beyond, 0.0);
+    let across = v2.greater(0.0).select(v2 * (a2 + n) * over_both * n, 0.0);
     a2 + u2 + n + n_term + across
 }
 
@@ -129,6 +146,7 @@ fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Compl
 mod tests {
     use super::*;
     use crate::wave::lumped_chain::Immittance;
+    use crate::wave::worst_termination::magnification;
 
     /// Lossy parts, alternately in the line and across it.
     fn chain(count: usize, loss_tangent: f64) -> LumpedChain {
@@ -158,21 +176,10 @@ mod tests {
             ln_largest_insertion_gains(&chain, &frequency_hz, &mut found);
             for (&f, &found) in frequency_hz.iter().zip(&found) {
                 let expected = chain.two_port(f).ln_largest_insertion_gain();
-                let bound = 1e-12 * expected.abs().max(1.0) + 2e-15 * cancellation(&chain, f);
+                let bound = 1e-12 * expected.abs().max(1.0) + 2e-15 * magnification(&chain.two_port(f));
                 let near = found == expected || (found - expected).abs() <= bound;
                 assert!(near, "{} parts at {f:e} Hz: {found:e}, {expected:e}, {bound:e}", chain.len());
             }
         }
-    }
-
-    /// The power that a chain takes is a difference of what goes in and comes out. How many times
-    /// larger those are: so many times either twin's rounding is magnified.
-    fn cancellation(chain: &LumpedChain, frequency_hz: f64) -> f64 {
-        let ([[a, b], [c, d]], _) = chain.two_port(frequency_hz).scaled_chain();
-        let (q0, q2) = ((a.conj() * b).re, (d * c.conj()).re);
-        let q1 = (b * c.conj()).im - (d * a.conj()).im;
-        let (in_q1, in_all) = ((b * c).norm() + (d * a).norm(), q0 * q2 - 0.25 * q1 * q1);
-        let terms = (a * b).norm() * q2 + (d * c).norm() * q0 + in_q1 * q1.abs();
-        if in_all > 0.0 { terms / in_all } else { 0.0 }
     }
 }

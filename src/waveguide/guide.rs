@@ -299,12 +299,6 @@ impl Guide {
         decaying_root(square)
     }
 
-    /// γ of a mode known by its cutoff wavenumber alone, 1/m, in the guide with a perfect wall.
-    pub(super) fn propagation_at_cutoff(&self, cutoff: f64, frequency_hz: f64) -> Complex64 {
-        let filled = decaying_root(self.permittivity()) * wavenumber_per_m(frequency_hz);
-        decaying_root((cutoff - filled) * (cutoff + filled))
-    }
-
     /// What the wall adds to γ², 1/m².
     pub(super) fn wall_share(&self, mode: &Mode, k: f64, frequency_hz: f64) -> Complex64 {
         if self.wall_conductivity_s_per_m == f64::INFINITY {

@@ -47,16 +47,28 @@ LADDER = sr.Ladder(
     housing=HOUSING,
 )
 LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_a=16.0)
-CHOKE = sr.CommonModeChoke(3e-3, 0.99, resistance_ohm=0.01, parallel_capacitance_f=20e-12, relaxation_hz=1e6)
+CHOKE = sr.CommonModeChoke(
+    3e-3,
+    0.99,
+    resistance_ohm=0.01,
+    parallel_capacitance_f=20e-12,
+    relaxation_hz=1e6,
+    half_current_a=0.4,
+    saturation_exponent=3.0,
+)
 LINES = sr.LineFilter(
     2,
     [
         sr.BetweenLines(CAPACITOR, 0, 1),
         CHOKE,
         sr.InEachLine([COIL, COIL]),
+        sr.InEachLine([FEEDTHROUGH, COIL]),
+        sr.InEachLine([CABLE, MEASURED]),
         sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
     ],
     load_current_a=16.0,
+    residual_current_a=0.1,
+    housing=HOUSING,
 )
 
 SAMPLES: list[object] = [
@@ -76,6 +88,7 @@ SAMPLES: list[object] = [
     sr.LineNetwork(50.0, 5.0, 50e-6),
     sr.Wire(2.0, 1e-3),
     sr.Conductor(2.0, 1 + 30j),
+    sr.Conductor(5.0, 300.0, 0.1),
     sr.FilteredLine(LADDER, sr.Conductor(10.0, 50.0), sr.Conductor(3.0, sr.Wire(3.0, 1e-3))),
     sr.FilteredLine(LUMPED, sr.Conductor(10.0, 50.0), sr.Conductor(3.0, 50.0)),
     sr.ImpedanceRegion(1.0, 1000.0, -80.0, 70.0),
@@ -84,21 +97,29 @@ SAMPLES: list[object] = [
     LINES,
     sr.BetweenLines(CAPACITOR, 0, 1),
     sr.InEachLine([COIL, COIL]),
+    sr.InEachLine([FEEDTHROUGH, COIL]),
     sr.LinesToCase([CAPACITOR, CAPACITOR]),
     sr.ModalTermination(25.0, 100.0),
     sr.MainsSupply("line_neutral", 230.0, 50.0, 0.1),
     sr.EarthLeakage(normal_a=1e-3, one_line_lost_a=2e-3),
     sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0]),
+    sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0], CIRCUIT, -3.0),
+    sr.FilteredLine(LINES, sr.Conductor(10.0, 25.0), sr.Conductor(3.0, 150.0)),
+    sr.FilteredLine(sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0]), sr.Conductor(10.0), sr.Conductor(3.0)),
     sr.PreferredSeries("E12"),
     sr.LossGoal(150e3, 60.0, CIRCUIT),
     sr.DesignLimits(
         shunt_total_f=1e-6,
         series_total_h=1e-3,
         coil_energy_j=0.1,
+        coil_heat_w=2.0,
+        least_remaining=0.3,
         load_current_a=16.0,
         most_parts=5,
         coil_series=sr.PreferredSeries("E12"),
         coil_resistance_ohm_per_h=50.0,
+        coil_half_energy_j=0.05,
+        coil_saturation_exponent=3.0,
         coil_capacitance_f=10e-12,
         capacitor_resistance_ohm=5e-3,
         capacitor_inductance_h=5e-9,
