@@ -220,9 +220,8 @@ fn clearance_m(interior_m: [f64; 3], voltages: &[Voltage]) -> f64 {
     };
     let mut clearance_m = f64::INFINITY;
     for (number, one) in voltages.iter().enumerate() {
-        for axis in 0..2 {
-            let (center_m, half_m) = (one.center_m[axis], half(one, axis));
-            clearance_m = clearance_m.min(center_m.min(interior_m[axis] - center_m) - half_m);
+        for (axis, (&center_m, size_m)) in one.center_m.iter().zip(interior_m).enumerate() {
+            clearance_m = clearance_m.min(center_m.min(size_m - center_m) - half(one, axis));
         }
         for other in voltages[..number].iter().filter(|other| other.opening != one.opening) {
             let apart = |axis: usize| {

@@ -1,5 +1,7 @@
 //! A box with a slot against what is published.
 
+#![allow(clippy::unwrap_used)]
+
 use stillroom::cavity::{BenchBox, BoxAxis, BoxOpening, StripEquivalent};
 
 const MIDDLE: [f64; 3] = [0.15, 0.06, 0.15];
