@@ -35,6 +35,7 @@ pub mod validity;
 pub mod wave;
 // subjects: one line each, in alphabetical order
 pub mod aperture;
+pub mod cavity;
 pub mod joint;
 pub mod waveguide;
 

@@ -31,7 +31,7 @@ const FLOORS: &[&[&str]] = &[
 ];
 
 /// Leak subjects: what two of them need belongs on a floor below.
-const SUBJECTS: &[&str] = &["aperture", "filter", "interior", "joint", "sheet", "waveguide"];
+const SUBJECTS: &[&str] = &["aperture", "cavity", "filter", "interior", "joint", "sheet", "waveguide"];
 
 /// Entries of the top folder; further ones begin with a dot or are listed in `.gitignore`.
 const TOP: &[&str] = &[

@@ -15,8 +15,11 @@ from xarray import Dataset
 __all__ = [
     "Air",
     "AntennaTest",
+    "BenchBox",
     "BetweenLines",
     "BondedShield",
+    "BoxHole",
+    "BoxSlot",
     "Capacitor",
     "CircularGuide",
     "CircularHole",
@@ -96,6 +99,7 @@ __all__ = [
     "Shunt",
     "Sizing",
     "SquareCell",
+    "StripEquivalent",
     "Study",
     "TabulatedLeak",
     "ThroughWire",
@@ -203,6 +207,239 @@ class AntennaTest:
         """
 
 @final
+class BenchBox:
+    """
+    A rectangular box with openings in its front, under a plane wave that falls on it straight.
+
+    x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of the
+    front inside.
+
+    Parameters
+    ----------
+    interior_m : tuple[float, float, float]
+        Width, height and depth inside, m, from 1 mm to 100 m and within 100 : 1 of each other.
+    openings : sequence of BoxSlot or BoxHole
+        Openings in the front, at least one; within the front and apart from each other.
+    wall_thickness_m : float, default 0
+        Thickness of the front, m.
+    walls : Material, default aluminium
+        What the walls are made of: their loss inside.
+    contents_quality_factor : float, optional
+        Quality factor that what is in the box would give every mode by itself, 0.5 or more; an empty box
+        where not given.
+
+    Raises
+    ------
+    RelationError
+        For an opening that reaches beyond the front or overlaps another, with their numbers.
+
+    Notes
+    -----
+    Every opening carries up to three half-waves of voltage, which meet the half-space in front, the modes of
+    the box with their loss, and each other on both sides. The front is taken as part of an endless plane:
+    where a real front is small against the wavelength the field on it differs by some decibels. Shielding is
+    of the magnitude of the whole field at the point, and negative where that is above the incident one.
+
+    Examples
+    --------
+    >>> import numpy as np, stillroom as sr
+    >>> slot = sr.BoxSlot(center_m=(0.15, 0.06), size_m=(0.1, 5e-3))
+    >>> bench = sr.BenchBox((0.3, 0.12, 0.3), [slot], wall_thickness_m=1.5e-3)
+    >>> f = np.linspace(690e6, 710e6, 201)
+    >>> bool(bench.electric_shielding_db(f, at_m=(0.15, 0.06, 0.15)).min() < 0)
+    True
+    """
+    def __copy__(self, /) -> BenchBox: ...
+    def __deepcopy__(self, /, memo: Any) -> BenchBox: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        openings: SupportsGetItem[int, BoxSlot | BoxHole],
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+        walls: Material | None = None,
+        contents_quality_factor: SupportsFloat | SupportsIndex | None = None,
+    ) -> BenchBox: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contents_quality_factor(self, /) -> float | None:
+        """
+        Quality factor of what is in the box, or None.
+        """
+    def electric_shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        polarization: str = "y",
+    ) -> float | NDArray[float64]:
+        """
+        Shielding of the electric field at a point, dB; negative where it is above the incident one.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        at_m : tuple[float, float, float]
+            The point, m, within the box.
+        polarization : {"y", "x"}
+            Axis of the incident electric field.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, outside the domain.
+        """
+    def field(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        component: str,
+        polarization: str = "y",
+    ) -> complex | NDArray[complex128]:
+        """
+        One component of the field at a point, over the incident field of its kind.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        at_m : tuple[float, float, float]
+            The point, m, within the box.
+        component : {"ex", "ey", "ez", "hx", "hy", "hz"}
+            Electric or magnetic, and its axis.
+        polarization : {"y", "x"}
+            Axis of the incident electric field.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`; the incident wave has phase zero at the front.
+        """
+    @property
+    def interior_m(self, /) -> tuple[float, float, float]:
+        """
+        Width, height and depth inside, m.
+        """
+    def limits(self, /, frequency_hz: SupportsFloat | SupportsIndex) -> list[str]:
+        """
+        Limits of the model that are passed at a frequency, in words; empty inside its domain.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, Hz.
+        """
+    def magnetic_shielding_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        polarization: str = "y",
+    ) -> float | NDArray[float64]:
+        """
+        Shielding of the magnetic field at a point, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        at_m : tuple[float, float, float]
+            The point, m, within the box.
+        polarization : {"y", "x"}
+            Axis of the incident electric field.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
+    @property
+    def openings(self, /) -> list[BoxSlot | BoxHole]:
+        """
+        Openings in the front.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    def resonance_hz(self, /, half_waves: SupportsLenAndGetItem[SupportsIndex]) -> float:
+        """
+        Resonance of the closed box without loss, Hz.
+
+        Parameters
+        ----------
+        half_waves : tuple[int, int, int]
+            Half-waves along width, height and depth.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the front, m.
+        """
+    @property
+    def walls(self, /) -> Material:
+        """
+        What the walls are made of.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> BenchBox:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> BenchBox:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
 class BetweenLines:
     """
     A part between two lines.
@@ -288,6 +525,78 @@ class BondedShield:
     def transfer_ohm_per_m(self, /) -> float:
         """
         Transfer impedance of the braid at low frequency, ohm/m.
+        """
+
+@final
+class BoxHole:
+    """
+    A round hole in the front of a box.
+
+    Parameters
+    ----------
+    center_m : tuple[float, float]
+        Its centre along width and height, from the corner of the inner wall, m.
+    diameter_m : float
+        Diameter, m, positive.
+    """
+    def __copy__(self, /) -> BoxHole: ...
+    def __deepcopy__(self, /, memo: Any) -> BoxHole: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        center_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        diameter_m: SupportsFloat | SupportsIndex,
+    ) -> BoxHole: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def center_m(self, /) -> tuple[float, float]:
+        """
+        Its centre along width and height, m.
+        """
+    @property
+    def diameter_m(self, /) -> float:
+        """
+        Diameter, m.
+        """
+
+@final
+class BoxSlot:
+    """
+    A slot or rectangular hole in the front of a box.
+
+    Parameters
+    ----------
+    center_m : tuple[float, float]
+        Its centre along width and height, from the corner of the inner wall, m.
+    size_m : tuple[float, float]
+        Its sizes along width and height, m, positive.
+    """
+    def __copy__(self, /) -> BoxSlot: ...
+    def __deepcopy__(self, /, memo: Any) -> BoxSlot: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        center_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        size_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+    ) -> BoxSlot: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def center_m(self, /) -> tuple[float, float]:
+        """
+        Its centre along width and height, m.
+        """
+    @property
+    def size_m(self, /) -> tuple[float, float]:
+        """
+        Its sizes along width and height, m.
         """
 
 @final
@@ -7991,6 +8300,156 @@ class SquareCell:
             If the value is outside its domain.
         """
     def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> SquareCell:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
+        """
+
+@final
+class StripEquivalent:
+    """
+    The equivalent circuit that is published for a box with one slot in the middle of its front.
+
+    The slot is a shorted coplanar strip line, the box a shorted guide in its lowest mode, without loss. For
+    comparison beside `BenchBox`.
+
+    Parameters
+    ----------
+    interior_m : tuple[float, float, float]
+        Width, height and depth inside, m.
+    slot_m : tuple[float, float]
+        Length (along the width) and width of the slot, m.
+    wall_thickness_m : float, default 0
+        Thickness of the front, m.
+
+    Notes
+    -----
+    M. P. Robinson et al., "Analytical formulation for the shielding effectiveness of enclosures with
+    apertures", IEEE Trans. Electromagn. Compat. 40 (1998) 240 (from memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> circuit = sr.StripEquivalent((0.3, 0.12, 0.3), (0.1, 5e-3), wall_thickness_m=1.5e-3)
+    >>> round(circuit.electric_shielding_db(400e6, distance_m=0.15), 1)
+    36.8
+    """
+    def __copy__(self, /) -> StripEquivalent: ...
+    def __deepcopy__(self, /, memo: Any) -> StripEquivalent: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        slot_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
+        wall_thickness_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> StripEquivalent: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def electric_shielding_db(
+        self, /, frequency_hz: ArrayLike, distance_m: SupportsFloat | SupportsIndex
+    ) -> float | NDArray[float64]:
+        """
+        Electric shielding at a distance from the front, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        distance_m : float
+            Distance from the front, m, within the box.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
+    @property
+    def interior_m(self, /) -> tuple[float, float, float]:
+        """
+        Width, height and depth inside, m.
+        """
+    @property
+    def line_impedance_ohm(self, /) -> float:
+        """
+        Impedance of the slot as a strip line, ohm.
+        """
+    def magnetic_shielding_db(
+        self, /, frequency_hz: ArrayLike, distance_m: SupportsFloat | SupportsIndex
+    ) -> float | NDArray[float64]:
+        """
+        Magnetic shielding at a distance from the front, dB.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        distance_m : float
+            Distance from the front, m, within the box.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
+    @property
+    def slot_m(self, /) -> tuple[float, float]:
+        """
+        Length and width of the slot, m.
+        """
+    @property
+    def wall_thickness_m(self, /) -> float:
+        """
+        Thickness of the front, m.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> StripEquivalent:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> StripEquivalent:
         """
         The same object with several parameters changed at once.
 

@@ -17,6 +17,7 @@ use num_complex::Complex64;
 
 use super::lanes::{BayColumns, SeamKernel, in_lanes};
 use super::row::gain_in_row;
+use crate::complex::decaying_root;
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
@@ -261,7 +262,7 @@ impl Gap {
     pub(super) fn new(frequency_hz: f64, gap_m: f64, faces: &Material) -> Self {
         let (k, gap_m) = (wavenumber_per_m(frequency_hz), gap_m.max(LEAST_M));
         let medium = faces.medium(frequency_hz);
-        let face = (medium.relative_permeability / medium.relative_permittivity).sqrt();
+        let face = decaying_root(medium.relative_permeability / medium.relative_permittivity);
         // Z_s/(jωμ₀) = face/(jk)
         let series = 1.0 + 2.0 * face / Complex64::new(0.0, k * gap_m);
         Self { series, minus_k_squared: -k * k * series }

@@ -9,6 +9,7 @@
 mod air;
 mod aperture;
 mod array;
+mod cavity;
 mod class;
 mod enclosure;
 mod error;
@@ -49,6 +50,8 @@ mod core_module {
         PyCircularHole, PyCrossSlot, PyEllipticHole, PyPolarizability, PyRectangularSlot, PyRoundedSlot,
         slot_rule_of_thumb_db,
     };
+    #[pymodule_export]
+    use super::cavity::{PyBenchBox, PyBoxHole, PyBoxSlot, PyStripEquivalent};
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]

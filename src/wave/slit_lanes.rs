@@ -5,8 +5,7 @@ use std::f64::consts::PI;
 use super::chain_lanes::ChainLanes;
 use super::sine_integral_lanes::si_cin_lanes;
 use super::slit::{
-    AGREEMENT, BLEND_FROM, BLEND_TO, FIRST_PANELS, KRONROD_15, LONGEST, MOST_PANELS, RADIATED_BELOW, SLIT_LOG, Slit,
-    radiated,
+    AGREEMENT, BLEND_FROM, BLEND_TO, KRONROD_21, LONGEST, MOST_PANELS, NODES, RADIATED_BELOW, SLIT_LOG, Slit, radiated,
 };
 use crate::lanes::{Complex, Real, Simd};
 
@@ -179,15 +178,10 @@ pub(crate) fn ln_endless_modes<S: Simd>(
     let width = PI / 2.0 - start;
     let slit = EndlessSlit { gap_m, k, start, width };
     open.clear();
-    let first = FIRST_PANELS.map(|(from, to)| slit.panel(from, to, between));
+    let whole = slit.panel(0.0, 1.0, between);
+    let ln_estimate = whole.ln;
     let mut sum = LnSumLanes::new(k);
-    sum.add(first[0].ln);
-    sum.add(first[1].ln);
-    let ln_estimate = sum.ln();
-    let mut sum = LnSumLanes::new(k);
-    for ((from, to), panel) in FIRST_PANELS.into_iter().zip(first) {
-        take(&mut sum, open, (from, to), panel, ln_estimate);
-    }
+    take(&mut sum, open, (0.0, 1.0), whole, ln_estimate);
     let mut next = 0;
     while next < open.len() {
         let (from, to) = open[next];
@@ -210,7 +204,7 @@ fn take<S: Simd>(
     let apart = panel.apart * (panel.ln - ln_estimate).exp();
     // Written so that a lane without a number, which is left to the scalar twin, asks for nothing.
     let disagreed = apart.greater(AGREEMENT).any() || panel.turn.less(0.0).any();
-    if disagreed && open.len() + FIRST_PANELS.len() < MOST_PANELS {
+    if disagreed && open.len() + 1 < MOST_PANELS {
         let middle = 0.5 * (from + to);
         open.extend([(from, middle), (middle, to)]);
     } else {
@@ -237,12 +231,12 @@ impl<S: Simd> EndlessSlit<S> {
     #[inline(always)]
     fn panel(&self, from: f64, to: f64, between: &impl BetweenMouths<S>) -> PanelLanes<S> {
         let k = self.k;
-        let mut lns = [k; 15];
+        let mut lns = [k; NODES];
         let mut largest = k.constant(f64::NEG_INFINITY);
         let mut turn = k.constant(0.0);
         let mut before = None;
-        for place in 0..15 {
-            let (sine, cosine) = self.width.mul_add(from + (to - from) * KRONROD_15[place].0, self.start).sin_cos();
+        for place in 0..NODES {
+            let (sine, cosine) = self.width.mul_add(from + (to - from) * KRONROD_21[place].0, self.start).sin_cos();
             let chain = between.chain(k * sine);
             let mouth = self.mouth(k * cosine);
             let response = chain.response(mouth);
@@ -254,10 +248,10 @@ impl<S: Simd> EndlessSlit<S> {
             before = Some(response);
         }
         let (mut kronrod, mut apart) = (k.constant(0.0), k.constant(0.0));
-        for place in 0..15 {
+        for place in 0..NODES {
             let value = (lns[place] - largest).exp();
-            kronrod = value.mul_add(KRONROD_15[place].1, kronrod);
-            apart = value.mul_add(KRONROD_15[place].2, apart);
+            kronrod = value.mul_add(KRONROD_21[place].1, kronrod);
+            apart = value.mul_add(KRONROD_21[place].2, apart);
         }
         PanelLanes { ln: largest + (kronrod * (to - from)).ln(), apart: apart.abs() / kronrod, turn }
     }

@@ -5,6 +5,7 @@
 
 // One module for each subject.
 mod aperture;
+mod cavity;
 mod filter;
 mod honeycomb;
 mod joint;

@@ -1,0 +1,398 @@
+//! The box as a whole.
+
+use std::sync::{Arc, OnceLock};
+
+use nalgebra::{DMatrix, DVector};
+use num_complex::Complex64;
+
+use super::exterior;
+use super::interior::{Loss, Modes};
+use super::opening::{BoxAxis, BoxOpening, Voltage};
+use crate::complex::{decaying_root, exp_m1};
+use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
+use crate::decibel::DB_PER_NEPER;
+use crate::error::{Result, check};
+use crate::material::{Material, catalogue};
+use crate::parameter::{Knobs, Rebuild};
+use crate::special::gauss_legendre;
+use crate::validity::Validity;
+
+/// A rectangular box with slots and holes in its front wall, under a plane wave that falls on it straight.
+///
+/// x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of
+/// the front wall inside. The wave has its electric field along x or y. The front is taken as part of an
+/// endless plane: for a real box whose front is small against the wavelength the field on it is that of the
+/// whole body, some decibels away.
+///
+/// ```
+/// use stillroom::cavity::{BenchBox, BoxAxis, BoxOpening};
+/// // The box of Robinson et al. (1998): the field at its middle is above the incident one at resonance.
+/// let slot = BoxOpening::rectangle([0.15, 0.06], [0.1, 5e-3])?;
+/// let bench = BenchBox::new([0.3, 0.12, 0.3], vec![slot])?.with_wall_thickness(1.5e-3)?;
+/// let middle = bench.probe([0.15, 0.06, 0.15], BoxAxis::Y)?;
+/// assert!(middle.field(400e6).electric_shielding_db() > 30.0);
+/// let resonance = bench.resonance_hz([1, 0, 1]);
+/// let least = (0..60).map(|i| middle.field(resonance * (0.98 + 5e-4 * f64::from(i))).electric_shielding_db());
+/// assert!(least.fold(f64::INFINITY, f64::min) < 0.0);
+/// # Ok::<(), stillroom::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
+pub struct BenchBox {
+    interior_m: [f64; 3],
+    openings: Vec<BoxOpening>,
+    wall_thickness_m: f64,
+    walls: Material,
+    contents_quality: Option<f64>,
+    prepared: Prepared,
+}
+
+/// What every frequency shares, computed when it is first asked for; it follows from the other fields.
+#[derive(Debug, Clone, Default)]
+struct Prepared(Arc<OnceLock<Solver>>);
+
+impl PartialEq for Prepared {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+#[derive(Debug)]
+struct Solver {
+    voltages: Vec<Voltage>,
+    axes: Vec<BoxAxis>,
+    modes: Modes,
+    rule: Vec<(f64, f64)>,
+}
+
+impl BenchBox {
+    /// A box by its inner width, height and depth (m) and the openings in its front: walls of aluminium, with no
+    /// thickness as far as the openings are concerned, nothing in it.
+    ///
+    /// # Errors
+    /// Unless all sizes are positive and finite, from 1 mm to 100 m and within 100 : 1 of each other; for no
+    /// openings, for openings that reach beyond the front, and for such that overlap, with their numbers.
+    pub fn new(interior_m: [f64; 3], openings: Vec<BoxOpening>) -> Result<Self> {
+        check::all_positive("interior_m", "m", &interior_m)?;
+        check::all("interior_m", "m", &interior_m, "from 1 mm to 100 m", |side| (1e-3..=100.0).contains(&side))?;
+        let (least, most) = interior_m.iter().fold((f64::INFINITY, 0.0), |(l, m), &s| (f64::min(l, s), f64::max(m, s)));
+        check::at_most("longest of interior_m", "m", most, "100 times the shortest", 100.0 * least)?;
+        check::not_empty("openings", &openings)?;
+        let name = |number: usize| format!("openings[{number}]");
+        for (number, opening) in openings.iter().enumerate() {
+            let front = [interior_m[0], interior_m[1]];
+            opening.check_inside(front).map_err(|error| error.within(&name(number)))?;
+            for (before, other) in openings[..number].iter().enumerate() {
+                other.check_apart(opening, [&name(before), &name(number)])?;
+            }
+        }
+        let walls = catalogue::get("aluminium")?;
+        let prepared = Prepared::default();
+        Ok(Self { interior_m, openings, wall_thickness_m: 0.0, walls, contents_quality: None, prepared })
+    }
+
+    /// The same box with walls of this thickness, m.
+    ///
+    /// # Errors
+    /// Unless zero or positive and finite, at most the shortest side.
+    pub fn with_wall_thickness(mut self, wall_thickness_m: f64) -> Result<Self> {
+        let shortest = self.interior_m.into_iter().fold(f64::INFINITY, f64::min);
+        check::non_negative("wall_thickness_m", "m", wall_thickness_m)?;
+        self.wall_thickness_m =
+            check::at_most("wall_thickness_m", "m", wall_thickness_m, "shortest of interior_m", shortest)? + 0.0;
+        Ok(self)
+    }
+
+    /// The same box with walls of another material.
+    #[must_use]
+    pub fn with_walls(mut self, walls: Material) -> Self {
+        self.walls = walls;
+        self
+    }
+
+    /// The same box with something in it that alone would give every mode this quality factor; `None` for an empty
+    /// box.
+    ///
+    /// # Errors
+    /// Unless at least 0.5 and finite.
+    pub fn with_contents_quality(mut self, quality: Option<f64>) -> Result<Self> {
+        if let Some(quality) = quality {
+            check::within("contents_quality_factor", "", quality, (0.5, f64::MAX), "0.5 or more, and finite")?;
+        }
+        self.contents_quality = quality;
+        Ok(self)
+    }
+
+    /// Inner width, height and depth, m.
+    #[must_use]
+    pub fn interior_m(&self) -> [f64; 3] {
+        self.interior_m
+    }
+
+    /// Openings in the front.
+    #[must_use]
+    pub fn openings(&self) -> &[BoxOpening] {
+        &self.openings
+    }
+
+    /// Thickness of the front wall, m.
+    #[must_use]
+    pub fn wall_thickness_m(&self) -> f64 {
+        self.wall_thickness_m
+    }
+
+    /// Material of the walls.
+    #[must_use]
+    pub fn walls(&self) -> &Material {
+        &self.walls
+    }
+
+    /// Quality factor of what is in the box.
+    #[must_use]
+    pub fn contents_quality(&self) -> Option<f64> {
+        self.contents_quality
+    }
+
+    /// Resonance of the closed box without loss, by the half-waves along width, height and depth, Hz.
+    #[must_use]
+    pub fn resonance_hz(&self, half_waves: [usize; 3]) -> f64 {
+        let part = |axis: usize| (half_waves[axis] as f64 / self.interior_m[axis]).powi(2);
+        0.5 * SPEED_OF_LIGHT * (part(0) + part(1) + part(2)).sqrt()
+    }
+
+    /// Looks at a point inside, under a wave with the electric field along `polarization`.
+    ///
+    /// # Errors
+    /// Unless the point is within the box, walls included.
+    pub fn probe(&self, at_m: [f64; 3], polarization: BoxAxis) -> Result<Probe<'_>> {
+        for (axis, (&place, &size)) in at_m.iter().zip(&self.interior_m).enumerate() {
+            let name = ["at_m[0]", "at_m[1]", "at_m[2]"][axis];
+            check::non_negative(name, "m", place)?;
+            check::at_most(name, "m", place, ["interior_m[0]", "interior_m[1]", "interior_m[2]"][axis], size)?;
+        }
+        Ok(Probe { bench: self, at_m, polarization })
+    }
+
+    /// Where it holds; beyond it further modes of the openings and of the box take part.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        let (wavelength_m, k) = (wavelength_m(frequency_hz), wavenumber_per_m(frequency_hz));
+        let sizes = self.openings.iter().map(BoxOpening::size_m);
+        let longest = sizes.clone().map(|[x, y]| x.max(y)).fold(0.0, f64::max);
+        let widest = sizes.map(|[x, y]| x.min(y)).fold(0.0, f64::max);
+        let limit = |quantity: &'static str, value: f64, most: f64, consequence: &'static str| {
+            Validity::within("box with openings", quantity, "", value, (0.0, most), consequence)
+        };
+        limit("opening length / wavelength", longest / wavelength_m, 1.0, "more half-waves fit along the opening")
+            .and(limit("opening width / wavelength", widest / wavelength_m, 0.25, "the field across it is not even"))
+            .and(limit(
+                "wavenumber / that of the modes taken",
+                k / self.solver().modes.reach_per_m(),
+                1.0,
+                "too few modes",
+            ))
+            .and(self.walls.validity(frequency_hz))
+    }
+
+    fn solver(&self) -> &Solver {
+        self.prepared.0.get_or_init(|| {
+            let voltages: Vec<Voltage> =
+                self.openings.iter().enumerate().flat_map(|(number, opening)| opening.voltages(number)).collect();
+            let rule = gauss_legendre(16).into_iter().map(|(x, weight)| (0.5 + 0.5 * x, 0.5 * weight)).collect();
+            let axes = voltages.iter().map(|voltage| voltage.axis).collect();
+            Solver { modes: Modes::new(self.interior_m, &voltages), voltages, axes, rule }
+        })
+    }
+
+    fn loss(&self, frequency_hz: f64) -> Loss {
+        let medium = self.walls.medium(frequency_hz);
+        let walls = decaying_root(medium.relative_permeability / medium.relative_permittivity);
+        Loss { walls, contents: self.contents_quality.map_or(0.0, |quality| 1.0 / quality) }
+    }
+
+    /// Voltages at the inner mouths for an incident field of 1 V/m, each with the γt that it still has to fall by.
+    fn voltages(&self, frequency_hz: f64, polarization: BoxAxis) -> Vec<(Voltage, Complex64, Complex64)> {
+        let k = wavenumber_per_m(frequency_hz);
+        let Solver { voltages, axes, modes, rule } = self.solver();
+        let count = voltages.len();
+        let inside = DMatrix::from_row_slice(count, count, &modes.admittances(k, self.loss(frequency_hz), axes));
+        let outside = DMatrix::from_fn(count, count, |i, j| exterior::admittance(&voltages[i], &voltages[j], k, rule));
+        let depths: Vec<Depth> = voltages.iter().map(|voltage| Depth::new(voltage, k, self.wall_thickness_m)).collect();
+        // V = A V′ + B Y′V′ at the outer mouth and I = C V′ + D Y′V′; both share a factor that is taken out.
+        let mut outer = inside.clone();
+        let mut current = inside;
+        for (row, depth) in depths.iter().enumerate() {
+            outer.row_mut(row).iter_mut().for_each(|y| *y *= depth.series);
+            current.row_mut(row).iter_mut().for_each(|y| *y *= depth.cosh);
+            outer[(row, row)] += depth.cosh;
+            current[(row, row)] += depth.shunt;
+        }
+        let whole = outside * outer + current;
+        let source = DVector::from_iterator(
+            count,
+            voltages.iter().map(|voltage| {
+                // Twice the incident magnetic field drives what lies across the electric one.
+                let driven = if voltage.axis == polarization { 0.0 } else { 2.0 * voltage.mean_length_m() };
+                Complex64::new(0.0, k * driven)
+            }),
+        );
+        let zero = Complex64::new(0.0, 0.0);
+        let solved = whole.lu().solve(&source).unwrap_or_else(|| DVector::from_element(count, zero));
+        let each = voltages.iter().zip(&solved).zip(&depths);
+        each.map(|((voltage, value), depth)| (*voltage, *value, depth.fall)).collect()
+    }
+}
+
+/// The depth of the wall for one voltage: its chain matrix over cosh-like size, with exp(−γt) taken out.
+struct Depth {
+    cosh: Complex64,
+    /// B for the voltage across the opening.
+    series: Complex64,
+    /// C for it.
+    shunt: Complex64,
+    /// γt.
+    fall: Complex64,
+}
+
+impl Depth {
+    fn new(voltage: &Voltage, k: f64, thickness_m: f64) -> Self {
+        let section = 2.0 * voltage.width_m / voltage.length_m;
+        let gamma = decaying_root(Complex64::new((voltage.cutoff_per_m - k) * (voltage.cutoff_per_m + k), 0.0));
+        let fall = exp_m1(-2.0 * gamma * thickness_m);
+        let cosh = 0.5 * (fall + 2.0);
+        let sinh = -0.5 * fall;
+        let over_gamma =
+            if gamma.norm() * thickness_m < 1e-30 { Complex64::new(thickness_m, 0.0) } else { sinh / gamma };
+        Self { cosh, series: over_gamma * section, shunt: gamma * sinh / section, fall: gamma * thickness_m }
+    }
+}
+
+/// A point in a box under a wave of one polarization.
+#[derive(Debug, Clone, Copy)]
+pub struct Probe<'a> {
+    bench: &'a BenchBox,
+    at_m: [f64; 3],
+    polarization: BoxAxis,
+}
+
+impl Probe<'_> {
+    /// The field there, relative to the incident one.
+    #[must_use]
+    pub fn field(&self, frequency_hz: f64) -> InsideField {
+        let voltages = self.bench.voltages(frequency_hz, self.polarization);
+        let loss = self.bench.loss(frequency_hz);
+        let modes = &self.bench.solver().modes;
+        // What all of them lose in the depth of the wall is taken out: it may be thousands of decibels.
+        let least = voltages.iter().map(|one| one.2.re).fold(f64::INFINITY, f64::min);
+        let inside: Vec<(Voltage, Complex64)> =
+            voltages.iter().map(|(voltage, value, fall)| (*voltage, value * (least - fall).exp())).collect();
+        let (electric, magnetic) = modes.fields(wavenumber_per_m(frequency_hz), loss, &inside, self.at_m);
+        let passed = (-least).exp();
+        InsideField {
+            electric: electric.map(|part| part * passed),
+            magnetic: magnetic.map(|part| part * passed),
+            electric_db: loss_db(electric) + DB_PER_NEPER * least,
+            magnetic_db: loss_db(magnetic) + DB_PER_NEPER * least,
+        }
+    }
+}
+
+/// The field at a point inside, relative to the incident wave's.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct InsideField {
+    /// Electric field along x, y and z over the incident one; zero where it is below the smallest number.
+    pub electric: [Complex64; 3],
+    /// Magnetic field along x, y and z over the incident one.
+    pub magnetic: [Complex64; 3],
+    electric_db: f64,
+    magnetic_db: f64,
+}
+
+impl InsideField {
+    /// Loss of the electric field's magnitude, dB; negative where it is above the incident one.
+    #[must_use]
+    pub fn electric_shielding_db(&self) -> f64 {
+        self.electric_db
+    }
+
+    /// Loss of the magnetic field's magnitude, dB.
+    #[must_use]
+    pub fn magnetic_shielding_db(&self) -> f64 {
+        self.magnetic_db
+    }
+}
+
+fn loss_db(field: [Complex64; 3]) -> f64 {
+    let largest = field.iter().map(|part| part.norm()).fold(0.0, f64::max);
+    if largest == 0.0 {
+        return f64::INFINITY;
+    }
+    let sum: f64 = field.iter().map(|part| (part / largest).norm_sqr()).sum();
+    -DB_PER_NEPER * (largest.ln() + 0.5 * sum.ln())
+}
+
+impl Rebuild for BenchBox {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let [a, b, d] = self.interior_m;
+        let domain = "from 1 mm to 100 m";
+        let interior_m = [
+            knobs.value("width_m", "m", a, domain),
+            knobs.value("height_m", "m", b, domain),
+            knobs.value("depth_m", "m", d, domain),
+        ];
+        let openings: Result<Vec<BoxOpening>> = (1..)
+            .zip(&self.openings)
+            .map(|(number, opening)| knobs.enter(&format!("opening_{number}"), |knobs| opening.rebuild(knobs)))
+            .collect();
+        let thickness_m = knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive");
+        let quality =
+            self.contents_quality.map(|quality| knobs.value("contents_quality_factor", "", quality, "0.5 or more"));
+        let bench =
+            Self::new(interior_m, openings?)?.with_wall_thickness(thickness_m)?.with_contents_quality(quality)?;
+        Ok(bench.with_walls(knobs.enter("walls", |knobs| self.walls.rebuild(knobs))?))
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    interior_m: [f64; 3],
+    openings: Vec<BoxOpening>,
+    #[serde(default)]
+    wall_thickness_m: f64,
+    #[serde(default)]
+    walls: Option<Material>,
+    #[serde(default)]
+    contents_quality_factor: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for BenchBox {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        let bench = Self::new(record.interior_m, record.openings)?
+            .with_wall_thickness(record.wall_thickness_m)?
+            .with_contents_quality(record.contents_quality_factor)?;
+        Ok(match record.walls {
+            Some(walls) => bench.with_walls(walls),
+            None => bench,
+        })
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<BenchBox> for Record {
+    fn from(bench: BenchBox) -> Self {
+        Self {
+            interior_m: bench.interior_m,
+            openings: bench.openings,
+            wall_thickness_m: bench.wall_thickness_m,
+            walls: Some(bench.walls),
+            contents_quality_factor: bench.contents_quality,
+        }
+    }
+}

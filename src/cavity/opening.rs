@@ -1,0 +1,235 @@
+//! An opening in the front wall of a box, and the voltages that it can carry.
+
+use std::f64::consts::PI;
+
+use crate::error::{Error, Result, check};
+use crate::parameter::{Knobs, Rebuild};
+use crate::wave::polarizability::unit_rectangle;
+use crate::wave::slit::Slit;
+
+/// An axis in the front wall of a box.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+pub enum BoxAxis {
+    /// Along the width.
+    X,
+    /// Along the height.
+    Y,
+}
+
+impl BoxAxis {
+    /// Place of the axis among the coordinates.
+    pub(super) fn index(self) -> usize {
+        match self {
+            Self::X => 0,
+            Self::Y => 1,
+        }
+    }
+}
+
+/// An opening in the front wall.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
+pub struct BoxOpening {
+    center_m: [f64; 2],
+    size_m: [f64; 2],
+    round: bool,
+}
+
+impl BoxOpening {
+    /// A slot or rectangular hole: its centre from the corner of the inner wall, and its sizes, along width
+    /// and height of the box, m.
+    ///
+    /// # Errors
+    /// Unless all are positive and finite.
+    pub fn rectangle(center_m: [f64; 2], size_m: [f64; 2]) -> Result<Self> {
+        for (name, value) in [("center_m", center_m), ("size_m", size_m)] {
+            check::all_positive(name, "m", &value)?;
+        }
+        Ok(Self { center_m, size_m, round: false })
+    }
+
+    /// A round hole by its centre and diameter, m.
+    ///
+    /// # Errors
+    /// Unless all are positive and finite.
+    pub fn round(center_m: [f64; 2], diameter_m: f64) -> Result<Self> {
+        let diameter_m = check::positive("diameter_m", "m", diameter_m)?;
+        Ok(Self { round: true, ..Self::rectangle(center_m, [diameter_m; 2])? })
+    }
+
+    /// Its centre, m.
+    #[must_use]
+    pub fn center_m(&self) -> [f64; 2] {
+        self.center_m
+    }
+
+    /// Its sizes along width and height, m; of a round hole twice its diameter.
+    #[must_use]
+    pub fn size_m(&self) -> [f64; 2] {
+        self.size_m
+    }
+
+    /// Whether it is round.
+    #[must_use]
+    pub fn is_round(&self) -> bool {
+        self.round
+    }
+
+    /// Refuses what reaches beyond a wall of this size.
+    pub(super) fn check_inside(&self, wall_m: [f64; 2]) -> Result<()> {
+        for (axis, name, wall) in [(0, "width", "interior_m[0]"), (1, "height", "interior_m[1]")] {
+            let (center, half) = (self.center_m[axis], 0.5 * self.size_m[axis]);
+            check::at_most(&format!("half the {name}"), "m", half, "distance of its centre from the edge", center)?;
+            check::at_most(&format!("edge along the {name}"), "m", center + half, wall, wall_m[axis])?;
+        }
+        Ok(())
+    }
+
+    /// Refuses two that overlap; `names` are their paths.
+    pub(super) fn check_apart(&self, other: &Self, names: [&str; 2]) -> Result<()> {
+        let apart = |axis: usize| (self.center_m[axis] - other.center_m[axis]).abs();
+        let needed = |axis: usize| 0.5 * (self.size_m[axis] + other.size_m[axis]);
+        let (distance_m, needed_m) = if self.round && other.round {
+            (apart(0).hypot(apart(1)), needed(0))
+        } else if apart(0) - needed(0) > apart(1) - needed(1) {
+            (apart(0), needed(0))
+        } else {
+            (apart(1), needed(1))
+        };
+        if distance_m >= needed_m {
+            return Ok(());
+        }
+        Err(Error::Relation {
+            quantity: format!("distance of {} from {}", names[1], names[0]),
+            value: distance_m,
+            unit: "m",
+            relation: "at least",
+            other: "half of both sizes".to_owned(),
+            other_value: needed_m,
+        })
+    }
+
+    /// The voltages that it can carry.
+    pub(super) fn voltages(&self, opening: usize) -> Vec<Voltage> {
+        let [x, y] = self.size_m;
+        let across = |axis: BoxAxis, length_m: f64, width_m: f64, unit_polarizability: f64, modes: usize| {
+            (1..=modes).map(move |mode| Voltage {
+                opening,
+                axis,
+                center_m: self.center_m,
+                mode,
+                cutoff_per_m: if self.round { ROUND_CUTOFF / (0.5 * x) } else { mode as f64 * PI / length_m },
+                slit: Slit::with_unit_polarizability(length_m, width_m, unit_polarizability),
+                length_m,
+                width_m,
+            })
+        };
+        if self.round {
+            // A square of the same area, with the polarizability 4r³/3 of the hole (H. A. Bethe, 1944).
+            let side_m = 0.5 * PI.sqrt() * x;
+            let unit = (x / side_m).powi(3) / 6.0;
+            return across(BoxAxis::X, side_m, side_m, unit, 1)
+                .chain(across(BoxAxis::Y, side_m, side_m, unit, 1))
+                .collect();
+        }
+        let (long, short, length_m, width_m) =
+            if x >= y { (BoxAxis::X, BoxAxis::Y, x, y) } else { (BoxAxis::Y, BoxAxis::X, y, x) };
+        let aspect = width_m / length_m;
+        let unit = unit_rectangle(aspect);
+        let along = across(long, length_m, width_m, unit.magnetic_along_m3, MODES);
+        // Across a thin slot the field has next to nothing to hold on to: 20:1 is 1/500 of the other.
+        let modes = usize::from(aspect > THINNEST);
+        along.chain(across(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3), modes)).collect()
+    }
+}
+
+impl Rebuild for BoxOpening {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let center_m = [
+            knobs.value("x_m", "m", self.center_m[0], "positive"),
+            knobs.value("y_m", "m", self.center_m[1], "positive"),
+        ];
+        if self.round {
+            return Self::round(center_m, knobs.value("diameter_m", "m", self.size_m[0], "positive"));
+        }
+        let size_m = [
+            knobs.value("width_m", "m", self.size_m[0], "positive"),
+            knobs.value("height_m", "m", self.size_m[1], "positive"),
+        ];
+        Self::rectangle(center_m, size_m)
+    }
+}
+
+/// Half-waves along a slot that are carried.
+const MODES: usize = 3;
+
+/// Aspect below which the field along a slot is left out.
+const THINNEST: f64 = 0.05;
+
+/// First root of J₁′: the cutoff of a round hole, in units of its radius.
+const ROUND_CUTOFF: f64 = 1.841_183_781_340_659;
+
+/// A voltage sin(mπu/l) across an opening, u along one axis.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Voltage {
+    pub opening: usize,
+    /// Along which it varies; the field is along the other one.
+    pub axis: BoxAxis,
+    pub center_m: [f64; 2],
+    pub mode: usize,
+    pub cutoff_per_m: f64,
+    pub slit: Slit,
+    pub length_m: f64,
+    pub width_m: f64,
+}
+
+impl Voltage {
+    /// mπ/l.
+    pub(super) fn beta(&self) -> f64 {
+        self.mode as f64 * PI / self.length_m
+    }
+
+    /// What a uniform field along the axis sees of it, m: ∫ sin(mπu/l) du.
+    pub(super) fn mean_length_m(&self) -> f64 {
+        if self.mode.is_multiple_of(2) { 0.0 } else { 2.0 / self.beta() }
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    center_m: [f64; 2],
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    size_m: Option<[f64; 2]>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    diameter_m: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for BoxOpening {
+    type Error = Error;
+    fn try_from(record: Record) -> Result<Self> {
+        match (record.size_m, record.diameter_m) {
+            (Some(size_m), None) => Self::rectangle(record.center_m, size_m),
+            (None, Some(diameter_m)) => Self::round(record.center_m, diameter_m),
+            _ => Err(Error::Empty { quantity: "size_m or diameter_m".to_owned() }),
+        }
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<BoxOpening> for Record {
+    fn from(opening: BoxOpening) -> Self {
+        Self {
+            center_m: opening.center_m,
+            size_m: (!opening.round).then_some(opening.size_m),
+            diameter_m: opening.round.then_some(opening.size_m[0]),
+        }
+    }
+}
