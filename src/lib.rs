@@ -29,6 +29,7 @@ pub mod material;
 pub mod parameter;
 pub mod sheet;
 mod special;
+mod table;
 pub mod validity;
 pub mod wave;
 // subjects: one line each, in alphabetical order

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 ///
 /// A new module is entered here, which is the moment to decide where it belongs.
 const FLOORS: &[&[&str]] = &[
-    &["complex", "constants", "decibel", "error", "lanes", "parameter", "quadrature", "special", "validity"],
+    &["complex", "constants", "decibel", "error", "lanes", "parameter", "quadrature", "special", "table", "validity"],
     &["material"],
     &["leak", "wave"],
     SUBJECTS,

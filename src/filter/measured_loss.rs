@@ -6,7 +6,8 @@
 
 use std::fmt::Write as _;
 
-use crate::error::{Error, Result, check};
+use crate::error::{Result, check};
+use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
 const WHAT: &str = "table of insertion loss";
@@ -47,54 +48,12 @@ impl MeasuredLoss {
     /// From text.
     ///
     /// # Errors
-    /// [`Error::Parse`] with the line number for a missing column or field, a field that is no finite number, or a
-    /// frequency out of order; [`Error::Empty`] for a text without rows.
+    /// [`Error::Parse`](crate::Error::Parse) with the line number for a missing column or field, a field that is no finite number, or a
+    /// frequency out of order; [`Error::Empty`](crate::Error::Empty) for a text without rows.
     pub fn from_csv(text: &str) -> Result<Self> {
-        let fault = |line: usize, found: &str, expected: &str| Error::Parse {
-            what: WHAT,
-            line,
-            found: found.chars().take(80).collect(),
-            expected: expected.to_owned(),
-        };
-        let (mut frequency_hz, mut insertion_loss_db) = (Vec::new(), Vec::new());
-        let mut columns: Option<(usize, usize)> = None;
-        for (index, text) in text.lines().enumerate() {
-            let line = index + 1;
-            // Some programs put a mark of byte order at the beginning.
-            let text = text.trim_start_matches('\u{feff}').trim();
-            if text.is_empty() || text.starts_with('#') {
-                continue;
-            }
-            let fields: Vec<&str> = text.split([',', ';', '\t']).map(|field| field.trim().trim_matches('"')).collect();
-            if columns.is_none() {
-                let place = |name: &str| fields.iter().position(|field| field.eq_ignore_ascii_case(name));
-                match (place(FREQUENCY), place(LOSS)) {
-                    (Some(frequency), Some(loss)) => {
-                        columns = Some((frequency, loss));
-                        continue;
-                    }
-                    (None, None) if fields[0].parse::<f64>().is_ok() => columns = Some((0, 1)),
-                    _ => {
-                        let expected = "a heading with frequency_hz and insertion_loss_db, or numbers";
-                        return Err(fault(line, text, expected));
-                    }
-                }
-            }
-            let (frequency, loss) = columns.unwrap_or((0, 1));
-            let number = |column: usize, name: &str| -> Result<f64> {
-                let field = fields.get(column).copied().unwrap_or_default();
-                match field.parse::<f64>() {
-                    Ok(value) if value.is_finite() => Ok(value),
-                    _ => Err(fault(line, field, &format!("a finite number for {name}"))),
-                }
-            };
-            let (f, db) = (number(frequency, FREQUENCY)?, number(loss, LOSS)?);
-            if f <= 0.0 || frequency_hz.last().is_some_and(|&last| f <= last) {
-                return Err(fault(line, text, "a positive frequency above the one before it"));
-            }
-            frequency_hz.push(f);
-            insertion_loss_db.push(db);
-        }
+        let columns = Columns { what: WHAT, required: &[FREQUENCY, LOSS], optional: &[] };
+        let mut columns = columns.read(text, |_| Ok(()))?.into_iter();
+        let (frequency_hz, insertion_loss_db) = (columns.next().unwrap_or_default(), columns.next().unwrap_or_default());
         Self::new(frequency_hz, insertion_loss_db)
     }
 
@@ -124,16 +83,7 @@ impl MeasuredLoss {
     /// Loss at a frequency in Hz, dB.
     #[must_use]
     pub fn insertion_loss_db(&self, frequency_hz: f64) -> f64 {
-        let last = self.frequency_hz.len() - 1;
-        match self.frequency_hz.partition_point(|&f| f <= frequency_hz) {
-            0 => self.insertion_loss_db[0],
-            above if above > last => self.insertion_loss_db[last],
-            above => {
-                let (low, high) = (self.frequency_hz[above - 1], self.frequency_hz[above]);
-                let share = (frequency_hz / low).ln() / (high / low).ln();
-                self.insertion_loss_db[above - 1] * (1.0 - share) + self.insertion_loss_db[above] * share
-            }
-        }
+        Between::new(&self.frequency_hz, frequency_hz).join(|row| self.insertion_loss_db[row])
     }
 
     /// Whether the table reaches there.
@@ -152,6 +102,7 @@ impl MeasuredLoss {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Error;
 
     #[test]
     fn columns_are_found_by_name_and_faults_told_by_line() {

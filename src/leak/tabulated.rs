@@ -3,6 +3,7 @@
 use super::{Extent, Leak};
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
+use crate::table::Between;
 use crate::validity::Validity;
 
 /// A cross-section read from a table, joined in ln f, held beyond both ends (and said so).
@@ -72,17 +73,7 @@ impl Rebuild for TabulatedLeak {
 
 impl Leak for TabulatedLeak {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let last = self.frequency_hz.len() - 1;
-        let above = self.frequency_hz.partition_point(|&f| f < frequency_hz);
-        let ln_table = if above == 0 {
-            self.values_m2[0].ln()
-        } else if above > last {
-            self.values_m2[last].ln()
-        } else {
-            let (f0, f1) = (self.frequency_hz[above - 1], self.frequency_hz[above]);
-            let (ln0, ln1) = (self.values_m2[above - 1].ln(), self.values_m2[above].ln());
-            ln0 + (ln1 - ln0) * (frequency_hz / f0).ln() / (f1 / f0).ln()
-        };
+        let ln_table = Between::new(&self.frequency_hz, frequency_hz).join(|row| self.values_m2[row].ln());
         ln_table - crate::decibel::ln_power_of_loss_db(self.scale_db)
     }
 
