@@ -53,7 +53,8 @@ impl MeasuredLoss {
     pub fn from_csv(text: &str) -> Result<Self> {
         let columns = Columns { what: WHAT, required: &[FREQUENCY, LOSS], optional: &[] };
         let mut columns = columns.read(text, |_| Ok(()))?.into_iter();
-        let (frequency_hz, insertion_loss_db) = (columns.next().unwrap_or_default(), columns.next().unwrap_or_default());
+        let (frequency_hz, insertion_loss_db) =
+            (columns.next().unwrap_or_default(), columns.next().unwrap_or_default());
         Self::new(frequency_hz, insertion_loss_db)
     }
 

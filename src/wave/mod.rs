@@ -2,6 +2,7 @@
 //! wave, and chains of two-ports.
 
 pub(crate) mod circuit_value;
+pub(crate) mod impedance_rows;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
