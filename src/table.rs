@@ -133,8 +133,8 @@ mod tests {
     #[test]
     fn columns_by_name_or_in_order() {
         assert_eq!(read("Phase;F;z\n90;1;2\n").unwrap(), [vec![1.0], vec![2.0], vec![90.0]]);
-        assert_eq!(read("1\t2\t7\n3,4\n").unwrap(), [vec![1.0, 3.0], vec![2.0, 4.0], vec![]]);
-        assert_eq!(read("# only words\n").unwrap(), [vec![], vec![], vec![]]);
+        assert_eq!(read("1\t2\t7\n3,4\n").unwrap(), [vec![1.0, 3.0], vec![2.0, 4.0], Vec::new()]);
+        assert!(read("# only words\n").unwrap().iter().all(Vec::is_empty));
     }
 
     #[test]

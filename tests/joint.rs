@@ -6,7 +6,9 @@ use std::f64::consts::PI;
 
 use proptest::prelude::*;
 use stillroom::aperture::RectangularSlot;
-use stillroom::joint::{Contact, ContactLine, Finger, Seam};
+use stillroom::joint::{
+    Contact, ContactLine, Door, Finger, FingerRow, GasketLine, ImpedanceTable, Joint, Seam, TransferImpedance,
+};
 use stillroom::leak::{Extent, Leak};
 use stillroom::{Material, Parameters};
 
@@ -113,6 +115,70 @@ fn a_good_contact_is_a_transfer_impedance() {
 }
 
 #[test]
+fn a_gasket_line_of_finger_rows_is_the_contact_line() {
+    let fingers = TransferImpedance::from(FingerRow::new(5e-3, Finger::new(5e-3, 0.05e-9, 2e-3).unwrap()).unwrap());
+    let rows = vec![fingers.clone(), fingers];
+    let (gaskets, line) = (GasketLine::new(6.0, 0.5e-3, rows).unwrap(), ContactLine::new(6.0, 5e-3, 0.5e-3).unwrap());
+    for f in [1e4, 1e6, 1e9, 13e9, 30e9] {
+        assert_eq!(gaskets.ln_cross_section(f), line.ln_cross_section(f));
+    }
+    assert_eq!(gaskets.extent(), line.extent());
+}
+
+#[test]
+fn two_gaskets_beside_each_other_are_worth_six_decibels() {
+    let gasket = TransferImpedance::gasket(20e-6, 2e-12).unwrap();
+    let both = TransferImpedance::beside(vec![gasket.clone(), gasket.clone()]).unwrap();
+    let line = |row| GasketLine::new(6.0, 1e-3, vec![row]).unwrap();
+    for f in [1e4, 1e6, 1e9] {
+        let gain = db(&line(gasket.clone()), f) - db(&line(both.clone()), f);
+        assert!((gain - 20.0 * 2f64.log10()).abs() < 0.01, "{f}: {gain}");
+    }
+}
+
+#[test]
+fn a_measured_table_of_a_gasket_is_the_gasket() {
+    let gasket = TransferImpedance::gasket(0.0, 2e-12).unwrap();
+    let table = |count: i32| {
+        let hz: Vec<f64> = (0..count).map(|i| 10f64.powf(4.0 + 6.0 * f64::from(i) / f64::from(count - 1))).collect();
+        let ohm_m = hz.iter().map(|&f| gasket.at(f, 1e-3).norm()).collect();
+        ImpedanceTable::new(hz, ohm_m).unwrap()
+    };
+    let measured = GasketLine::new(6.0, 1e-3, vec![table(3).into()]).unwrap();
+    let computed = GasketLine::new(6.0, 1e-3, vec![gasket.clone()]).unwrap();
+    for f in [2e4, 3e6, 5e9] {
+        assert!((db(&measured, f) - db(&computed, f)).abs() < 1e-9);
+    }
+    assert!(measured.validity(5e9).holds());
+    assert!(measured.validity(20e9).limits()[0].to_string().contains("measured transfer impedance"));
+    let worse = measured.with_parameter("row_1.scale_db", 6.0).unwrap();
+    assert!((db(&worse, 1e6) - db(&measured, 1e6) - 6.0).abs() < 0.01);
+}
+
+#[test]
+fn a_door_is_the_sum_of_its_sides() {
+    let jambs = ContactLine::new(5.1, 5e-3, 0.5e-3).unwrap();
+    let sill = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 0.1e-9).unwrap()]).unwrap();
+    let sides: Vec<(&str, Joint)> = vec![("jambs", jambs.clone().into()), ("sill", sill.clone().into())];
+    let door = Door::new(sides.clone()).unwrap();
+    let frequency_hz = [1e5, 1e7, 1e9, 10e9];
+    let mut batch = [0.0; 4];
+    door.ln_cross_sections(&frequency_hz, &mut batch);
+    for (&f, ln) in frequency_hz.iter().zip(batch) {
+        let sum = jambs.ln_cross_section(f).exp() + sill.ln_cross_section(f).exp();
+        assert!((door.ln_cross_section(f) - sum.ln()).abs() < 1e-12 && (ln - sum.ln()).abs() < 1e-12);
+    }
+    assert!((door.perimeter_m() - 6.0).abs() < 1e-15);
+    assert!(matches!(door.extent(), Extent::Line { elements: 1920, .. }), "{:?}", door.extent());
+    let text = |error: stillroom::Error| error.to_string();
+    assert!(text(Door::new(Vec::<(String, Joint)>::new()).unwrap_err()).contains("sides"));
+    assert!(text(Door::new(vec![("a.b", sides[0].1.clone())]).unwrap_err()).contains("a.b"));
+    assert!(text(Door::new(vec![("a", sides[0].1.clone()), ("a", sides[1].1.clone())]).unwrap_err()).contains("twice"));
+    assert!(text(door.with_parameter("sill.row_1.resistance_ohm_m", -1.0).unwrap_err()).contains("sill.row_1.resist"));
+    assert_eq!(door.with_parameter("sill.gap_m", 2e-3).unwrap().parameter("sill.gap_m").unwrap(), 2e-3);
+}
+
+#[test]
 fn one_loose_fastener_shows_first_where_its_bay_resonates() {
     let seam = Seam::new(42.0, 0.1, 20e-6, 25e-3).unwrap().with_contact(Contact::new(1e4, 0.0).unwrap());
     let loose = seam.clone().with_open_fasteners(vec![17], 50e-6).unwrap();
@@ -161,12 +227,20 @@ fn nonsense_is_refused_by_name() {
     assert!(text(line.with_parameter("row_count", 1.5).unwrap_err()).contains("row_count"));
     assert!(line.clone().with_rows(0, 0.0).is_err());
     assert!(line.with_parameter("contact_width_m", 6e-3).is_err());
+    assert!(text(TransferImpedance::gasket(0.0, 0.0).unwrap_err()).contains("resistance_ohm_m"));
+    assert!(text(TransferImpedance::beside(vec![]).unwrap_err()).contains("parts"));
+    assert!(text(GasketLine::new(1.0, 1e-3, vec![]).unwrap_err()).contains("rows"));
     for bad in [f64::NAN, f64::INFINITY, -1.0] {
         assert!(Seam::new(bad, 0.1, 2e-5, 0.0).is_err() && Seam::new(1.0, bad, 2e-5, 0.0).is_err());
         assert!(Seam::new(1.0, 0.1, bad, 0.0).is_err() && Seam::new(1.0, 0.1, 2e-5, bad).is_err());
         assert!(Contact::new(bad, 0.0).is_err() && Contact::new(0.0, bad).is_err());
         assert!(ContactLine::new(bad, 0.1, 2e-5).is_err() && ContactLine::new(1.0, 0.1, bad).is_err());
         assert!(Finger::new(bad, 0.0, 1e-3).is_err() && Finger::new(0.0, bad, 1e-3).is_err());
+        assert!(TransferImpedance::gasket(bad, 1e-12).is_err() && TransferImpedance::gasket(1e-5, bad).is_err());
+        let gasket = TransferImpedance::gasket(1e-5, 0.0).unwrap();
+        assert!(GasketLine::new(bad, 1e-3, vec![gasket.clone()]).is_err());
+        assert!(GasketLine::new(1.0, bad, vec![gasket.clone()]).is_err());
+        assert!(GasketLine::new(1.0, 1e-3, vec![gasket]).unwrap().with_row_spacing(bad).is_err());
     }
 }
 
@@ -208,5 +282,15 @@ proptest! {
         let seam = Seam::new(10.0 * pitch, pitch, gap * pitch, overlap).unwrap();
         let step = seam.ln_cross_section(f * (1.0 + 1e-9)) - seam.ln_cross_section(f);
         prop_assert!(step.abs() < 1e-3, "{step}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn a_gasket_of_less_impedance_lets_less_through(r in decades(1e-7, 1e-2), l in decades(1e-14, 1e-9), better in 0.01..0.99f64, gap in decades(1e-4, 5e-3), f in decades(1e4, 1e9)) {
+        let line = |share: f64| {
+            GasketLine::new(3.0, gap, vec![TransferImpedance::gasket(share * r, share * l).unwrap()]).unwrap()
+        };
+        prop_assert!(line(better).ln_cross_section(f) < line(1.0).ln_cross_section(f));
     }
 }

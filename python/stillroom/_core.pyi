@@ -25,7 +25,9 @@ __all__ = [
     "CommonModeChoke",
     "Conductor",
     "ContactLine",
+    "ContactsBeside",
     "DesignLimits",
+    "Door",
     "EarthLeakage",
     "Enclosure",
     "Fabric",
@@ -34,11 +36,15 @@ __all__ = [
     "Film",
     "FilterFind",
     "FilteredLine",
+    "FingerRow",
+    "Gasket",
+    "GasketLine",
     "HexagonalCell",
     "HexagonalGuide",
     "HoneycombPanel",
     "Housing",
     "ImpedanceRegion",
+    "ImpedanceTable",
     "InEachLine",
     "Inductor",
     "Ladder",
@@ -1224,6 +1230,50 @@ class ContactLine(Leak):
         """
 
 @final
+class ContactsBeside:
+    """
+    Contacts side by side at the same depth of a gap: their admittances add.
+
+    Parameters
+    ----------
+    parts : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
+        At least one.
+    """
+    def __copy__(self, /) -> ContactsBeside: ...
+    def __deepcopy__(self, /, memo: Any) -> ContactsBeside: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls, /, parts: SupportsGetItem[int, Gasket | ImpedanceTable | FingerRow | ContactsBeside]
+    ) -> ContactsBeside: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def impedance_ohm_m(
+        self, /, frequency_hz: ArrayLike, gap_m: SupportsFloat | SupportsIndex
+    ) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m, in a gap.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        gap_m : float
+            Gap that they bridge, m; finger rows depend on it.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def parts(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
+        """
+        What stands side by side.
+        """
+
+@final
 class DesignLimits:
     """
     What a filter may not exceed, and what its parts are like.
@@ -1345,6 +1395,67 @@ class DesignLimits:
     def shunt_total_f(self, /) -> float | None:
         """
         All capacitance to the case together, F, or None.
+        """
+
+@final
+class Door(Leak):
+    """
+    A door: the joints along its sides, each with a name.
+
+    Every side lets through what it does on its own, and their cross-sections add.
+
+    Parameters
+    ----------
+    sides : dict[str, ContactLine or GasketLine or Seam]
+        The joints by name, at least one; names without dots.
+
+    Notes
+    -----
+    The parameters of a side are `<name>.gap_m` and so on.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> jambs = sr.ContactLine(5.1, finger_pitch_m=5e-3, gap_m=0.5e-3)
+    >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.Gasket(1e-3, 1e-10)])
+    >>> door = sr.Door({"jambs": jambs, "sill": sill})
+    >>> door.perimeter_m
+    6.0
+    >>> sides = door.cross_section_db_by_side(1e9)
+    >>> max(sides, key=sides.get)
+    'sill'
+    """
+    def __copy__(self, /) -> Door: ...
+    def __deepcopy__(self, /, memo: Any) -> Door: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, sides: "dict[str, ContactLine | GasketLine | Seam]") -> Door: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def cross_section_db_by_side(self, /, frequency_hz: SupportsFloat | SupportsIndex) -> "dict[str, float]":
+        """
+        Cross-section of each side, dB relative to 1 m^2.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, Hz.
+
+        Returns
+        -------
+        dict[str, float]
+            By the names of the sides.
+        """
+    @property
+    def perimeter_m(self, /) -> float:
+        """
+        Length of all joints together, m.
+        """
+    @property
+    def sides(self, /) -> dict[str, ContactLine | GasketLine | Seam]:
+        """
+        The joints by name.
         """
 
 @final
@@ -1949,6 +2060,215 @@ class FilteredLine(Leak):
     def outside(self, /) -> Conductor:
         """
         The wire outside.
+        """
+
+@final
+class FingerRow:
+    """
+    A row of equal contact fingers at equal distances.
+
+    Parameters
+    ----------
+    finger_pitch_m : float
+        Distance between fingers, m, positive.
+    finger_resistance_ohm : float, default 0.005
+        Resistance of one finger, ohm.
+    finger_inductance_h : float, default 5e-11
+        Inductance of one finger, H.
+    contact_width_m : float, optional
+        Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+
+    Notes
+    -----
+    Above 0.9 wavelengths of pitch waves pass between the fingers, outside the domain. Values are of the
+    usual size (common practice, no source).
+    """
+    def __copy__(self, /) -> FingerRow: ...
+    def __deepcopy__(self, /, memo: Any) -> FingerRow: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        finger_pitch_m: SupportsFloat | SupportsIndex,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex = 5e-3,
+        finger_inductance_h: SupportsFloat | SupportsIndex = 5e-11,
+        contact_width_m: SupportsFloat | SupportsIndex | None = None,
+    ) -> FingerRow: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def contact_width_m(self, /) -> float:
+        """
+        Width of a contact along the joint, m.
+        """
+    @property
+    def finger_inductance_h(self, /) -> float:
+        """
+        Inductance of one finger, H.
+        """
+    @property
+    def finger_pitch_m(self, /) -> float:
+        """
+        Distance between fingers, m.
+        """
+    @property
+    def finger_resistance_ohm(self, /) -> float:
+        """
+        Resistance of one finger, ohm.
+        """
+    def impedance_ohm_m(
+        self, /, frequency_hz: ArrayLike, gap_m: SupportsFloat | SupportsIndex
+    ) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m, in a gap.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        gap_m : float
+            Gap that the fingers bridge, m: the current draws together into them across it.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+
+@final
+class Gasket:
+    """
+    A gasket by its transfer impedance times length, R + jwL.
+
+    Parameters
+    ----------
+    resistance_ohm_m : float
+        Resistance times length, ohm m, zero or positive.
+    inductance_h_m : float, default 0
+        Inductance times length, H m, zero or positive; one of the two is not zero.
+
+    Notes
+    -----
+    A current of J amperes per metre of joint leaves J times this as a voltage along the joint.
+    Pressure, surface and ageing decide it: use a measurement where there is one.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> sr.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
+    (2e-05+0j)
+    """
+    def __copy__(self, /) -> Gasket: ...
+    def __deepcopy__(self, /, memo: Any) -> Gasket: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        resistance_ohm_m: SupportsFloat | SupportsIndex,
+        inductance_h_m: SupportsFloat | SupportsIndex = 0.0,
+    ) -> Gasket: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+        """
+    @property
+    def inductance_h_m(self, /) -> float:
+        """
+        Inductance times length, H m.
+        """
+    @property
+    def resistance_ohm_m(self, /) -> float:
+        """
+        Resistance times length, ohm m.
+        """
+
+@final
+class GasketLine(Leak):
+    """
+    A gasketed joint: a gap bridged by one or more rows, one behind the other.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the joint, m, positive.
+    gap_m : float
+        Gap between the faces, m, positive, at most the length.
+    rows : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
+        What bridges it, from outside in; at least one.
+    row_spacing_m : float, default 0.012
+        Distance between rows, m, zero or positive.
+    faces : Material, default tin
+        What the faces are made of.
+
+    Notes
+    -----
+    Rows are shunts on the gap as a line, and resonate where their distance is half a wavelength. The
+    parameters of the rows are `row_1.resistance_ohm_m` and so on.
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.Gasket(2e-5, 2e-12)])
+    >>> worn = lid.with_parameter("row_1.resistance_ohm_m", 2e-3)
+    >>> worn.cross_section_db(1e6) > lid.cross_section_db(1e6) + 30
+    True
+    """
+    def __copy__(self, /) -> GasketLine: ...
+    def __deepcopy__(self, /, memo: Any) -> GasketLine: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        gap_m: SupportsFloat | SupportsIndex,
+        rows: SupportsGetItem[int, Gasket | ImpedanceTable | FingerRow | ContactsBeside],
+        row_spacing_m: SupportsFloat | SupportsIndex = 0.012,
+        faces: Material | None = None,
+    ) -> GasketLine: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def faces(self, /) -> Material:
+        """
+        What the faces are made of.
+        """
+    @property
+    def gap_m(self, /) -> float:
+        """
+        Gap between the faces, m.
+        """
+    @property
+    def length_m(self, /) -> float:
+        """
+        Length of the joint, m.
+        """
+    @property
+    def row_spacing_m(self, /) -> float:
+        """
+        Distance between rows, m.
+        """
+    @property
+    def rows(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
+        """
+        What bridges it, from outside in.
         """
 
 @final
@@ -2557,6 +2877,117 @@ class ImpedanceRegion:
     def min_phase_deg(self, /) -> float:
         """
         Least phase, degrees.
+        """
+
+@final
+class ImpedanceTable:
+    """
+    A measured transfer impedance against frequency.
+
+    The logarithm of the modulus is joined in log frequency and held beyond both ends, with a warning.
+
+    Parameters
+    ----------
+    frequency_hz : sequence of float
+        Frequencies, Hz, increasing, at least two.
+    transfer_impedance_ohm_m : sequence of float
+        Moduli times length, ohm m, positive.
+    phase_deg : sequence of float, optional
+        Phases, degrees, from -90 to 90. Where not given they follow the slope of the modulus: 0 where it
+        is flat (a resistance), 90 where it rises with f (an inductance).
+    scale_db : float, default 0
+        What is added to the moduli, dB: a knob for tolerances.
+
+    Raises
+    ------
+    NotIncreasingError, OutOfRangeError, LengthMismatchError
+        For columns that do not fit, with row and value; for fewer than two rows.
+
+    Notes
+    -----
+    The phase by slope is the leading term of H. W. Bode's relation of gain and phase (1945, ch. 14, from
+    memory).
+
+    Examples
+    --------
+    >>> import stillroom as sr
+    >>> table = sr.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\\n1e6,1e-5\\n1e8,1e-3\\n")
+    >>> round(abs(table.impedance_ohm_m(1e7)), 9)
+    0.0001
+    """
+    def __copy__(self, /) -> ImpedanceTable: ...
+    def __deepcopy__(self, /, memo: Any) -> ImpedanceTable: ...
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(
+        cls,
+        /,
+        frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        transfer_impedance_ohm_m: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        phase_deg: SupportsGetItem[int, SupportsFloat | SupportsIndex] | None = None,
+        scale_db: SupportsFloat | SupportsIndex = 0.0,
+    ) -> ImpedanceTable: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def frequency_hz(self, /) -> list[float]:
+        """
+        Frequencies, Hz.
+        """
+    @staticmethod
+    def from_csv(text: str) -> ImpedanceTable:
+        """
+        From comma-separated text with the columns `frequency_hz` and `transfer_impedance_ohm_m`, and
+        perhaps `phase_deg`.
+
+        Parameters
+        ----------
+        text : str
+            Content of the file.
+
+        Raises
+        ------
+        FormatError
+            With the line number, what was found there and what was expected.
+        """
+    def impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
+        """
+        Transfer impedance times length, ohm m.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, outside the table.
+        """
+    @property
+    def phase_deg(self, /) -> list[float] | None:
+        """
+        Phases at these, degrees, or None.
+        """
+    @property
+    def scale_db(self, /) -> float:
+        """
+        What is added to the moduli, dB.
+        """
+    def to_csv(self, /) -> str:
+        """
+        As comma-separated text, which reads back as the same numbers; without the scale.
+        """
+    @property
+    def transfer_impedance_ohm_m(self, /) -> list[float]:
+        """
+        Moduli at these, ohm m.
         """
 
 @final

@@ -1,4 +1,4 @@
-//! Joints: seams between panels and the contact line around a door.
+//! Joints: seams between panels, gaskets, the contact line around a door and the door as a whole.
 //!
 //! A joint is a slit of a small gap through an overlap of some depth. What closes it are fasteners,
 //! which short it every so often, and contact between its faces. Every mode of the slit hands on a
@@ -6,8 +6,18 @@
 //! pieces that one wave excites add up as dipoles in a row do.
 
 mod contact_line;
+mod door;
+mod gasket_line;
+mod impedance_table;
+mod lanes;
 mod row;
+mod rows;
 mod seam;
+mod transfer_impedance;
 
-pub use contact_line::{ContactLine, Finger};
+pub use contact_line::ContactLine;
+pub use door::{Door, Joint};
+pub use gasket_line::GasketLine;
+pub use impedance_table::ImpedanceTable;
 pub use seam::{Contact, Seam};
+pub use transfer_impedance::{Finger, FingerRow, TransferImpedance};

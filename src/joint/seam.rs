@@ -15,6 +15,7 @@
 
 use num_complex::Complex64;
 
+use super::lanes::{BayColumns, SeamKernel, in_lanes};
 use super::row::gain_in_row;
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
@@ -299,20 +300,41 @@ struct Bay<'a> {
 }
 
 impl Bay<'_> {
+    /// jωμ₀ g y: the contact of the whole depth, referred to the section of the gap.
+    fn contact_per_m(&self, frequency_hz: f64) -> Complex64 {
+        let reference = Complex64::new(0.0, wavenumber_per_m(frequency_hz) * VACUUM_IMPEDANCE * self.gap_m);
+        reference * self.contact.admittance_s_per_m(frequency_hz)
+    }
+
+    /// Whether there is a depth to run through, or the contact is all there is between the mouths.
+    fn depth_m(&self) -> Option<f64> {
+        (self.overlap_m > LEAST_M).then_some(self.overlap_m)
+    }
+
+    /// Prepared for many frequencies; `gain` as for [`ln_transmission`](Self::ln_transmission).
+    fn in_lanes(&self, count: f64, frequency_hz: &[f64], gain: impl Fn(f64) -> f64) -> BayColumns {
+        let each = frequency_hz.iter().copied();
+        let gaps: Vec<Gap> = each.clone().map(|f| Gap::new(f, self.gap_m, self.faces)).collect();
+        BayColumns {
+            minus_k_squared: gaps.iter().map(|gap| gap.minus_k_squared).collect(),
+            series: gaps.iter().map(|gap| gap.series).collect(),
+            contact: each.clone().map(|f| self.contact_per_m(f)).collect(),
+            gain: each.map(gain).collect(),
+            ..BayColumns::new(self.slit, self.depth_m(), count)
+        }
+    }
+
     /// ln Σ T, with the lowest mode helped by `gain` from the bays beside it.
     fn ln_transmission(&self, frequency_hz: f64, gain: f64) -> f64 {
         let k = wavenumber_per_m(frequency_hz);
         let gap = Gap::new(frequency_hz, self.gap_m, self.faces);
-        // jωμ₀ g y: the contact of the whole depth, referred to the section of the gap.
-        let contact =
-            Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) * self.contact.admittance_s_per_m(frequency_hz);
-        let chain = |beta: f64| {
-            if self.overlap_m > LEAST_M {
-                let gamma_squared = beta * beta + gap.minus_k_squared + gap.series * contact / self.overlap_m;
-                Chain::through().line(gamma_squared, gap.series, self.overlap_m)
-            } else {
-                Chain::through().shunt(contact)
+        let contact = self.contact_per_m(frequency_hz);
+        let chain = |beta: f64| match self.depth_m() {
+            Some(depth_m) => {
+                let gamma_squared = beta * beta + gap.minus_k_squared + gap.series * contact / depth_m;
+                Chain::through().line(gamma_squared, gap.series, depth_m)
             }
+            None => Chain::through().shunt(contact),
         };
         let ln_first = chain(self.slit.beta(1)).ln_transmission(self.slit.mouth(1, k));
         // The gain of a row cannot take a bay beyond full transmission.
@@ -321,35 +343,59 @@ impl Bay<'_> {
     }
 }
 
+impl Seam {
+    /// A bay whose fasteners hold, and how many of these there are.
+    fn sound(&self) -> (Bay<'_>, f64) {
+        let merged: f64 = self.open_bays.iter().map(|bay| bay.pitches as f64).sum();
+        let bay = Bay {
+            slit: &self.slit,
+            gap_m: self.gap_m,
+            overlap_m: self.overlap_m,
+            contact: self.contact,
+            faces: &self.faces,
+        };
+        (bay, (self.bays() - merged).max(0.0))
+    }
+
+    /// The bays that open fasteners have made: the faces no longer press on each other, no contact.
+    fn opened(&self) -> impl Iterator<Item = Bay<'_>> {
+        self.open_bays.iter().map(|open| Bay {
+            slit: &open.slit,
+            gap_m: open.gap_m,
+            overlap_m: self.overlap_m,
+            contact: Contact::default(),
+            faces: &self.faces,
+        })
+    }
+}
+
 impl Leak for Seam {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         let k = wavenumber_per_m(frequency_hz);
-        let merged: f64 = self.open_bays.iter().map(|bay| bay.pitches as f64).sum();
-        let sound = (self.bays() - merged).max(0.0);
+        let (bay, sound) = self.sound();
         let mut sum = LnSum::default();
         if sound > 0.0 {
             let gain = gain_in_row(k, self.fastener_pitch_m, sound);
-            let bay = Bay {
-                slit: &self.slit,
-                gap_m: self.gap_m,
-                overlap_m: self.overlap_m,
-                contact: self.contact,
-                faces: &self.faces,
-            };
             sum += sound.ln() + bay.ln_transmission(frequency_hz, gain);
         }
-        for open in &self.open_bays {
-            // The faces no longer press on each other: no contact.
-            let bay = Bay {
-                slit: &open.slit,
-                gap_m: open.gap_m,
-                overlap_m: self.overlap_m,
-                contact: Contact::default(),
-                faces: &self.faces,
-            };
+        for bay in self.opened() {
             sum += bay.ln_transmission(frequency_hz, 1.0);
         }
         ln_mode_area(k) + sum.ln()
+    }
+
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        let fill = |frequency_hz: &[f64], out: &mut [f64]| {
+            let (bay, sound) = self.sound();
+            let gain = |f: f64| gain_in_row(wavenumber_per_m(f), self.fastener_pitch_m, sound);
+            let mut bays: Vec<BayColumns> = self.opened().map(|bay| bay.in_lanes(1.0, frequency_hz, |_| 1.0)).collect();
+            if sound > 0.0 {
+                bays.push(bay.in_lanes(sound, frequency_hz, gain));
+            }
+            let wavenumber_per_m = frequency_hz.iter().map(|&f| wavenumber_per_m(f)).collect();
+            SeamKernel { wavenumber_per_m, bays, out, open: Vec::new() }.run_all();
+        };
+        in_lanes(frequency_hz, out, fill, |f| self.ln_cross_section(f));
     }
 
     fn extent(&self) -> Extent {

@@ -40,7 +40,10 @@ def plane(low, high):
 
 REAL = {
     "exp": (mpmath.exp, [rng.uniform(-745, 709.7, POINTS), rng.uniform(-1, 1, POINTS), log_uniform(-60, 9)]),
-    "exp_m1": (mpmath.expm1, [rng.uniform(-60, 709.7, POINTS), rng.uniform(-1, 1, POINTS), log_uniform(-1060, 5)]),
+    "exp_m1": (
+        mpmath.expm1,
+        [rng.uniform(-60, 709.7, POINTS), rng.uniform(-1, 1, POINTS), log_uniform(-1060, 5)],
+    ),
     "ln": (
         mpmath.log,
         [log_uniform(-1074, 1023.9, False), rng.uniform(0.5, 2, POINTS), 1 + log_uniform(-50, -2)],
@@ -51,16 +54,29 @@ REAL = {
     ),
     "sin": (
         mpmath.sin,
-        [rng.uniform(-1e5, 1e5, POINTS), log_uniform(-1060, 3), np.arange(POINTS) * np.pi / 2, log_uniform(20, 1000)],
+        [
+            rng.uniform(-1e5, 1e5, POINTS),
+            log_uniform(-1060, 3),
+            np.arange(POINTS) * np.pi / 2,
+            log_uniform(20, 1000),
+        ],
     ),
     "cos": (
         mpmath.cos,
-        [rng.uniform(-1e5, 1e5, POINTS), log_uniform(-1060, 3), np.arange(POINTS) * np.pi / 2, log_uniform(20, 1000)],
+        [
+            rng.uniform(-1e5, 1e5, POINTS),
+            log_uniform(-1060, 3),
+            np.arange(POINTS) * np.pi / 2,
+            log_uniform(20, 1000),
+        ],
     ),
 }
 PLANE = {
     "atan2": (lambda y, x: mpmath.atan2(y, x), [plane(-20, 20), plane(-500, 500), plane(-1, 1)]),
-    "ln_norm_sqr": (lambda x, y: mpmath.log(x * x + y * y), [plane(-500, 500), near_one(-40, -1), plane(-1, 1)]),
+    "ln_norm_sqr": (
+        lambda x, y: mpmath.log(x * x + y * y),
+        [plane(-500, 500), near_one(-40, -1), plane(-1, 1)],
+    ),
     "sqrt": (lambda x, y: mpmath.sqrt(mpmath.mpc(x, y)), [plane(-30, 30), plane(-1040, 1020), plane(-1, 1)]),
     "complex_exp": (
         lambda x, y: mpmath.exp(mpmath.mpc(x, y)),

@@ -96,9 +96,20 @@ impl<'py> Real<'py> {
 }
 
 /// What a function of broadcast arguments gives back: scalar in, scalar out; array in, array out.
-pub enum Out<T: Element> {
+#[derive(Clone, PartialEq)]
+pub enum Out<T> {
     Scalar(T),
     Array(ArrayD<T>),
+}
+
+impl<T> Out<T> {
+    /// The same shape with each value turned into another.
+    pub fn map<U>(&self, f: impl Fn(&T) -> U) -> Out<U> {
+        match self {
+            Self::Scalar(value) => Out::Scalar(f(value)),
+            Self::Array(array) => Out::Array(array.map(f)),
+        }
+    }
 }
 
 /// Names a result type in the stubs.
@@ -144,7 +155,7 @@ impl<'py, T: Element + Hint + IntoPyObject<'py>> IntoPyObject<'py> for Out<T> {
 /// One array argument to one array result by a batch kernel over contiguous slices; the GIL is released.
 pub fn batch<T, F>(py: Python<'_>, name: &'static str, arg: &RealArg<'_>, zero: T, kernel: F) -> PyResult<Out<T>>
 where
-    T: Element + Copy,
+    T: Copy + Send + Sync,
     F: FnOnce(&[f64], &mut [T]) -> Result<(), Error> + Send,
 {
     batch_columns(py, [name], [arg], zero, |[column], out| match column {
@@ -163,7 +174,7 @@ pub fn batch_columns<const N: usize, T, F>(
     kernel: F,
 ) -> PyResult<Out<T>>
 where
-    T: Element + Copy,
+    T: Copy + Send + Sync,
     F: FnOnce([Column<'_>; N], &mut [T]) -> Result<(), Error> + Send,
 {
     let mut read = [const { Real::Scalar(f64::NAN) }; N];
@@ -202,7 +213,7 @@ pub fn broadcast<const N: usize, T, F>(
     mut f: F,
 ) -> PyResult<Out<T>>
 where
-    T: Element + Copy + Default,
+    T: Copy + Default + Send + Sync,
     F: FnMut([f64; N]) -> Result<T, Error> + Send,
 {
     batch_columns(py, names, args, T::default(), |columns, out| {

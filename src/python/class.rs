@@ -10,7 +10,12 @@ use crate::parameter::Parameter;
 pub fn repr(name: &str, state: &Bound<'_, PyDict>) -> PyResult<String> {
     let mut parts = Vec::with_capacity(state.len());
     for (key, value) in state.iter() {
-        parts.push(format!("{}={}", key.cast::<PyString>()?.to_str()?, value.repr()?.to_str()?));
+        // An array as nested lists, which need no name from numpy to be read back.
+        let plain = match value.getattr_opt("tolist")? {
+            Some(to_list) => to_list.call0()?,
+            None => value,
+        };
+        parts.push(format!("{}={}", key.cast::<PyString>()?.to_str()?, plain.repr()?.to_str()?));
     }
     Ok(format!("{name}({})", parts.join(", ")))
 }

@@ -13,12 +13,13 @@ use super::error::warn_outside;
 use super::filter::PyFilteredLine;
 use super::honeycomb::PyHoneycombPanel;
 use super::joint::{PyContactLine, PySeam};
+use super::joint_door::{PyDoor, PyGasketLine};
 use super::sheet::{PyLaminate, PySheet};
 use super::tube::PyTube;
 use crate::aperture::{CircularHole, RectangularSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
-use crate::joint::{ContactLine, Seam};
+use crate::joint::{ContactLine, Door, GasketLine, Seam};
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
@@ -185,7 +186,9 @@ macro_rules! family {
 family!(leak_to_python: dyn Leak {
     CircularHole => PyCircularHole,
     ContactLine => PyContactLine,
+    Door => PyDoor,
     FilteredLine => PyFilteredLine,
+    GasketLine => PyGasketLine,
     HoneycombPanel => PyHoneycombPanel,
     Panel => PyPanel,
     RectangularSlot => PyRectangularSlot,

@@ -18,6 +18,8 @@ mod filter_files;
 mod filter_lines;
 mod honeycomb;
 mod joint;
+mod joint_contacts;
+mod joint_door;
 mod leak;
 mod material;
 mod near_field;
@@ -59,6 +61,10 @@ mod core_module {
     };
     #[pymodule_export]
     use super::joint::{PyContactLine, PySeam};
+    #[pymodule_export]
+    use super::joint_contacts::{PyContactsBeside, PyFingerRow, PyGasket, PyImpedanceTable};
+    #[pymodule_export]
+    use super::joint_door::{PyDoor, PyGasketLine};
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]

@@ -60,17 +60,17 @@ pub fn near_wave_impedance_ohm(
 ///     The source.
 /// material : Material
 ///     What the layer is made of.
-/// thickness_m : float
+/// thickness_m : array_like
 ///     Thickness, m.
-/// frequency_hz : float
+/// frequency_hz : array_like
 ///     Frequency, Hz.
-/// distance_m : float
-///     Distance of source and layer, m.
+/// distance_m : array_like
+///     Distance of source and layer, m. All three broadcast.
 ///
 /// Returns
 /// -------
 /// LossSplit
-///     Losses in dB, with the source's wave impedance outside.
+///     Losses in dB, with the source's wave impedance outside, in the joint shape of the arguments.
 ///
 /// Notes
 /// -----
@@ -78,13 +78,17 @@ pub fn near_wave_impedance_ohm(
 /// dB too high for loops above 10 kHz.
 #[pyfunction]
 pub fn near_split(
+    py: Python<'_>,
     source: &str,
     material: PyMaterial,
-    thickness_m: f64,
-    frequency_hz: f64,
-    distance_m: f64,
+    thickness_m: RealArg<'_>,
+    frequency_hz: RealArg<'_>,
+    distance_m: RealArg<'_>,
 ) -> PyResult<PyLossSplit> {
-    Ok(PyLossSplit(NearSource::from_name(source)?.split(&material.0, thickness_m, frequency_hz, distance_m)?))
+    let source = NearSource::from_name(source)?;
+    let names = ["thickness_m", "frequency_hz", "distance_m"];
+    broadcast(py, names, [&thickness_m, &frequency_hz, &distance_m], |[t, f, r]| source.split(&material.0, t, f, r))
+        .map(PyLossSplit)
 }
 
 /// Shielding of a layer near a source by the handbook's approximation, dB: the sum of `near_split`.

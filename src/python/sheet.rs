@@ -431,7 +431,7 @@ impl PyLaminate {
     ///
     /// Parameters
     /// ----------
-    /// frequency_hz : float
+    /// frequency_hz : array_like
     ///     Frequency, Hz.
     /// wave : PlaneWave, optional
     ///     The wave; along the normal where not given.
@@ -439,16 +439,37 @@ impl PyLaminate {
     /// Returns
     /// -------
     /// LossSplit or None
-    ///     None for several layers or a film, which have no such split.
+    ///     Losses in the shape of `frequency_hz`. None for several layers or a film, which have no such
+    ///     split.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the domain of the layer's material.
     ///
     /// Notes
     /// -----
     /// S. A. Schelkunoff, *Electromagnetic Waves*, 1943, sec. 8.18 (from memory). The re-reflection
     /// loss is negative for thin sheets: never leave it out.
     #[pyo3(signature = (frequency_hz, wave=None))]
-    fn split(&self, frequency_hz: f64, wave: Option<PyPlaneWave>) -> PyResult<Option<PyLossSplit>> {
+    fn split(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        wave: Option<PyPlaneWave>,
+    ) -> PyResult<Option<PyLossSplit>> {
         let wave = wave.map_or_else(PlaneWave::normal, |wave| wave.0);
-        Ok(self.0.split(check::frequency(frequency_hz)?, &wave).map(PyLossSplit))
+        let mut has_split = true;
+        let losses = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+            let split = self.0.split(check::frequency(f)?, &wave);
+            has_split &= split.is_some();
+            Ok(split.unwrap_or_default())
+        })?;
+        if !has_split {
+            return Ok(None);
+        }
+        warn_sheet(py, &self.0, &frequency_hz)?;
+        Ok(Some(PyLossSplit(losses)))
     }
 
     /// The same stack seen from its other side.
@@ -464,34 +485,48 @@ value_class!(PyLaminate, "Laminate" {
 parameter_methods!(PyLaminate);
 
 /// The three losses of a single layer, dB; their sum is its shielding effectiveness.
+///
+/// Parameters
+/// ----------
+/// absorption_db, reflection_db, re_reflection_db : array_like
+///     The losses, dB; they broadcast.
 #[pyclass(frozen, eq, module = "stillroom", name = "LossSplit")]
 #[derive(Clone, PartialEq)]
-pub struct PyLossSplit(pub LossSplit);
+pub struct PyLossSplit(pub Out<LossSplit>);
 
 #[pymethods]
 impl PyLossSplit {
     #[new]
     #[pyo3(signature = (*, absorption_db, reflection_db, re_reflection_db))]
-    fn new(absorption_db: f64, reflection_db: f64, re_reflection_db: f64) -> PyResult<Self> {
-        Ok(Self(LossSplit {
-            absorption_db: check::finite("absorption_db", "dB", absorption_db)?,
-            reflection_db: check::finite("reflection_db", "dB", reflection_db)?,
-            re_reflection_db: check::finite("re_reflection_db", "dB", re_reflection_db)?,
-        }))
+    fn new(
+        py: Python<'_>,
+        absorption_db: RealArg<'_>,
+        reflection_db: RealArg<'_>,
+        re_reflection_db: RealArg<'_>,
+    ) -> PyResult<Self> {
+        let names = ["absorption_db", "reflection_db", "re_reflection_db"];
+        let losses = broadcast(py, names, [&absorption_db, &reflection_db, &re_reflection_db], |[a, r, b]| {
+            Ok(LossSplit {
+                absorption_db: check::finite("absorption_db", "dB", a)?,
+                reflection_db: check::finite("reflection_db", "dB", r)?,
+                re_reflection_db: check::finite("re_reflection_db", "dB", b)?,
+            })
+        })?;
+        Ok(Self(losses))
     }
 
     /// The sum, dB.
     #[getter]
-    fn total_db(&self) -> f64 {
-        self.0.total_db()
+    fn total_db(&self) -> Out<f64> {
+        self.0.map(LossSplit::total_db)
     }
 }
 
 value_class!(PyLossSplit, "LossSplit" {
     /// What the wave loses on one way through, dB.
-    absorption_db: f64 = |split| split.absorption_db,
+    absorption_db: Out<f64> = |split| split.map(|split| split.absorption_db),
     /// What the two faces turn back, dB.
-    reflection_db: f64 = |split| split.reflection_db,
+    reflection_db: Out<f64> = |split| split.map(|split| split.reflection_db),
     /// What reflections inside change, dB; negative where they help the wave through.
-    re_reflection_db: f64 = |split| split.re_reflection_db,
+    re_reflection_db: Out<f64> = |split| split.map(|split| split.re_reflection_db),
 });

@@ -17,7 +17,9 @@ use crate::wave::layered::propagation_and_impedance;
 use crate::wave::{Incidence, Polarization};
 
 /// The three losses of a single layer, dB. Their sum is its shielding effectiveness.
-#[derive(Debug, Clone, Copy, PartialEq)]
+///
+/// The default is that of no layer at all: zeros.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct LossSplit {
     /// What the wave loses on one way through: 20 lg e · Re(γ) d.

@@ -1,6 +1,7 @@
 //! What the leak subjects share: waves and how they meet a stack of layers, sheets seen by any
 //! wave, and chains of two-ports.
 
+pub(crate) mod chain_lanes;
 pub(crate) mod circuit_value;
 pub(crate) mod impedance_rows;
 pub mod incidence;
@@ -14,7 +15,9 @@ pub mod plane_wave;
 pub mod polarizability;
 pub mod sheet;
 mod sine_integral;
+mod sine_integral_lanes;
 pub(crate) mod slit;
+pub(crate) mod slit_lanes;
 mod sommerfeld;
 pub mod two_port;
 mod waves;

@@ -82,8 +82,13 @@ impl Chain {
         if mouth.im == 0.0 {
             return f64::NEG_INFINITY;
         }
-        let sum = self.c + mouth * (self.a + self.d + self.b * mouth);
-        2.0 * ((2.0 * mouth.im).ln() - sum.norm().ln() - self.ln_scale)
+        2.0 * ((2.0 * mouth.im).ln() - self.response(mouth).norm().ln() - self.ln_scale)
+    }
+
+    /// C + (A + D) Y + B Y², without the size that is split off. It turns by half a circle through every
+    /// resonance between the mouths.
+    pub(crate) fn response(&self, mouth: Complex64) -> Complex64 {
+        self.c + mouth * (self.a + self.d + self.b * mouth)
     }
 }
 

@@ -194,3 +194,55 @@ def test_contact_line_against_its_integral(frequency_hz: float, rows: int) -> No
         reference = float(10 * mpmath.log10(sigma))
     # The product halves its panels until they agree to 1e-8 of the whole.
     assert door.cross_section_db(frequency_hz) == pytest.approx(reference, abs=1e-6)
+
+
+def test_a_table_of_transfer_impedance_tells_row_and_line() -> None:
+    with pytest.raises(sr.NotIncreasingError) as unsorted:
+        sr.ImpedanceTable([1e6, 1e5], [1e-5, 1e-5])
+    assert unsorted.value.index == 1
+    assert unsorted.value.value == 1e5
+    with pytest.raises(sr.OutOfRangeError) as negative:
+        sr.ImpedanceTable([1e5, 1e6], [1e-5, -1e-5])
+    assert negative.value.index == 1
+    assert negative.value.value == -1e-5
+    with pytest.raises(sr.OutOfRangeError, match="two or more"):
+        sr.ImpedanceTable([1e5], [1e-5])
+    with pytest.raises(sr.FormatError) as line:
+        sr.ImpedanceTable.from_csv("# bench\nfrequency_hz;transfer_impedance_ohm_m\n1e5;1e-5\n1e6;-2e-5\n")
+    assert line.value.line == 4
+    table = sr.ImpedanceTable.from_csv(
+        "frequency_hz,phase_deg,transfer_impedance_ohm_m\n1e5,0,1e-5\n1e7,90,1e-4\n"
+    )
+    z = table.impedance_ohm_m(1e6)
+    assert z == pytest.approx(10**-4.5 * np.exp(0.25j * np.pi), rel=1e-12)
+    assert sr.ImpedanceTable.from_csv(table.to_csv()) == table
+    with pytest.warns(sr.DomainWarning, match="measured transfer impedance"):
+        table.impedance_ohm_m(1e9)
+
+
+def test_gaskets_in_series_and_beside_each_other() -> None:
+    gasket = sr.Gasket(2e-5, 2e-12)
+    fingers = sr.FingerRow(5e-3)
+    both = sr.ContactsBeside([gasket, fingers])
+    f = np.geomspace(1e4, 1e10, 7)
+    ours = both.impedance_ohm_m(f, 1e-3)
+    sum_of_admittances = 1 / gasket.impedance_ohm_m(f) + 1 / fingers.impedance_ohm_m(f, 1e-3)
+    np.testing.assert_allclose(ours, 1 / sum_of_admittances, rtol=1e-13)
+    rows = sr.GasketLine(1.9, 1e-3, rows=[gasket, fingers], row_spacing_m=10e-3)
+    one = sr.GasketLine(1.9, 1e-3, rows=[gasket])
+    assert np.all(rows.cross_section_db(f) < one.cross_section_db(f))
+    # Order does not matter to what passes through.
+    turned = sr.GasketLine(1.9, 1e-3, rows=[fingers, gasket], row_spacing_m=10e-3)
+    np.testing.assert_allclose(rows.cross_section_db(f), turned.cross_section_db(f), atol=1e-6)
+
+
+def test_a_door_takes_joints_by_name() -> None:
+    lid = sr.GasketLine(0.9, 1e-3, rows=[sr.Gasket(1e-3)])
+    door = sr.Door({"sill": lid})
+    assert door.sides == {"sill": lid}
+    assert door.cross_section_db(1e6) == pytest.approx(lid.cross_section_db(1e6), abs=1e-12)
+    with pytest.raises(TypeError, match="sill"):
+        sr.Door({"sill": sr.CircularHole(1e-3)})  # type: ignore[dict-item]
+    with pytest.raises(sr.EmptyError):
+        sr.Door({})
+    assert isinstance(door.with_parameter("sill.row_1.resistance_ohm_m", 1e-2), sr.Door)

@@ -4,7 +4,19 @@ from __future__ import annotations
 
 import stillroom as sr
 
+GASKET = sr.Gasket(2e-5, 2e-12)
+TABLE = sr.ImpedanceTable([1e4, 1e6, 1e9], [2e-5, 3e-5, 1e-2])
+FINGERS = sr.FingerRow(5e-3)
+CONTACTS = sr.ContactLine(6.0, 5e-3, 0.5e-3)
+LID = sr.GasketLine(1.9, 1e-3, [GASKET, sr.ContactsBeside([FINGERS, TABLE])], row_spacing_m=8e-3)
+
 SAMPLES = [
-    sr.ContactLine(6.0, 5e-3, 0.5e-3),
+    CONTACTS,
+    sr.ContactsBeside([GASKET, FINGERS]),
+    sr.Door({"jambs": CONTACTS, "sill": LID}),
+    FINGERS,
+    GASKET,
+    LID,
+    TABLE,
     sr.Seam(42.0, 0.1, 20e-6, 25e-3, contact_conductance_s_per_m=100.0, faces=sr.materials.aluminium),
 ]

@@ -1,0 +1,195 @@
+//! A door: the joints along its sides, each with a name.
+//!
+//! Every side lets through what it does on its own, and their cross-sections add: they are lines in
+//! parallel. Rows behind each other within one side are that side's own matter.
+
+use super::contact_line::ContactLine;
+use super::gasket_line::GasketLine;
+use super::seam::Seam;
+use crate::decibel::ln_sum;
+use crate::error::{Error, Result, check};
+use crate::leak::{Extent, Leak};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+
+/// A joint that can close one side of a door.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
+pub enum Joint {
+    /// Rows of contact fingers.
+    Contacts(ContactLine),
+    /// Gaskets, fingers or measured contacts.
+    Gasket(GasketLine),
+    /// A bolted seam.
+    Seam(Seam),
+}
+
+impl Joint {
+    fn as_leak(&self) -> &dyn Leak {
+        match self {
+            Self::Contacts(line) => line,
+            Self::Gasket(line) => line,
+            Self::Seam(seam) => seam,
+        }
+    }
+}
+
+impl Rebuild for Joint {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Ok(match self {
+            Self::Contacts(line) => Self::Contacts(line.rebuild(knobs)?),
+            Self::Gasket(line) => Self::Gasket(line.rebuild(knobs)?),
+            Self::Seam(seam) => Self::Seam(seam.rebuild(knobs)?),
+        })
+    }
+}
+
+impl From<ContactLine> for Joint {
+    fn from(line: ContactLine) -> Self {
+        Self::Contacts(line)
+    }
+}
+
+impl From<GasketLine> for Joint {
+    fn from(line: GasketLine) -> Self {
+        Self::Gasket(line)
+    }
+}
+
+impl From<Seam> for Joint {
+    fn from(seam: Seam) -> Self {
+        Self::Seam(seam)
+    }
+}
+
+/// A door by the joints of its perimeter.
+///
+/// ```
+/// use stillroom::{joint::{ContactLine, Door, GasketLine, TransferImpedance}, leak::Leak, Parameters};
+/// let jambs = ContactLine::new(5.1, 5e-3, 0.5e-3)?;
+/// let sill = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 0.1e-9)?])?;
+/// let door = Door::new(vec![("jambs", jambs.clone().into()), ("sill", sill.into())])?;
+/// assert!(door.ln_cross_section(1e9) > jambs.ln_cross_section(1e9));
+/// assert_eq!(door.parameter("sill.gap_m")?, 1e-3);
+/// # Ok::<(), stillroom::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
+pub struct Door {
+    sides: Vec<(String, Joint)>,
+}
+
+impl Door {
+    /// From named joints, at least one.
+    ///
+    /// # Errors
+    /// For none; for names that are empty, hold a dot or are given twice.
+    pub fn new<N: Into<String>>(sides: Vec<(N, Joint)>) -> Result<Self> {
+        check::not_empty("sides", &sides)?;
+        let sides: Vec<(String, Joint)> = sides.into_iter().map(|(name, joint)| (name.into(), joint)).collect();
+        for (place, (name, _)) in sides.iter().enumerate() {
+            if name.is_empty() || name.contains('.') {
+                return Err(Error::Reserved { kind: "side", name: name.clone() });
+            }
+            if sides[..place].iter().any(|(before, _)| before == name) {
+                return Err(Error::DuplicateName { kind: "side", name: name.clone() });
+            }
+        }
+        Ok(Self { sides })
+    }
+
+    /// Its joints by name, in the order given.
+    #[must_use]
+    pub fn sides(&self) -> &[(String, Joint)] {
+        &self.sides
+    }
+
+    /// Length of all joints together, m.
+    #[must_use]
+    pub fn perimeter_m(&self) -> f64 {
+        self.lines().map(|(length_m, _)| length_m).sum()
+    }
+
+    /// Name and ln of the cross-section of each side.
+    #[must_use]
+    pub fn ln_by_side(&self, frequency_hz: f64) -> Vec<(&str, f64)> {
+        self.sides.iter().map(|(name, joint)| (name.as_str(), joint.as_leak().ln_cross_section(frequency_hz))).collect()
+    }
+
+    fn lines(&self) -> impl Iterator<Item = (f64, usize)> {
+        self.sides.iter().filter_map(|(_, joint)| match joint.as_leak().extent() {
+            Extent::Line { length_m, elements } => Some((length_m, elements)),
+            _ => None,
+        })
+    }
+}
+
+impl Rebuild for Door {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let sides: Result<Vec<(String, Joint)>> = self
+            .sides
+            .iter()
+            .map(|(name, joint)| Ok((name.clone(), knobs.enter(name, |knobs| joint.rebuild(knobs))?)))
+            .collect();
+        Self::new(sides?)
+    }
+}
+
+impl Leak for Door {
+    fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
+        ln_sum(self.sides.iter().map(|(_, joint)| joint.as_leak().ln_cross_section(frequency_hz)))
+    }
+
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        let mut side = vec![0.0; out.len()];
+        out.fill(f64::NEG_INFINITY);
+        for (_, joint) in &self.sides {
+            joint.as_leak().ln_cross_sections(frequency_hz, &mut side);
+            out.iter_mut().zip(&side).for_each(|(sum, &ln)| *sum = ln_sum([*sum, ln]));
+        }
+    }
+
+    fn extent(&self) -> Extent {
+        Extent::Line { length_m: self.perimeter_m(), elements: self.lines().map(|(_, elements)| elements).sum() }
+    }
+
+    fn directivity(&self, frequency_hz: f64) -> f64 {
+        // Of the side that lets most through.
+        let worst =
+            self.sides.iter().map(|(_, joint)| joint.as_leak()).max_by(|one, other| {
+                one.ln_cross_section(frequency_hz).total_cmp(&other.ln_cross_section(frequency_hz))
+            });
+        worst.map_or(3.0, |leak| leak.directivity(frequency_hz))
+    }
+
+    fn validity(&self, frequency_hz: f64) -> Validity {
+        self.sides.iter().fold(Validity::Holds, |all, (_, joint)| all.and(joint.as_leak().validity(frequency_hz)))
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    sides: Vec<(String, Joint)>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Door {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.sides)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Door> for Record {
+    fn from(door: Door) -> Self {
+        Self { sides: door.sides }
+    }
+}

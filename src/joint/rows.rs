@@ -1,0 +1,84 @@
+//! Rows of contacts that follow each other across a long gap.
+//!
+//! They are shunts on a line. With β the wavenumber along the joint, γ² = β² − k² (1 + 2Z_s/(jωμ₀ g))
+//! and a shunt jωμ₀ g/Z_T for each row. The waves of a long line fill the angles evenly in β, so that
+//! σ = (λ²/4π)(l/π) ∫₀ᵏ T dβ; a line shorter than the wavelength is a single dipole.
+
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
+use super::lanes::{MOST_ROWS, RowsKernel, in_lanes};
+use super::row::shortened;
+use super::seam::{Gap, LEAST_M};
+use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
+use crate::material::Material;
+use crate::wave::opening::{Chain, ln_mode_area};
+use crate::wave::slit::ln_endless_modes;
+
+/// A gap between two faces with rows of contacts in it, this far apart.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RowsInGap<'a> {
+    pub length_m: f64,
+    pub gap_m: f64,
+    pub row_spacing_m: f64,
+    pub faces: &'a Material,
+}
+
+impl RowsInGap<'_> {
+    /// ln of the averaged cross-section, with each row's transfer impedance from outside in.
+    pub(super) fn ln_cross_section(&self, frequency_hz: f64, rows: impl Iterator<Item = Complex64> + Clone) -> f64 {
+        let k = wavenumber_per_m(frequency_hz);
+        let gap = Gap::new(frequency_hz, self.gap_m, self.faces);
+        let reference = Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m);
+        let chain = |beta: f64| {
+            let gamma_squared = beta * beta + gap.minus_k_squared;
+            rows.clone().enumerate().fold(Chain::through(), |chain, (place, impedance)| {
+                let spacing_m = if place == 0 { 0.0 } else { self.row_spacing_m };
+                chain.line(gamma_squared, gap.series, spacing_m).shunt(reference / impedance)
+            })
+        };
+        let modes = ln_endless_modes((self.length_m, self.gap_m.max(LEAST_M)), 0.0, k, chain, |_| 1.0);
+        ln_mode_area(k) + modes + self.ln_coherence(k)
+    }
+
+    /// The same at many frequencies, with each row's transfer impedance at one of them.
+    pub(super) fn ln_cross_sections(
+        &self,
+        frequency_hz: &[f64],
+        rows: &[impl Fn(f64) -> Complex64 + Sync],
+        out: &mut [f64],
+    ) {
+        let scalar = |f: f64| self.ln_cross_section(f, rows.iter().map(|row| row(f)));
+        if rows.is_empty() || rows.len() > MOST_ROWS {
+            frequency_hz.iter().zip(out).for_each(|(&f, ln)| *ln = scalar(f));
+            return;
+        }
+        let fill = |frequency_hz: &[f64], out: &mut [f64]| {
+            let each = frequency_hz.iter().copied();
+            let gaps: Vec<Gap> = each.clone().map(|f| Gap::new(f, self.gap_m, self.faces)).collect();
+            let shunt = |row: &dyn Fn(f64) -> Complex64, f: f64| {
+                Complex64::new(0.0, wavenumber_per_m(f) * VACUUM_IMPEDANCE * self.gap_m) / row(f)
+            };
+            let kernel = RowsKernel {
+                length_m: self.length_m,
+                gap_m: self.gap_m.max(LEAST_M),
+                row_spacing_m: self.row_spacing_m,
+                wavenumber_per_m: each.clone().map(wavenumber_per_m).collect(),
+                minus_k_squared: gaps.iter().map(|gap| gap.minus_k_squared).collect(),
+                series: gaps.iter().map(|gap| gap.series).collect(),
+                shunts: rows.iter().map(|row| each.clone().map(|f| shunt(row, f)).collect()).collect(),
+                out: &mut *out,
+                open: Vec::new(),
+            };
+            kernel.run_all();
+            out.iter_mut().zip(each).for_each(|(ln, f)| *ln += self.ln_coherence(wavenumber_per_m(f)));
+        };
+        in_lanes(frequency_hz, out, fill, scalar);
+    }
+
+    /// Dipole by dipole the line gains 6π/(5 k s) from its own coherence; as a whole it is one.
+    fn ln_coherence(&self, wavenumber_per_m: f64) -> f64 {
+        shortened(1.0, wavenumber_per_m * self.length_m / (1.2 * PI)).ln()
+    }
+}
