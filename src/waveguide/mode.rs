@@ -147,9 +147,13 @@ pub(super) fn named(shape: &Shape, name: &str) -> Result<Mode> {
             if (1..=HIGHEST).contains(&n) && m <= HIGHEST =>
         {
             let index = n as usize - 1;
-            // The n-th zero lies below the order's turning point and n half-waves more.
-            let limit = f64::from(m) + 1.86 * f64::from(m).cbrt() + PI * (f64::from(n) + 1.0);
-            let zeros = circle::zeros(family, m as usize, limit);
+            // The first zero lies near the order's turning point, n half-waves more lie a little farther apart than π.
+            let mut limit = f64::from(m) + 4.0 * f64::from(m).cbrt() + PI * (f64::from(n) + 2.0);
+            let mut zeros = circle::zeros(family, m as usize, limit);
+            while zeros.len() <= index {
+                limit *= 1.2;
+                zeros = circle::zeros(family, m as usize, limit);
+            }
             zeros.get(index).map(|&zero| circular(family, m, n, zero, 0.5 * diameter_m))
         }
         (Shape::Rectangle { width_m, height_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
