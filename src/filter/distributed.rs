@@ -242,6 +242,25 @@ impl LossyLine {
         self.loss_tangent
     }
 
+    /// Inductance of its whole length, H: `Z0 l/v`.
+    #[must_use]
+    pub fn inductance_h(&self) -> f64 {
+        self.characteristic_ohm * self.length_m / self.velocity_m_per_s
+    }
+
+    /// Capacitance of its whole length, F: `l/(Z0 v)`.
+    #[must_use]
+    pub fn capacitance_f(&self) -> f64 {
+        self.length_m / (self.characteristic_ohm * self.velocity_m_per_s)
+    }
+
+    /// Resistance of its whole length at a frequency in Hz, ohm, by the law of the skin effect: too small where the
+    /// conductor is thinner than a skin depth.
+    #[must_use]
+    pub fn resistance_ohm(&self, frequency_hz: f64) -> f64 {
+        self.resistance_ohm_per_m * self.length_m * (frequency_hz / self.reference_hz).sqrt()
+    }
+
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {

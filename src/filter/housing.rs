@@ -6,7 +6,7 @@
 //!
 //! * bond: impedance `R + j w L` added to all four impedance parameters; a flush case has a milliohm and no
 //!   inductance worth the name, a strap has some 0.6 uH for each metre;
-//! * stray capacitance from the first to the last conductor of the ladder;
+//! * stray capacitance from the input of each line to its output;
 //! * isolation, dB: added in amplitude to what the ladder passes, the cautious sum.
 //!
 //! Valid up to a case of a tenth of a wavelength; beyond, parts of the case are antennas and cavities.
@@ -118,14 +118,12 @@ impl Housing {
     /// A two-port put into this can, at a frequency in Hz: bond and stray capacitance, not the isolation.
     #[must_use]
     pub fn around(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
-        let omega = std::f64::consts::TAU * frequency_hz;
         let mut built = *two_port;
         if self.stray_capacitance_f > 0.0 {
-            built = built.with_bridging_admittance(Complex64::new(0.0, omega * self.stray_capacitance_f));
+            built = built.with_bridging_admittance(self.bridge_s(frequency_hz));
         }
         if self.bond_resistance_ohm > 0.0 || self.bond_inductance_h > 0.0 {
-            let bond = Complex64::new(self.bond_resistance_ohm, omega * self.bond_inductance_h);
-            built = built.with_common_impedance(bond);
+            built = built.with_common_impedance(self.bond_ohm(frequency_hz));
         }
         built
     }
@@ -143,6 +141,16 @@ impl Housing {
                 small - (small - large).exp().ln_1p()
             }
         }
+    }
+
+    /// Impedance between case and wall at a frequency in Hz, ohm.
+    pub(crate) fn bond_ohm(&self, frequency_hz: f64) -> Complex64 {
+        Complex64::new(self.bond_resistance_ohm, std::f64::consts::TAU * frequency_hz * self.bond_inductance_h)
+    }
+
+    /// Admittance from each input to its output at a frequency in Hz, siemens.
+    pub(crate) fn bridge_s(&self, frequency_hz: f64) -> Complex64 {
+        Complex64::new(0.0, std::f64::consts::TAU * frequency_hz * self.stray_capacitance_f)
     }
 
     /// True if it changes the two-port itself.

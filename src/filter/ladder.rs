@@ -66,6 +66,24 @@ impl Element {
     }
 }
 
+impl From<FeedthroughCapacitor> for Element {
+    fn from(part: FeedthroughCapacitor) -> Self {
+        Self::Feedthrough(part)
+    }
+}
+
+impl From<LossyLine> for Element {
+    fn from(line: LossyLine) -> Self {
+        Self::Line(line)
+    }
+}
+
+impl From<MeasuredTwoPort> for Element {
+    fn from(measured: MeasuredTwoPort) -> Self {
+        Self::Measured(measured)
+    }
+}
+
 impl Rebuild for Element {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Ok(match self {

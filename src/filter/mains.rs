@@ -1,211 +1,27 @@
-//! What a filter does to the mains, and to the people who touch what it stands in.
+//! What a filter of several lines does at mains frequency.
 //!
-//! **Caution.** These are sums for planning. Touch current and earth-leakage current are judged by measurement
-//! against the code that applies; the case is bonded before anything is energised; mains work is for a licensed
-//! electrician. See [`CAUTION`](super::CAUTION).
+//! **Caution.** These are sums for planning, to be judged against the code that applies by someone licensed for it. See
+//! [`CAUTION`](super::CAUTION).
 //!
-//! * Earth-leakage current: `|sum of j w C_k V_k|` over the lines, with the voltage and the capacitances at the
-//!   ends of their tolerances that make it largest. A neutral is taken at earth potential.
-//! * One line lost: the lost conductor stands at the mean potential of the others, as the load leaves it, or is
-//!   dead; the worse of both, over all lines. With equal capacitors that is `2 w C V` for line and neutral, 1.5
-//!   times `w C V` for three phases.
-//! * Reactive power of the capacitors between lines, volt drop and heat in series resistances at load current,
-//!   and dielectric heat.
+//! * Earth-leakage current: see [`MainsSupply::earth_leakage`].
+//! * Reactive power of the capacitors between lines and to earth, volt drop and heat in series resistances at load
+//!   current, and dielectric heat.
 //! * Time for the capacitors to bleed down from the crest of the highest voltage to a stated voltage:
 //!   `t = R C ln(V_crest/V_safe)`.
-//!
-//! Sums of circuit theory, valid at mains frequency; harmonics of the supply add leakage in proportion to
-//! their order.
 
 use std::f64::consts::TAU;
 use std::fmt;
 
 use num_complex::Complex64;
 
-use super::coupled::{Bank, LineFilter};
 use super::square::MOST;
 use crate::error::{Result, check};
-use crate::filter::{CAUTION, Part};
+use crate::filter::{Bank, CAUTION, EarthLeakage, Element, LineFilter, MainsSupply, Part, SupplySystem};
 use crate::wave::circuit_value;
-
-/// Kind of supply.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum SupplySystem {
-    /// One line against earth.
-    SingleLine,
-    /// Line and neutral.
-    LineNeutral,
-    /// Three phases.
-    ThreePhase,
-    /// Three phases and neutral.
-    ThreePhaseNeutral,
-}
-
-impl SupplySystem {
-    /// Number of conductors.
-    #[must_use]
-    pub const fn lines(self) -> usize {
-        match self {
-            Self::SingleLine => 1,
-            Self::LineNeutral => 2,
-            Self::ThreePhase => 3,
-            Self::ThreePhaseNeutral => 4,
-        }
-    }
-
-    /// Its name.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::SingleLine => "single_line",
-            Self::LineNeutral => "line_neutral",
-            Self::ThreePhase => "three_phase",
-            Self::ThreePhaseNeutral => "three_phase_neutral",
-        }
-    }
-
-    /// All of them.
-    pub const ALL: [Self; 4] = [Self::SingleLine, Self::LineNeutral, Self::ThreePhase, Self::ThreePhaseNeutral];
-}
-
-/// A mains supply.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MainsSupply {
-    system: SupplySystem,
-    voltage_v: f64,
-    frequency_hz: f64,
-    voltage_tolerance: f64,
-}
-
-impl MainsSupply {
-    /// From the voltage of a line against neutral or earth (V, effective value) and the frequency (Hz); no tolerance.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite.
-    pub fn new(system: SupplySystem, voltage_v: f64, frequency_hz: f64) -> Result<Self> {
-        Ok(Self {
-            system,
-            voltage_v: circuit_value::positive("voltage_v", "V", voltage_v)?,
-            frequency_hz: check::frequency(frequency_hz)?,
-            voltage_tolerance: 0.0,
-        })
-    }
-
-    /// With a voltage that may be higher by this fraction (0.1: ten per cent).
-    ///
-    /// # Errors
-    /// Unless from 0 to 1.
-    pub fn with_voltage_tolerance(self, voltage_tolerance: f64) -> Result<Self> {
-        Ok(Self { voltage_tolerance: check::fraction("voltage_tolerance", voltage_tolerance)?, ..self })
-    }
-
-    /// Kind of supply.
-    #[must_use]
-    pub const fn system(&self) -> SupplySystem {
-        self.system
-    }
-
-    /// Nominal voltage of a line against neutral, V.
-    #[must_use]
-    pub const fn voltage_v(&self) -> f64 {
-        self.voltage_v
-    }
-
-    /// Frequency, Hz.
-    #[must_use]
-    pub const fn frequency_hz(&self) -> f64 {
-        self.frequency_hz
-    }
-
-    /// By how much the voltage may be higher, as a fraction.
-    #[must_use]
-    pub const fn voltage_tolerance(&self) -> f64 {
-        self.voltage_tolerance
-    }
-
-    fn highest_v(&self) -> f64 {
-        self.voltage_v * (1.0 + self.voltage_tolerance)
-    }
-
-    /// Voltages of the lines against earth at their highest.
-    fn voltages(&self) -> Vec<Complex64> {
-        let phase = |k: usize| Complex64::from_polar(self.highest_v(), -TAU * k as f64 / 3.0);
-        let neutral = Complex64::new(0.0, 0.0);
-        match self.system {
-            SupplySystem::SingleLine => vec![phase(0)],
-            SupplySystem::LineNeutral => vec![phase(0), neutral],
-            SupplySystem::ThreePhase => (0..3).map(phase).collect(),
-            SupplySystem::ThreePhaseNeutral => (0..3).map(phase).chain([neutral]).collect(),
-        }
-    }
-
-    /// Earth-leakage current of a capacitance in F from each line to earth, whose values may be off by the
-    /// given fraction either way.
-    ///
-    /// ```
-    /// use stillroom::filter::{MainsSupply, SupplySystem};
-    /// // 10 nF at 230 V, 50 Hz: 0.723 mA.
-    /// let supply = MainsSupply::new(SupplySystem::SingleLine, 230.0, 50.0)?;
-    /// assert!((supply.earth_leakage(&[10e-9], 0.0)?.normal_a - 0.723e-3).abs() < 0.5e-6);
-    /// # Ok::<(), stillroom::Error>(())
-    /// ```
-    ///
-    /// # Errors
-    /// For a number of capacitances other than that of the lines, a negative one, or a tolerance outside 0 to 1.
-    pub fn earth_leakage(&self, capacitance_f: &[f64], capacitance_tolerance: f64) -> Result<EarthLeakage> {
-        check::same_length("capacitance_f", capacitance_f.len(), "lines", self.system.lines())?;
-        check::all("capacitance_f", "F", capacitance_f, "zero or positive, and finite", |c| c >= 0.0 && c.is_finite())?;
-        check::fraction("capacitance_tolerance", capacitance_tolerance)?;
-        let voltages = self.voltages();
-        let normal_a = self.leakage(&voltages, capacitance_f, capacitance_tolerance);
-        let one_line_lost_a = (0..voltages.len())
-            .flat_map(|lost| {
-                let others = voltages.len() - 1;
-                let sum: Complex64 = voltages.iter().sum::<Complex64>() - voltages[lost];
-                let pulled = if others > 0 { sum / others as f64 } else { Complex64::new(0.0, 0.0) };
-                [pulled, Complex64::new(0.0, 0.0)].map(|potential| {
-                    let mut faulty = voltages.clone();
-                    faulty[lost] = potential;
-                    self.leakage(&faulty, capacitance_f, capacitance_tolerance)
-                })
-            })
-            .fold(0.0, f64::max);
-        Ok(EarthLeakage { normal_a, one_line_lost_a })
-    }
-
-    // Largest over the corners of the tolerances: the current is convex in each capacitance.
-    fn leakage(&self, voltages: &[Complex64], capacitance_f: &[f64], tolerance: f64) -> f64 {
-        (0..1_usize << voltages.len())
-            .map(|corner| {
-                let charge: Complex64 = voltages
-                    .iter()
-                    .zip(capacitance_f)
-                    .enumerate()
-                    .map(|(line, (voltage, capacitance))| {
-                        let sign = if corner >> line & 1 == 1 { 1.0 } else { -1.0 };
-                        voltage * (capacitance * (1.0 + sign * tolerance))
-                    })
-                    .sum();
-                TAU * self.frequency_hz * charge.norm()
-            })
-            .fold(0.0, f64::max)
-    }
-}
-
-/// Earth-leakage currents, A (effective values), at the highest voltage and the worst tolerances.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct EarthLeakage {
-    /// With all lines connected.
-    pub normal_a: f64,
-    /// With one line lost.
-    pub one_line_lost_a: f64,
-}
 
 /// What a filter of several lines does at mains frequency.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct MainsDuty {
     /// Current into the protective earth.
     pub earth_leakage: EarthLeakage,
@@ -225,6 +41,7 @@ pub struct MainsDuty {
 
 /// What the caller's code allows; `None` where it says nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(default, deny_unknown_fields))]
 pub struct MainsLimits {
     /// Earth-leakage current with all lines connected, A.
     pub earth_leakage_a: Option<f64>,
@@ -238,6 +55,7 @@ pub struct MainsLimits {
 
 /// One limit that is passed.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct PassedLimit {
     /// Which quantity.
     pub quantity: &'static str,
@@ -305,20 +123,22 @@ impl LineFilter {
     /// way, bled down to `safe_voltage_v`.
     ///
     /// # Errors
-    /// If supply and filter have different numbers of lines, for a tolerance outside 0 to 1, or a voltage that
-    /// is not positive.
+    /// If supply and filter have different numbers of lines, for a tolerance outside 0 to 1, a voltage that is
+    /// not positive, or a measured two-port whose data do not reach down to the mains frequency: what it puts into
+    /// the earth is then unknown.
     pub fn mains_duty(
         &self,
         supply: &MainsSupply,
         capacitance_tolerance: f64,
         safe_voltage_v: f64,
     ) -> Result<MainsDuty> {
-        check::same_length("lines", self.lines(), "lines of the supply", supply.system.lines())?;
+        check::same_length("lines", self.lines(), "lines of the supply", supply.system().lines())?;
         circuit_value::positive("safe_voltage_v", "V", safe_voltage_v)?;
-        let sums = self.mains_sums();
+        let sums = self.mains_sums(supply.frequency_hz())?;
         let n = self.lines();
-        let omega = TAU * supply.frequency_hz;
-        let nominal: Vec<Complex64> = supply.voltages().iter().map(|v| v / (1.0 + supply.voltage_tolerance)).collect();
+        let omega = TAU * supply.frequency_hz();
+        let nominal: Vec<Complex64> =
+            supply.voltages().iter().map(|v| v / (1.0 + supply.voltage_tolerance())).collect();
         let (mut reactive_power_var, mut dielectric_heat_w) = (0.0, 0.0);
         for line in 0..n {
             let square = nominal[line].norm_sqr();
@@ -335,12 +155,12 @@ impl LineFilter {
         // Out along the first line and back along the last; alone, a line's return is not in the filter. The sum of
         // magnitudes is the drop for the least favourable phase of the load.
         let way = if n > 1 { impedance(0) + impedance(n - 1) } else { impedance(0) };
-        let volt_drop_v = match supply.system {
+        let volt_drop_v = match supply.system() {
             // Balanced: a phase has no return.
             SupplySystem::ThreePhase | SupplySystem::ThreePhaseNeutral => current * impedance(0).norm(),
             SupplySystem::SingleLine | SupplySystem::LineNeutral => current * way.norm(),
         };
-        let loaded = match supply.system {
+        let loaded = match supply.system() {
             SupplySystem::ThreePhaseNeutral => 3,
             _ => n,
         };
@@ -349,7 +169,7 @@ impl LineFilter {
             earth_leakage: supply.earth_leakage(&sums.to_case_f[..n], capacitance_tolerance)?,
             reactive_power_var,
             volt_drop_v,
-            volt_drop_fraction: volt_drop_v / supply.voltage_v,
+            volt_drop_fraction: volt_drop_v / supply.voltage_v(),
             copper_heat_w,
             dielectric_heat_w,
             bleed_down_s: self.slowest_bleed_down(&sums, supply, capacitance_tolerance, safe_voltage_v),
@@ -382,46 +202,22 @@ impl LineFilter {
         slowest
     }
 
-    fn mains_sums(&self) -> Sums {
+    fn mains_sums(&self, mains_hz: f64) -> Result<Sums> {
         let mut sums = Sums::default();
         let current = self.load_current_a();
-        for bank in self.banks() {
+        for (place, bank) in self.banks().iter().enumerate() {
             match bank {
                 Bank::Series(parts) => {
                     for (line, part) in parts.iter().enumerate() {
-                        match part {
-                            Part::Inductor(coil) => {
-                                sums.resistance_ohm[line] += coil.resistance_ohm();
-                                sums.inductance_h[line] += coil.loaded_inductance_h(current);
-                            }
-                            Part::Resistor(resistor) => sums.resistance_ohm[line] += resistor.resistance_ohm(),
-                            Part::Capacitor(_) | Part::FerriteBead(_) => {}
-                        }
+                        sums.in_line(line, part, current);
                     }
                 }
                 Bank::ToCase(parts) => {
                     for (line, part) in parts.iter().enumerate() {
-                        match part {
-                            Part::Capacitor(capacitor) => {
-                                sums.to_case_f[line] += capacitor.capacitance_f();
-                                sums.lossy_to_case_f[line] += capacitor.capacitance_f() * capacitor.loss_tangent();
-                            }
-                            Part::Resistor(resistor) => sums.to_case_s[line] += resistor.resistance_ohm().recip(),
-                            Part::Inductor(_) | Part::FerriteBead(_) => {}
-                        }
+                        sums.against_case(line, part);
                     }
                 }
-                Bank::Between { from, to, part } => {
-                    let (line, other) = ((*from).min(*to), (*from).max(*to));
-                    match part {
-                        Part::Capacitor(capacitor) => {
-                            sums.between_f[line][other] += capacitor.capacitance_f();
-                            sums.lossy_between_f[line][other] += capacitor.capacitance_f() * capacitor.loss_tangent();
-                        }
-                        Part::Resistor(resistor) => sums.between_s[line][other] += resistor.resistance_ohm().recip(),
-                        Part::Inductor(_) | Part::FerriteBead(_) => {}
-                    }
-                }
+                Bank::Between { from, to, part } => sums.between((*from).min(*to), (*from).max(*to), part),
                 Bank::Choke(choke) => {
                     // The load current goes out and back: what it meets is the leakage, half a pair's in each line.
                     for line in 0..self.lines() {
@@ -429,35 +225,93 @@ impl LineFilter {
                         sums.inductance_h[line] += 0.5 * choke.leakage_h();
                     }
                 }
+                Bank::Each(elements) => {
+                    for (line, element) in elements.iter().enumerate() {
+                        sums.element(line, element, current, mains_hz)
+                            .map_err(|error| error.within(&format!("banks.{place}.lines.{line}")))?;
+                    }
+                }
             }
         }
-        sums
+        Ok(sums)
+    }
+}
+
+impl Sums {
+    fn in_line(&mut self, line: usize, part: &Part, current_a: f64) {
+        match part {
+            Part::Inductor(coil) => {
+                self.resistance_ohm[line] += coil.resistance_ohm();
+                self.inductance_h[line] += coil.loaded_inductance_h(current_a);
+            }
+            Part::Resistor(resistor) => self.resistance_ohm[line] += resistor.resistance_ohm(),
+            Part::Capacitor(_) | Part::FerriteBead(_) => {}
+        }
+    }
+
+    fn against_case(&mut self, line: usize, part: &Part) {
+        match part {
+            Part::Capacitor(capacitor) => self.add_to_case(line, capacitor.capacitance_f(), capacitor.loss_tangent()),
+            Part::Resistor(resistor) => self.to_case_s[line] += resistor.resistance_ohm().recip(),
+            Part::Inductor(_) | Part::FerriteBead(_) => {}
+        }
+    }
+
+    fn add_to_case(&mut self, line: usize, capacitance_f: f64, loss_tangent: f64) {
+        self.to_case_f[line] += capacitance_f;
+        self.lossy_to_case_f[line] += capacitance_f * loss_tangent;
+    }
+
+    fn between(&mut self, line: usize, other: usize, part: &Part) {
+        match part {
+            Part::Capacitor(capacitor) => {
+                self.between_f[line][other] += capacitor.capacitance_f();
+                self.lossy_between_f[line][other] += capacitor.capacitance_f() * capacitor.loss_tangent();
+            }
+            Part::Resistor(resistor) => self.between_s[line][other] += resistor.resistance_ohm().recip(),
+            Part::Inductor(_) | Part::FerriteBead(_) => {}
+        }
+    }
+
+    fn element(&mut self, line: usize, element: &Element, current_a: f64, mains_hz: f64) -> Result<()> {
+        match element {
+            Element::Series(part) => self.in_line(line, part, current_a),
+            Element::Shunt(part) => self.against_case(line, part),
+            Element::Feedthrough(part) => {
+                self.resistance_ohm[line] += part.conductor_resistance_ohm();
+                self.inductance_h[line] += part.conductor_inductance_h();
+                self.add_to_case(line, part.capacitance_f(), part.loss_tangent());
+            }
+            Element::Line(cable) => {
+                self.resistance_ohm[line] += cable.resistance_ohm(mains_hz);
+                self.inductance_h[line] += cable.inductance_h();
+                self.add_to_case(line, cable.capacitance_f(), cable.loss_tangent());
+            }
+            Element::Measured(measured) => {
+                check::at_most("frequency_hz", "Hz", measured.frequency_hz()[0], "mains frequency", mains_hz)?;
+                // At mains frequency the chain is a series impedance and a shunt admittance, each small.
+                let ([[_, impedance], [admittance, _]], _) = measured.two_port(mains_hz).scaled_chain();
+                let omega = TAU * mains_hz;
+                self.resistance_ohm[line] += impedance.re.max(0.0);
+                self.inductance_h[line] += impedance.im.max(0.0) / omega;
+                self.to_case_f[line] += admittance.im.max(0.0) / omega;
+                self.lossy_to_case_f[line] += admittance.re.max(0.0) / omega;
+            }
+        }
+        Ok(())
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::filter::{Capacitor, CommonModeChoke, Inductor, Resistor};
+    use crate::filter::{
+        Capacitor, CommonModeChoke, FeedthroughCapacitor, Inductor, Ladder, LossyLine, MeasuredTwoPort, Resistor,
+    };
+    use crate::wave::Terminations;
 
     fn supply(system: SupplySystem) -> MainsSupply {
         MainsSupply::new(system, 230.0, 50.0).unwrap()
-    }
-
-    #[test]
-    fn lost_lines_by_hand() {
-        let unit = TAU * 50.0 * 100e-9 * 230.0;
-        let two = supply(SupplySystem::LineNeutral).earth_leakage(&[100e-9; 2], 0.0).unwrap();
-        assert!((two.normal_a / unit - 1.0).abs() < 1e-12);
-        assert!((two.one_line_lost_a / unit - 2.0).abs() < 1e-12);
-        let three = supply(SupplySystem::ThreePhase).earth_leakage(&[100e-9; 3], 0.0).unwrap();
-        assert!(three.normal_a < 1e-12 * unit);
-        assert!((three.one_line_lost_a / unit - 1.5).abs() < 1e-12);
-        // 20 % either way: two high and one low leave |1.2 a + 1.2 a^2 + 0.8| = 0.4.
-        let loose = supply(SupplySystem::ThreePhase).earth_leakage(&[100e-9; 3], 0.2).unwrap();
-        assert!((loose.normal_a / unit - 0.4).abs() < 1e-12);
-        let four = supply(SupplySystem::ThreePhaseNeutral).earth_leakage(&[100e-9; 4], 0.0).unwrap();
-        assert!((four.one_line_lost_a / unit - 4.0 / 3.0).abs() < 1e-12);
     }
 
     #[test]
@@ -505,5 +359,48 @@ mod tests {
         assert!(filter.mains_duty(&supply(SupplySystem::LineNeutral), 0.0, 0.0).is_err());
         assert!(supply(SupplySystem::LineNeutral).earth_leakage(&[1e-9], 0.0).is_err());
         assert!(supply(SupplySystem::LineNeutral).earth_leakage(&[1e-9, -1e-9], 0.0).is_err());
+    }
+
+    #[test]
+    fn feedthroughs_and_cables_count_as_what_they_hold() {
+        let feedthrough = FeedthroughCapacitor::new(10e-9).unwrap().with_conductor(2e-9, 1e-3).unwrap();
+        let cable = LossyLine::new(3.0, 50.0, 2e8).unwrap();
+        let filter = LineFilter::new(
+            2,
+            vec![
+                Bank::Each(vec![feedthrough.into(), feedthrough.into()]),
+                Bank::Each(vec![cable.into(), cable.into()]),
+            ],
+        )
+        .unwrap();
+        let duty = filter.mains_duty(&supply(SupplySystem::LineNeutral), 0.0, 34.0).unwrap();
+        // 10 nF, and 3 m of 100 pF/m.
+        assert!((duty.earth_leakage.normal_a / (TAU * 50.0 * 10.3e-9 * 230.0) - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_measured_two_port_counts_where_its_data_reach_the_mains() {
+        let exact = Ladder::new(vec![Element::Shunt(Capacitor::new(100e-9).unwrap().into())]).unwrap();
+        let measured = |frequencies: Vec<f64>| {
+            let rows = frequencies
+                .iter()
+                .map(|&f| {
+                    let s = exact.scattering(f, &Terminations::fifty_ohm()).unwrap();
+                    [s.s11, s.s12(), s.s21(), s.s22]
+                })
+                .collect();
+            MeasuredTwoPort::new(frequencies, rows, 50.0, 50.0).unwrap()
+        };
+        let build = |measured: MeasuredTwoPort| {
+            LineFilter::new(1, vec![Bank::Each(vec![measured.into()])]).unwrap().mains_duty(
+                &supply(SupplySystem::SingleLine),
+                0.0,
+                34.0,
+            )
+        };
+        let duty = build(measured(vec![10.0, 50.0, 100.0])).unwrap();
+        assert!((duty.earth_leakage.normal_a / (TAU * 50.0 * 100e-9 * 230.0) - 1.0).abs() < 1e-6);
+        let error = build(measured(vec![9e3, 30e6])).unwrap_err().to_string();
+        assert!(error.contains("banks.0.lines.0.frequency_hz") && error.contains("mains frequency"), "{error}");
     }
 }

@@ -8,18 +8,22 @@
 //! conductor is open, the case is live. Bond the case before energising, keep to the local code, and leave
 //! mains work to a licensed electrician. Nothing here replaces their judgement. ([`CAUTION`])
 
+mod bank;
 mod capacitor;
+mod choke;
 mod circuit;
-mod coupled;
+mod coupled_response;
 mod distributed;
 mod ferrite;
 mod filtered_line;
 mod housing;
 mod inductor;
 mod ladder;
+mod line_filter;
 mod mains;
 mod measured;
 mod measured_loss;
+mod mode;
 mod part;
 mod preferred;
 mod prototype;
@@ -28,27 +32,32 @@ mod region;
 mod resistor;
 mod sensitivity;
 mod square;
+mod supply;
 mod synthesis;
 mod touchstone;
 
+pub use bank::Bank;
 pub use capacitor::Capacitor;
+pub use choke::CommonModeChoke;
 pub use circuit::{MeasuringCircuit, Termination, Wire};
-pub use coupled::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode};
 pub use distributed::{FeedthroughCapacitor, LossyLine};
 pub use ferrite::FerriteBead;
 pub use filtered_line::{Conductor, FilteredLine};
 pub use housing::{Housing, strap_inductance_h};
 pub use inductor::{Inductor, Saturation};
 pub use ladder::{Element, Ladder};
-pub use mains::{EarthLeakage, MainsDuty, MainsLimits, MainsSupply, PassedLimit, SupplySystem};
+pub use line_filter::LineFilter;
+pub use mains::{MainsDuty, MainsLimits, PassedLimit};
 pub use measured::MeasuredTwoPort;
 pub use measured_loss::MeasuredLoss;
+pub use mode::{ModalTermination, Mode};
 pub use part::Part;
 pub use preferred::PreferredSeries;
 pub use prototype::{Family, Prototype};
 pub use region::{ImpedanceRegion, WorstTerminations, worst_terminations};
 pub use resistor::Resistor;
 pub use sensitivity::Sensitivity;
+pub use supply::{EarthLeakage, MainsSupply, SupplySystem};
 pub use synthesis::{DesignLimits, Find, LossGoal, synthesise};
 pub use touchstone::{FrequencyUnit, NetworkParameter, NoisePoint, PairFormat, Touchstone};
 

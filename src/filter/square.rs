@@ -61,6 +61,15 @@ impl Square {
         Self::from_fn(self.n, |row, column| self.entry[row][column] * factor)
     }
 
+    pub(crate) fn times_complex(&self, factor: Complex64) -> Self {
+        Self::from_fn(self.n, |row, column| self.entry[row][column] * factor)
+    }
+
+    /// Largest magnitude of an entry.
+    pub(crate) fn largest(&self) -> f64 {
+        self.entry.iter().flatten().fold(0.0_f64, |most, value| most.max(value.norm()))
+    }
+
     pub(crate) fn adjoint(&self) -> Self {
         Self::from_fn(self.n, |row, column| self.entry[column][row].conj())
     }

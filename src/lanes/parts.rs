@@ -9,19 +9,24 @@ const WORTH_A_THREAD: usize = 8192;
 /// in all, as places times kernel steps.
 ///
 /// Without the feature `parallel` there is one part and one thread. With it, a large batch is shared
-/// among the threads of the rayon pool that the caller runs in: the global one, whose size the
-/// environment variable `RAYON_NUM_THREADS` sets, or the caller's own through
-/// `rayon::ThreadPool::install`.
+/// among the threads of the rayon pool that the caller runs in (`rayon::ThreadPool::install`), or of one
+/// that the library keeps, whose size the environment variable `RAYON_NUM_THREADS` sets.
 pub fn in_parts<T: Send>(out: &mut [T], work: usize, fill: impl Fn(usize, &mut [T]) + Sync) {
     #[cfg(feature = "parallel")]
-    {
+    if work >= 2 * WORTH_A_THREAD {
+        use super::threads::{Threads, threads};
         use rayon::prelude::*;
-        let parts = (work / WORTH_A_THREAD).min(4 * rayon::current_num_threads());
-        if parts > 1 && rayon::current_num_threads() > 1 {
+        let mut share = || {
+            // More parts than threads, so that one that is held up elsewhere does not hold up the rest.
+            let parts = (work / WORTH_A_THREAD).min(4 * rayon::current_num_threads());
             // whole registers and cache lines
             let length = out.len().div_ceil(parts).next_multiple_of(64);
             out.par_chunks_mut(length).enumerate().for_each(|(place, part)| fill(place * length, part));
-            return;
+        };
+        match threads() {
+            Threads::Around => return share(),
+            Threads::Own(pool) => return pool.install(share),
+            Threads::None => {}
         }
     }
     let _ = work;

@@ -179,26 +179,6 @@ impl<S: Simd> Window<S> {
     }
 }
 
-impl<S: Simd> Window<S> {
-    /// Writes what `join` makes of two complex numbers at the places covered into a whole batch.
-    #[inline(always)]
-    pub fn store_pairs<T>(
-        self,
-        first: Complex<S>,
-        second: Complex<S>,
-        batch: &mut [T],
-        join: impl Fn(Complex64, Complex64) -> T,
-    ) {
-        let covered = &mut batch[self.start..self.start + self.count];
-        let (a, b) = ([first.re.register], [first.im.register]);
-        let (c, d) = ([second.re.register], [second.im.register]);
-        let (a, b, c, d) = (lanes_of::<S>(&a), lanes_of::<S>(&b), lanes_of::<S>(&c), lanes_of::<S>(&d));
-        for (lane, out) in covered.iter_mut().enumerate() {
-            *out = join(Complex64::new(a[lane], b[lane]), Complex64::new(c[lane], d[lane]));
-        }
-    }
-}
-
 /// The lanes of a register one by one.
 #[inline(always)]
 fn lanes_of<S: Simd>(register: &[S::f64s; 1]) -> &[f64] {

@@ -3,8 +3,9 @@
 use pyo3::prelude::*;
 
 use super::class::value_class;
-use super::filter::{PyLadder, PyMeasuringCircuit};
-use super::filter_lines::PyMainsSupply;
+use super::filter::PyLadder;
+use super::filter_ends::PyMeasuringCircuit;
+use super::filter_mains::PyMainsSupply;
 use crate::filter::{
     DesignLimits, Family, LossGoal, MeasuringCircuit, PreferredSeries, Prototype, synthesise as search,
 };

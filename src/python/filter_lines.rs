@@ -1,15 +1,17 @@
-//! Filters of several lines, and what they do on the mains.
+//! Filters of several lines.
 
 use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, batch};
-use super::class::{escape, parameter_methods, value_class};
-use super::filter::{PartArg, TerminationArg};
+use super::class::{parameter_methods, value_class};
+use super::error::warn_outside;
+use super::filter_elements::ElementArg;
+use super::filter_ends::TerminationArg;
+use super::filter_housing::PyHousing;
+use super::filter_mains::{PyMainsDuty, PyMainsSupply};
+use super::filter_parts::{PartArg, saturation};
 use crate::error::{Error, check};
-use crate::filter::{
-    Bank, CAUTION, CommonModeChoke, EarthLeakage, LineFilter, MainsDuty, MainsLimits, MainsSupply, ModalTermination,
-    Mode, SupplySystem,
-};
+use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTermination, Mode, Part};
 
 /// A current-compensated choke: one winding for each line on a common core.
 ///
@@ -27,6 +29,11 @@ use crate::filter::{
 ///     Capacitance across each winding, F.
 /// relaxation_hz : float, optional
 ///     Frequency of the one pole by which the permeability falls, Hz.
+/// half_current_a : float, optional
+///     Current in all windings alike that halves the core's inductance, A. The load current, which comes back through
+///     the choke, counts with the share of its leakage flux, (1 - k)/(1 + (n - 1) k); a residual current fully.
+/// saturation_exponent : float, default 2
+///     Exponent of the law, as for `Inductor`.
 ///
 /// Raises
 /// ------
@@ -36,38 +43,45 @@ use crate::filter::{
 #[derive(Clone, PartialEq)]
 pub struct PyCommonModeChoke(pub CommonModeChoke);
 
-impl PyCommonModeChoke {
-    fn finish(
-        choke: CommonModeChoke,
-        resistance_ohm: f64,
-        parallel_capacitance_f: f64,
-        relaxation_hz: Option<f64>,
-    ) -> PyResult<Self> {
-        let choke = choke.with_resistance_ohm(resistance_ohm)?.with_parallel_capacitance_f(parallel_capacitance_f)?;
-        Ok(Self(match relaxation_hz {
-            None => choke,
-            Some(value) => choke.with_relaxation_hz(value)?,
-        }))
+/// What a choke has beside its inductances.
+struct ChokeDetails {
+    resistance_ohm: f64,
+    parallel_capacitance_f: f64,
+    relaxation_hz: Option<f64>,
+    half_current_a: Option<f64>,
+    saturation_exponent: f64,
+}
+
+impl ChokeDetails {
+    fn of(self, choke: CommonModeChoke) -> PyResult<PyCommonModeChoke> {
+        let mut choke =
+            choke.with_resistance_ohm(self.resistance_ohm)?.with_parallel_capacitance_f(self.parallel_capacitance_f)?;
+        if let Some(value) = self.relaxation_hz {
+            choke = choke.with_relaxation_hz(value)?;
+        }
+        if let Some(law) = saturation(self.half_current_a, self.saturation_exponent)? {
+            choke = choke.with_saturation(law);
+        }
+        Ok(PyCommonModeChoke(choke))
     }
 }
 
 #[pymethods]
 impl PyCommonModeChoke {
     #[new]
-    #[pyo3(signature = (inductance_h, coupling, *, resistance_ohm=0.0, parallel_capacitance_f=0.0, relaxation_hz=None))]
+    #[pyo3(signature = (inductance_h, coupling, *, resistance_ohm=0.0, parallel_capacitance_f=0.0, relaxation_hz=None,
+        half_current_a=None, saturation_exponent=2.0))]
     fn new(
         inductance_h: f64,
         coupling: f64,
         resistance_ohm: f64,
         parallel_capacitance_f: f64,
         relaxation_hz: Option<f64>,
+        half_current_a: Option<f64>,
+        saturation_exponent: f64,
     ) -> PyResult<Self> {
-        Self::finish(
-            CommonModeChoke::new(inductance_h, coupling)?,
-            resistance_ohm,
-            parallel_capacitance_f,
-            relaxation_hz,
-        )
+        ChokeDetails { resistance_ohm, parallel_capacitance_f, relaxation_hz, half_current_a, saturation_exponent }
+            .of(CommonModeChoke::new(inductance_h, coupling)?)
     }
 
     /// From the leakage inductance of two windings in series, as a meter reads it with the other ends joined.
@@ -78,23 +92,40 @@ impl PyCommonModeChoke {
     ///     Self-inductance of each winding, H.
     /// leakage_h : float
     ///     Leakage inductance of a pair of lines, H, at most twice the inductance.
-    /// resistance_ohm, parallel_capacitance_f, relaxation_hz
+    /// resistance_ohm, parallel_capacitance_f, relaxation_hz, half_current_a, saturation_exponent
     ///     As for the class.
     #[staticmethod]
-    #[pyo3(signature = (inductance_h, leakage_h, *, resistance_ohm=0.0, parallel_capacitance_f=0.0, relaxation_hz=None))]
+    #[pyo3(signature = (inductance_h, leakage_h, *, resistance_ohm=0.0, parallel_capacitance_f=0.0, relaxation_hz=None,
+        half_current_a=None, saturation_exponent=2.0))]
     fn from_leakage(
         inductance_h: f64,
         leakage_h: f64,
         resistance_ohm: f64,
         parallel_capacitance_f: f64,
         relaxation_hz: Option<f64>,
+        half_current_a: Option<f64>,
+        saturation_exponent: f64,
     ) -> PyResult<Self> {
-        Self::finish(
-            CommonModeChoke::from_leakage(inductance_h, leakage_h)?,
-            resistance_ohm,
-            parallel_capacitance_f,
-            relaxation_hz,
-        )
+        ChokeDetails { resistance_ohm, parallel_capacitance_f, relaxation_hz, half_current_a, saturation_exponent }
+            .of(CommonModeChoke::from_leakage(inductance_h, leakage_h)?)
+    }
+
+    /// Current in all windings alike that would magnetise the core as stated currents do, A.
+    ///
+    /// Parameters
+    /// ----------
+    /// lines : int
+    ///     Number of windings.
+    /// load_current_a : float
+    ///     Current out in one winding and back in others, A.
+    /// residual_current_a : float, default 0
+    ///     Current in all windings alike, A.
+    #[pyo3(signature = (lines, load_current_a, residual_current_a=0.0))]
+    fn magnetising_a(&self, lines: usize, load_current_a: f64, residual_current_a: f64) -> PyResult<f64> {
+        check::within("lines", "", lines as f64, (1.0, 4.0), "a whole number from 1 to 4")?;
+        check::finite("load_current_a", "A", load_current_a)?;
+        check::finite("residual_current_a", "A", residual_current_a)?;
+        Ok(self.0.magnetising_a(lines, load_current_a, residual_current_a))
     }
 
     /// Leakage inductance of two lines in series, H.
@@ -115,31 +146,73 @@ value_class!(PyCommonModeChoke, "CommonModeChoke" {
     parallel_capacitance_f: f64 = |choke| choke.parallel_capacitance_f(),
     /// Relaxation frequency of the permeability, Hz, or None.
     relaxation_hz: Option<f64> = |choke| choke.relaxation_hz(),
+    /// Current in all windings alike that halves the core's inductance, A, or None.
+    half_current_a: Option<f64> = |choke| choke.saturation().map(|law| law.half_current_a()),
+    /// Exponent of the law of saturation.
+    saturation_exponent: f64 = |choke| choke.saturation().map_or(2.0, |law| law.exponent()),
 });
 parameter_methods!(PyCommonModeChoke);
 
-/// A part in each line, uncoupled.
+/// A part, a feedthrough capacitor, a length of cable or a measured two-port in a line.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum LineMemberArg {
+    Part(PartArg),
+    Element(ElementArg),
+}
+
+impl LineMemberArg {
+    fn from_core(element: &Element) -> Self {
+        match element {
+            Element::Series(part) => Self::Part(PartArg::from_core(part)),
+            other => Self::Element(ElementArg::from_core(other)),
+        }
+    }
+
+    fn into_core(self) -> Element {
+        match self {
+            Self::Part(part) => Element::Series(part.into_core()),
+            Self::Element(element) => element.into_core(),
+        }
+    }
+}
+
+/// Something in each line, uncoupled.
 ///
 /// Parameters
 /// ----------
-/// parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+/// parts : sequence of Inductor, Capacitor, Resistor, FerriteBead, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
 ///     One for each line.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "InEachLine")]
 #[derive(Clone, PartialEq)]
-pub struct PyInEachLine(Vec<crate::filter::Part>);
+pub struct PyInEachLine(Vec<Element>);
 
 #[pymethods]
 impl PyInEachLine {
     #[new]
-    fn new(parts: Vec<PartArg>) -> Self {
-        Self(parts.into_iter().map(PartArg::into_core).collect())
+    fn new(parts: Vec<LineMemberArg>) -> Self {
+        Self(parts.into_iter().map(LineMemberArg::into_core).collect())
     }
 }
 
 value_class!(PyInEachLine, "InEachLine" {
-    /// The parts, one for each line.
-    parts: Vec<PartArg> = |parts| parts.iter().map(PartArg::from_core).collect(),
+    /// What stands in the lines, one for each.
+    parts: Vec<LineMemberArg> = |parts| parts.iter().map(LineMemberArg::from_core).collect(),
 });
+
+impl PyInEachLine {
+    // Parts alone make the simpler bank.
+    fn bank(self) -> Bank {
+        let parts: Option<Vec<Part>> = self
+            .0
+            .iter()
+            .map(|element| match element {
+                Element::Series(part) => Some(part.clone()),
+                _ => None,
+            })
+            .collect();
+        parts.map_or(Bank::Each(self.0), Bank::Series)
+    }
+}
 
 /// A part from each line to the case.
 ///
@@ -208,7 +281,8 @@ pub enum BankArg {
 impl BankArg {
     fn from_core(bank: &Bank) -> Self {
         match bank {
-            Bank::Series(parts) => Self::InEachLine(PyInEachLine(parts.clone())),
+            Bank::Series(parts) => Self::InEachLine(PyInEachLine(parts.iter().cloned().map(Element::Series).collect())),
+            Bank::Each(elements) => Self::InEachLine(PyInEachLine(elements.clone())),
             Bank::ToCase(parts) => Self::LinesToCase(PyLinesToCase(parts.clone())),
             Bank::Between { from, to, part } => Self::BetweenLines(PyBetweenLines((part.clone(), *from, *to))),
             Bank::Choke(choke) => Self::Choke(PyCommonModeChoke(*choke)),
@@ -217,7 +291,7 @@ impl BankArg {
 
     fn into_core(self) -> Bank {
         match self {
-            Self::InEachLine(bank) => Bank::Series(bank.0),
+            Self::InEachLine(bank) => bank.bank(),
             Self::LinesToCase(bank) => Bank::ToCase(bank.0),
             Self::BetweenLines(bank) => {
                 let (part, from, to) = bank.0;
@@ -303,7 +377,11 @@ value_class!(PyModalTermination, "ModalTermination" {
 /// banks : sequence of InEachLine, LinesToCase, BetweenLines or CommonModeChoke
 ///     From the source's side to the load's.
 /// load_current_a : float, default 0
-///     Load current, A.
+///     Load current, A, out in one line and back in others.
+/// residual_current_a : float, default 0
+///     Current in each line that returns elsewhere, A: it magnetises a current-compensated choke fully.
+/// housing : Housing, optional
+///     The can and its bond to the wall; ideal where not given. The bond is common to all lines.
 ///
 /// Raises
 /// ------
@@ -327,10 +405,22 @@ pub struct PyLineFilter(pub LineFilter);
 #[pymethods]
 impl PyLineFilter {
     #[new]
-    #[pyo3(signature = (lines, banks, *, load_current_a=0.0))]
-    fn new(lines: usize, banks: Vec<BankArg>, load_current_a: f64) -> PyResult<Self> {
+    #[pyo3(signature = (lines, banks, *, load_current_a=0.0, residual_current_a=0.0, housing=None))]
+    fn new(
+        lines: usize,
+        banks: Vec<BankArg>,
+        load_current_a: f64,
+        residual_current_a: f64,
+        housing: Option<PyHousing>,
+    ) -> PyResult<Self> {
         let banks = banks.into_iter().map(BankArg::into_core).collect();
-        Ok(Self(LineFilter::new(lines, banks)?.with_load_current_a(load_current_a)?))
+        let filter = LineFilter::new(lines, banks)?
+            .with_load_current_a(load_current_a)?
+            .with_residual_current_a(residual_current_a)?;
+        Ok(Self(match housing {
+            None => filter,
+            Some(housing) => filter.with_housing(housing.0),
+        }))
     }
 
     /// Loss from one mode at the source to one at the load, dB.
@@ -350,6 +440,12 @@ impl PyLineFilter {
     /// -------
     /// float or ndarray
     ///     Shape of `frequency_hz`: 20 log10(V20/V2).
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if the can is longer than a tenth of a wavelength, or a table or a termination is asked outside its
+    ///     domain.
     #[pyo3(signature = (frequency_hz, drive=ModeArg::Name("common".into()), listen=None, source=None, load=None), text_signature = "($self, frequency_hz, drive='common', listen=None, source=None, load=None)")]
     fn insertion_loss_db(
         &self,
@@ -367,13 +463,13 @@ impl PyLineFilter {
             None => ModalTermination::each_line(50.0, self.0.lines()),
         };
         let (source, load) = (ends(source)?, ends(load)?);
-        batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
-            check::frequencies(f)?;
-            for (out, &f) in out.iter_mut().zip(f) {
-                *out = self.0.insertion_loss_db(f, drive, listen, &source, &load)?;
-            }
-            Ok(())
-        })
+        let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
+            self.0.insertion_losses_db(f, drive, listen, &source, &load, out)
+        })?;
+        let values = frequency_hz.read("frequency_hz")?;
+        let ends = |f: f64| source.validity(f).and(load.validity(f));
+        warn_outside(py, &values.values(), |f| self.0.validity(f).and(ends(f)))?;
+        Ok(result)
     }
 
     /// What the filter does on a mains supply.
@@ -415,189 +511,9 @@ value_class!(PyLineFilter, "LineFilter" {
     banks: Vec<BankArg> = |filter| filter.banks().iter().map(BankArg::from_core).collect(),
     /// Load current, A.
     load_current_a: f64 = |filter| filter.load_current_a(),
+    /// Current in each line that returns elsewhere, A.
+    residual_current_a: f64 = |filter| filter.residual_current_a(),
+    /// The can, or None.
+    housing: Option<PyHousing> = |filter| filter.housing().map(|housing| PyHousing(*housing)),
 });
 parameter_methods!(PyLineFilter);
-
-/// A mains supply.
-///
-/// Parameters
-/// ----------
-/// system : {"single_line", "line_neutral", "three_phase", "three_phase_neutral"}
-///     Kind of supply.
-/// voltage_v : float, default 230
-///     Voltage of a line against neutral or earth, V (effective value).
-/// frequency_hz : float, default 50
-///     Frequency, Hz.
-/// voltage_tolerance : float, default 0
-///     By how much the voltage may be higher, as a fraction.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MainsSupply")]
-#[derive(Clone, PartialEq)]
-pub struct PyMainsSupply(pub MainsSupply);
-
-#[pymethods]
-impl PyMainsSupply {
-    #[new]
-    #[pyo3(signature = (system="line_neutral", voltage_v=230.0, frequency_hz=50.0, voltage_tolerance=0.0))]
-    fn new(system: &str, voltage_v: f64, frequency_hz: f64, voltage_tolerance: f64) -> PyResult<Self> {
-        let system =
-            SupplySystem::ALL.into_iter().find(|known| known.name() == system).ok_or_else(|| Error::UnknownName {
-                kind: "supply system",
-                name: system.to_owned(),
-                known: SupplySystem::ALL.iter().map(|known| known.name().to_owned()).collect(),
-            })?;
-        Ok(Self(MainsSupply::new(system, voltage_v, frequency_hz)?.with_voltage_tolerance(voltage_tolerance)?))
-    }
-
-    /// Earth-leakage current of a capacitance from each line to earth.
-    ///
-    /// Parameters
-    /// ----------
-    /// capacitance_f : sequence of float
-    ///     One for each line, F.
-    /// capacitance_tolerance : float, default 0
-    ///     How far they may be off either way, as a fraction.
-    ///
-    /// Returns
-    /// -------
-    /// EarthLeakage
-    ///     At the highest voltage and the worst tolerances.
-    #[pyo3(signature = (capacitance_f, capacitance_tolerance=0.0))]
-    fn earth_leakage(&self, capacitance_f: Vec<f64>, capacitance_tolerance: f64) -> PyResult<PyEarthLeakage> {
-        Ok(PyEarthLeakage(self.0.earth_leakage(&capacitance_f, capacitance_tolerance)?))
-    }
-}
-
-value_class!(PyMainsSupply, "MainsSupply" {
-    /// Kind of supply.
-    system: &'static str = |supply| supply.system().name(),
-    /// Voltage of a line against neutral or earth, V.
-    voltage_v: f64 = |supply| supply.voltage_v(),
-    /// Frequency, Hz.
-    frequency_hz: f64 = |supply| supply.frequency_hz(),
-    /// By how much the voltage may be higher, as a fraction.
-    voltage_tolerance: f64 = |supply| supply.voltage_tolerance(),
-});
-
-/// Earth-leakage currents, effective values, A.
-#[pyclass(frozen, eq, module = "stillroom", name = "EarthLeakage")]
-#[derive(Clone, PartialEq)]
-pub struct PyEarthLeakage(pub EarthLeakage);
-
-#[pymethods]
-impl PyEarthLeakage {
-    #[new]
-    #[pyo3(signature = (*, normal_a, one_line_lost_a))]
-    fn new(normal_a: f64, one_line_lost_a: f64) -> PyResult<Self> {
-        Ok(Self(EarthLeakage {
-            normal_a: check::non_negative("normal_a", "A", normal_a)?,
-            one_line_lost_a: check::non_negative("one_line_lost_a", "A", one_line_lost_a)?,
-        }))
-    }
-}
-
-value_class!(PyEarthLeakage, "EarthLeakage" {
-    /// With all lines connected, A.
-    normal_a: f64 = |leakage| leakage.normal_a,
-    /// With one line lost, A.
-    one_line_lost_a: f64 = |leakage| leakage.one_line_lost_a,
-});
-
-/// What a filter of several lines does on the mains; its text ends with the caution.
-#[pyclass(frozen, eq, module = "stillroom", name = "MainsDuty")]
-#[derive(Clone, PartialEq)]
-pub struct PyMainsDuty(pub MainsDuty);
-
-#[pymethods]
-impl PyMainsDuty {
-    /// Currents into the protective earth.
-    #[getter]
-    fn earth_leakage(&self) -> PyEarthLeakage {
-        PyEarthLeakage(self.0.earth_leakage)
-    }
-
-    /// Reactive power of the capacitors at nominal voltage, var.
-    #[getter]
-    fn reactive_power_var(&self) -> f64 {
-        self.0.reactive_power_var
-    }
-
-    /// Voltage lost in the series parts at load current, V.
-    #[getter]
-    fn volt_drop_v(&self) -> f64 {
-        self.0.volt_drop_v
-    }
-
-    /// The same as a fraction of the supply's voltage.
-    #[getter]
-    fn volt_drop_fraction(&self) -> f64 {
-        self.0.volt_drop_fraction
-    }
-
-    /// Heat of the load current in all lines, W.
-    #[getter]
-    fn copper_heat_w(&self) -> f64 {
-        self.0.copper_heat_w
-    }
-
-    /// Heat in the dielectrics, W.
-    #[getter]
-    fn dielectric_heat_w(&self) -> f64 {
-        self.0.dielectric_heat_w
-    }
-
-    /// Time to bleed down to the safe voltage, s; infinite without a discharge resistor.
-    #[getter]
-    fn bleed_down_s(&self) -> f64 {
-        self.0.bleed_down_s
-    }
-
-    /// What a user of the results should be told about safety.
-    #[getter]
-    fn caution(&self) -> &'static str {
-        CAUTION
-    }
-
-    /// Limits that are passed; what is allowed is for the code that applies, and for the caller to state.
-    ///
-    /// Parameters
-    /// ----------
-    /// earth_leakage_a, one_line_lost_a : float, optional
-    ///     Allowed earth-leakage currents, A.
-    /// volt_drop_fraction : float, optional
-    ///     Allowed volt drop as a fraction.
-    /// bleed_down_s : float, optional
-    ///     Allowed time to bleed down, s.
-    ///
-    /// Returns
-    /// -------
-    /// dict[str, tuple[float, float]]
-    ///     Quantity to (value, limit) for each limit passed; empty if none is.
-    #[pyo3(signature = (*, earth_leakage_a=None, one_line_lost_a=None, volt_drop_fraction=None, bleed_down_s=None))]
-    fn passed(
-        &self,
-        earth_leakage_a: Option<f64>,
-        one_line_lost_a: Option<f64>,
-        volt_drop_fraction: Option<f64>,
-        bleed_down_s: Option<f64>,
-    ) -> std::collections::BTreeMap<&'static str, (f64, f64)> {
-        let limits = MainsLimits { earth_leakage_a, one_line_lost_a, volt_drop_fraction, bleed_down_s };
-        self.0.passed(&limits).into_iter().map(|passed| (passed.quantity, (passed.value, passed.limit))).collect()
-    }
-
-    fn __repr__(&self) -> String {
-        format!(
-            "<MainsDuty: earth leakage {:.3} mA ({:.3} mA with one line lost), volt drop {:.3} %; {CAUTION}>",
-            1e3 * self.0.earth_leakage.normal_a,
-            1e3 * self.0.earth_leakage.one_line_lost_a,
-            100.0 * self.0.volt_drop_fraction,
-        )
-    }
-
-    fn __str__(&self) -> String {
-        self.0.to_string()
-    }
-
-    fn _repr_html_(&self) -> String {
-        format!("<pre>{}</pre>", escape(&self.0.to_string()))
-    }
-}

@@ -10,7 +10,7 @@ use super::aperture::{PyCircularHole, PyRectangularSlot};
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
-use super::filter::PyFilteredLine;
+use super::filter_leak::PyFilteredLine;
 use super::honeycomb::PyHoneycombPanel;
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};

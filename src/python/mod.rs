@@ -14,8 +14,14 @@ mod enclosure;
 mod error;
 mod filter;
 mod filter_design;
+mod filter_elements;
+mod filter_ends;
 mod filter_files;
+mod filter_housing;
+mod filter_leak;
 mod filter_lines;
+mod filter_mains;
+mod filter_parts;
 mod honeycomb;
 mod joint;
 mod joint_contacts;
@@ -41,20 +47,27 @@ mod core_module {
     #[pymodule_export]
     use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
     #[pymodule_export]
-    use super::filter::{
-        PyCapacitor, PyConductor, PyFeedthroughCapacitor, PyFerriteBead, PyFilteredLine, PyHousing, PyImpedanceRegion,
-        PyInductor, PyLadder, PyLineNetwork, PyLossyLine, PyMeasuredTwoPort, PyMeasuringCircuit, PyResistor, PySeries,
-        PyShunt, PyWire, PyWorstTerminations, strap_inductance_h,
-    };
+    use super::filter::PyLadder;
     #[pymodule_export]
     use super::filter_design::{PyDesignLimits, PyFilterFind, PyLossGoal, PyPreferredSeries, PyPrototype, synthesise};
     #[pymodule_export]
+    use super::filter_elements::{PyFeedthroughCapacitor, PyLossyLine, PyMeasuredTwoPort, PySeries, PyShunt};
+    #[pymodule_export]
+    use super::filter_ends::{PyImpedanceRegion, PyLineNetwork, PyMeasuringCircuit, PyWire, PyWorstTerminations};
+    #[pymodule_export]
     use super::filter_files::{PyMeasuredLoss, PyTouchstone};
     #[pymodule_export]
+    use super::filter_housing::{PyHousing, strap_inductance_h};
+    #[pymodule_export]
+    use super::filter_leak::{PyConductor, PyFilteredLine};
+    #[pymodule_export]
     use super::filter_lines::{
-        PyBetweenLines, PyCommonModeChoke, PyEarthLeakage, PyInEachLine, PyLineFilter, PyLinesToCase, PyMainsDuty,
-        PyMainsSupply, PyModalTermination,
+        PyBetweenLines, PyCommonModeChoke, PyInEachLine, PyLineFilter, PyLinesToCase, PyModalTermination,
     };
+    #[pymodule_export]
+    use super::filter_mains::{PyEarthLeakage, PyMainsDuty, PyMainsSupply};
+    #[pymodule_export]
+    use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
     #[pymodule_export]
     use super::honeycomb::{
         PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, cells_apart_rule_db, cells_in_step_rule_db,

@@ -266,7 +266,7 @@ macro_rules! near_test_methods {
             /// Returns
             /// -------
             /// float or ndarray
-            ///     Shape of `frequency_hz`; not above 1e-9 inside the domain.
+            ///     Shape of `frequency_hz`; not above 3e-9 inside the domain.
             fn relative_error(
                 &self,
                 py: Python<'_>,

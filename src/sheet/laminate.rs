@@ -23,9 +23,9 @@ use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
 use crate::wave::layered_lanes::{
-    Factors, LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, Wanted, pass_all,
+    LnModulus, LnTransmission, Reflection, StackLanes, StratumLanes, Wanted, pass_all, pass_factors,
 };
-use crate::wave::{Incidence, Passed, PlaneWave, Polarization, Sheet, Waves};
+use crate::wave::{Incidence, Passages, PlaneWave, Polarization, Sheet, Waves};
 
 /// One member of a [`Laminate`].
 #[derive(Debug, Clone, PartialEq)]
@@ -269,6 +269,11 @@ impl Laminate {
         self.pass::<Reflection>(waves, polarization, out, |found| found.reflection);
     }
 
+    /// The layers in lanes; `None` where one has none.
+    fn lanes(&self) -> Option<Vec<StratumLanes<'_>>> {
+        self.layers.iter().map(Layer::in_lanes).collect()
+    }
+
     /// A batch through the lanes, or wave by wave where a layer has no lanes.
     fn pass<W: Wanted>(
         &self,
@@ -277,7 +282,7 @@ impl Laminate {
         out: &mut [W::Value],
         single: impl Fn(Scattering) -> W::Value,
     ) {
-        match self.layers.iter().map(Layer::in_lanes).collect::<Option<Vec<_>>>() {
+        match self.lanes() {
             Some(strata) => pass_all::<W>(&StackLanes::new(strata, waves, polarization), waves, out),
             None => {
                 for (value, wave) in out.iter_mut().zip(waves.iter()) {
@@ -333,8 +338,11 @@ impl Sheet for Laminate {
         self.pass::<LnTransmission>(waves, polarization, out, |found| found.ln_transmission);
     }
 
-    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Passed]) {
-        self.pass::<Factors>(waves, polarization, out, |found| Passed::from_ln(found.ln_transmission));
+    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut Passages) {
+        match self.lanes() {
+            Some(strata) => pass_factors(&StackLanes::new(strata, waves, polarization), waves, out),
+            None => out.set_ln(waves.iter().map(|wave| self.scattering(&wave, polarization).ln_transmission)),
+        }
     }
 
     fn thickness_m(&self) -> f64 {

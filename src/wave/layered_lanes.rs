@@ -20,7 +20,7 @@ use num_complex::Complex64;
 
 use super::incidence::{Incidence, Polarization, cosine_of_deg};
 use super::layered::{OFF_GRAZING, propagation_and_impedance};
-use super::sheet::Passed;
+use super::sheet::Passages;
 use super::waves::{Direction, Waves};
 use crate::constants::SPEED_OF_LIGHT;
 use crate::lanes::{Column, Complex, Kernel, Real, Simd, Window, in_parts, sweep};
@@ -120,7 +120,8 @@ impl<'a> StackLanes<'a> {
         let frequency = FrequencyLanes::new(at.column(waves.frequency_hz()), self.has_power_law);
         // to the last bit as the scalar twin has it, since grazing waves depend on it
         let wavenumber = frequency.hz * (2.0 * PI) / SPEED_OF_LIGHT;
-        let (squared, zeta, over_zeta) = self.outside(at, waves, wavenumber);
+        let over_wavenumber = frequency.over_hz * (SPEED_OF_LIGHT / (2.0 * PI));
+        let (squared, zeta, over_zeta) = self.outside(at, waves, wavenumber, over_wavenumber);
         let zero = at.splat(0.0);
         let mut wave =
             Fields { e: Complex::new(at.splat(1.0), zero), g: over_zeta, exponent: Complex::new(zero, zero) };
@@ -174,6 +175,7 @@ impl<'a> StackLanes<'a> {
         at: Window<S>,
         waves: &Waves<'_>,
         wavenumber: Real<S>,
+        over_wavenumber: Real<S>,
     ) -> (Complex<S>, Complex<S>, Complex<S>) {
         let zero = at.splat(0.0);
         let (squared, propagation) = match waves.direction() {
@@ -194,7 +196,7 @@ impl<'a> StackLanes<'a> {
                 (Complex::new(squared, zero), propagation)
             }
             Direction::BesideCut(decay) => {
-                let decay = at.column(decay) / wavenumber;
+                let decay = at.column(decay) * over_wavenumber;
                 // (x/k₀ + j)²
                 let squared = Complex::new((decay - 1.0) * (decay + 1.0), decay + decay);
                 (squared, Complex::new(decay, at.splat(1.0)))
@@ -279,17 +281,6 @@ impl<S: Simd> Passage<S> {
     }
 }
 
-/// The two factors of T.
-pub(crate) struct Factors;
-
-impl Wanted for Factors {
-    type Value = Passed;
-    #[inline(always)]
-    fn put<S: Simd>(passage: &Passage<S>, at: Window<S>, out: &mut [Passed]) {
-        at.store_pairs(passage.exponent, passage.forward, out, |exponent, forward| Passed { exponent, forward });
-    }
-}
-
 /// What is wanted of each wave of a batch.
 pub(crate) trait Wanted {
     /// One result.
@@ -350,6 +341,28 @@ impl<W: Wanted> Kernel for PassAll<'_, '_, W> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         W::put(&self.stack.pass(at, &self.waves), at, self.out);
+    }
+}
+
+/// The factors of T of a batch of waves, on one thread: the spectrum of a near source is short.
+pub(crate) fn pass_factors<'a>(stack: &StackLanes<'a>, waves: &Waves<'_>, out: &mut Passages) {
+    sweep(out.len().min(waves.len()), &mut Factors { stack, waves, out });
+}
+
+struct Factors<'a, 'b> {
+    stack: &'a StackLanes<'b>,
+    waves: &'a Waves<'a>,
+    out: &'a mut Passages,
+}
+
+impl Kernel for Factors<'_, '_> {
+    #[inline(always)]
+    fn run<S: Simd>(&mut self, at: Window<S>) {
+        let passage = self.stack.pass(at, self.waves);
+        at.store(passage.exponent.re, &mut self.out.exponent.re);
+        at.store(passage.exponent.im, &mut self.out.exponent.im);
+        at.store(passage.forward.re, &mut self.out.forward.re);
+        at.store(passage.forward.im, &mut self.out.forward.im);
     }
 }
 

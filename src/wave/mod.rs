@@ -27,6 +27,6 @@ pub(crate) mod worst_termination_lanes;
 pub use incidence::{Incidence, Polarization};
 pub use near_test::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 pub use plane_wave::PlaneWave;
-pub use sheet::{Passed, Sheet};
+pub use sheet::{Passages, Sheet};
 pub use two_port::{Scattering, Terminations, TwoPort};
 pub use waves::Waves;

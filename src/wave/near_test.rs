@@ -85,7 +85,7 @@ fn distances(outside_m: f64, inside_m: f64) -> Result<()> {
 pub struct FieldRatio {
     /// Received field with the sheet over that without it.
     pub ratio: LogTransmission,
-    /// Estimate of its relative error by the quadrature; not above 10⁻⁹ inside the domain.
+    /// Estimate of its relative error by the quadrature; not above 3·10⁻⁹ inside the domain.
     pub relative_error: f64,
 }
 

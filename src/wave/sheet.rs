@@ -12,26 +12,65 @@ use crate::validity::Validity;
 use crate::{Result, leak::AnyObject};
 use std::sync::Arc;
 
-/// A transmission T = exp(−exponent)/forward, so that neither a logarithm nor a tiny number is needed.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Passed {
+/// The transmissions T = exp(−exponent)/forward of many waves, part by part: neither a logarithm nor a tiny
+/// number is needed, and a sum over waves reads them a register at a time.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Passages {
     /// Nepers and radians.
-    pub exponent: Complex64,
+    pub(crate) exponent: Parts,
     /// A factor within the range of numbers.
-    pub forward: Complex64,
+    pub(crate) forward: Parts,
 }
 
-impl Passed {
-    /// From ln T.
-    #[must_use]
-    pub fn from_ln(ln_transmission: Complex64) -> Self {
-        Self { exponent: -ln_transmission, forward: Complex64::new(1.0, 0.0) }
+/// Complex numbers by their parts.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct Parts {
+    pub(crate) re: Vec<f64>,
+    pub(crate) im: Vec<f64>,
+}
+
+impl Parts {
+    fn new(len: usize, value: Complex64) -> Self {
+        Self { re: vec![value.re; len], im: vec![value.im; len] }
     }
 
-    /// ln T.
+    fn get(&self, place: usize) -> Complex64 {
+        let part = |values: &[f64]| values.get(place).copied().unwrap_or(f64::NAN);
+        Complex64::new(part(&self.re), part(&self.im))
+    }
+}
+
+impl Passages {
+    /// Of as many waves, each gone through unchanged.
     #[must_use]
-    pub fn ln(&self) -> Complex64 {
-        -(self.exponent + crate::complex::ln(self.forward))
+    pub fn new(len: usize) -> Self {
+        Self { exponent: Parts::new(len, Complex64::ZERO), forward: Parts::new(len, Complex64::new(1.0, 0.0)) }
+    }
+
+    /// How many waves there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.exponent.re.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// ln T of one wave; NaN for a place that is not there.
+    #[must_use]
+    pub fn ln(&self, place: usize) -> Complex64 {
+        -(self.exponent.get(place) + crate::complex::ln(self.forward.get(place)))
+    }
+
+    /// Puts in ln T of each wave, in order; the shorter of the two decides how many.
+    pub fn set_ln(&mut self, ln_transmissions: impl IntoIterator<Item = Complex64>) {
+        for (place, ln) in (0..self.len()).zip(ln_transmissions) {
+            (self.exponent.re[place], self.exponent.im[place]) = (-ln.re, -ln.im);
+            (self.forward.re[place], self.forward.im[place]) = (1.0, 0.0);
+        }
     }
 }
 
@@ -59,10 +98,8 @@ pub trait Sheet: SheetObject + Debug + Send + Sync {
 
     /// T of many waves at once, in the factors that a sum over waves wants; `out` has as many places as
     /// there are waves.
-    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut [Passed]) {
-        for (passed, wave) in out.iter_mut().zip(waves.iter()) {
-            *passed = Passed::from_ln(self.transmission(&wave, polarization).ln());
-        }
+    fn passages(&self, waves: &Waves<'_>, polarization: Polarization, out: &mut Passages) {
+        out.set_ln(waves.iter().map(|wave| self.transmission(&wave, polarization).ln()));
     }
 
     /// Whole thickness, m.

@@ -5,9 +5,9 @@ use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
 use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
 
-/// Beyond these, fourth powers leave the range, and a lane is left to the scalar twin.
-const LARGEST: f64 = 1e70;
-const SMALLEST: f64 = 1e-70;
+/// Beyond these, squares leave the range, and a lane is left to the scalar twin.
+const LARGEST: f64 = 1e140;
+const SMALLEST: f64 = 1e-140;
 
 /// Newton's method doubles the digits each time and starts near; the scalar twin allows as many.
 const STEPS: usize = 40;
@@ -62,20 +62,20 @@ fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
     let q0 = b.re_mul_conj(a);
     let q1 = b.mul_conj(c).im - d.mul_conj(a).im;
     let q2 = d.re_mul_conj(c);
-    let determinant = (q1 * q1).neg_mul_add(0.25, q0 * q2);
-    // x = shift + width t, t = tan(phi/2)
+    // x = shift + width t, t = tan(phi/2); the determinant q0 q2 - q1^2/4 over q2^2 stays in range longest
     let over_q2 = 1.0 / q2;
-    let shift = q1 * over_q2 * -0.5;
-    let width = determinant.sqrt() * over_q2;
+    let skewed = q1 * over_q2 * 0.5;
+    let square_of_width = skewed.neg_mul_add(skewed, q0 * over_q2);
+    let (shift, width) = (skewed * -1.0, square_of_width.sqrt());
     let constant = c.scale(shift).add_scaled(turned_skew, one).scale(shift) + b;
     let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width * 0.5);
-    let square = c.scale(width * width);
-    let farthest =
-        square_to_farthest_point((constant + square).scale(one * 0.5), (constant - square).scale(one * 0.5), linear);
-    // the gain is the distance over (q0 q2 - q1^2/4)/q2
-    let over_depth = q2 / determinant;
+    let square = c.scale(square_of_width);
+    let half = one * 0.5;
+    let farthest = square_to_farthest_point((constant + square).scale(half), (constant - square).scale(half), linear);
+    // the gain is the distance over the least of q
+    let over_depth = 1.0 / (q2 * square_of_width);
     let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
-    let in_range = in_range(q0) & in_range(q2) & in_range(determinant) & in_range(farthest);
+    let in_range = in_range(q0) & in_range(q2) & in_range(square_of_width) & in_range(farthest) & in_range(over_depth);
     in_range.select(ln, f64::NAN)
 }
 
@@ -88,22 +88,21 @@ fn in_range<S: Simd>(value: Real<S>) -> Mask<S> {
 #[inline(always)]
 fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Complex<S>) -> Real<S> {
     let zero = centre.re.constant(0.0);
-    let turned = q.times_j();
-    let (twice_forward, twice_backward) = (p - turned, p + turned);
-    let (f, g) = (twice_forward.norm_sqr().sqrt() * 0.5, twice_backward.norm_sqr().sqrt() * 0.5);
-    let (a, b) = (f + g, (f - g).abs());
-    let product = f * g;
-    let gap = product * 4.0;
+    // Semi-axes a and b: a^2 + b^2 = |p|^2 + |q|^2, and a^2 - b^2 is the size of p^2 + q^2, which lies along twice the
+    // angle of the major axis.
+    let axis = p * p + q * q;
+    let gap = axis.norm_sqr().sqrt();
+    let both = p.norm_sqr() + q.norm_sqr();
+    let (a2, b2) = ((both + gap) * 0.5, ((both - gap) * 0.5).larger(zero));
     let size = centre.norm_sqr();
-    // Along the major axis u, u^2 = forward backward/|forward backward|; a circle has every axis.
-    let axis = twice_forward * twice_backward;
     let along = (centre * centre).re_mul_conj(axis) / gap;
+    // a circle has every axis
     let round = gap.equal(0.0);
     let u2 = round.select(size, ((size + along) * 0.5).larger(zero));
     let v2 = round.select(zero, ((size - along) * 0.5).larger(zero));
-    let (a2, au2, bv2) = (a * a, a * a * u2, b * b * v2);
-    // Each of the two terms of g alone puts the root here or above.
-    let mut n = au2.sqrt().larger(bv2.sqrt() - gap);
+    let (au2, bv2) = (a2 * u2, b2 * v2);
+    // The first term of g alone, and both with the smaller divisor, put the root here or above.
+    let mut n = au2.sqrt().larger((au2 + bv2).sqrt() - gap);
     for _ in 0..STEPS {
         let beyond = n + gap;
         let over_both = 1.0 / (n * beyond);
@@ -119,9 +118,12 @@ fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Compl
             break;
         }
     }
+    // zero where the centre lies across the major axis, near enough
+    let n = n.larger(gap * 1e-30);
     let beyond = n + gap;
-    let n_term = au2.greater(0.0).select(au2 / n, 0.0);
-    let across = v2.greater(0.0).select(v2 * (a2 + n) / beyond, 0.0);
+    let over_both = 1.0 / (n * beyond);
+    let n_term = au2.greater(0.0).select(au2 * over_both * beyond, 0.0);
+    let across = v2.greater(0.0).select(v2 * (a2 + n) * over_both * n, 0.0);
     a2 + u2 + n + n_term + across
 }
 

@@ -517,3 +517,72 @@ def test_plot_has_every_circuit_and_the_worst_case() -> None:
     with pytest.raises(sr.OutOfRangeError):
         MAINS.plot([1e3, -1.0])
     assert plt.get_fignums() == before
+
+
+def test_feedthroughs_cables_and_measured_two_ports_in_several_lines() -> None:
+    feedthrough = sr.FeedthroughCapacitor(22e-9, conductor_inductance_h=3e-9, conductor_resistance_ohm=1e-3)
+    points = np.geomspace(1e4, 1e8, 801)
+    file = sr.Touchstone.from_scattering(points, MAINS.scattering(points))
+    measured = sr.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9)
+    cable = sr.LossyLine(1.0, 70.0, 2e8, resistance_ohm_per_m=0.1)
+    ladder = sr.Ladder([feedthrough, measured, cable])
+    lines = sr.LineFilter(2, [sr.InEachLine([part] * 2) for part in (feedthrough, measured, cable)])
+    for f in (1e4, 1.5e5, 2.2e6, 3e7):
+        # Two equal uncoupled lines, between equal resistances: each mode loses what one line does.
+        for drive in ("common", (0, 1), 0):
+            assert lines.insertion_loss_db(f, drive) == pytest.approx(ladder.insertion_loss_db(f), rel=1e-9)
+    with pytest.warns(sr.DomainWarning, match="measured two-port"):
+        lines.insertion_loss_db(1e9)
+    with pytest.raises(sr.RelationError, match=r"banks\.1\.lines\.0\.frequency_hz"):
+        lines.mains_duty(sr.MainsSupply())
+    assert lines.with_parameter("banks.0.lines.1.capacitance_f", 10e-9) != lines
+
+
+def test_bond_of_several_lines_against_forty_digits() -> None:
+    bond, stray = 0.002 + 2j * math.pi * 10e6 * 50e-9, 2j * math.pi * 10e6 * 0.5e-12
+    filter_ = sr.LineFilter(
+        2,
+        [
+            sr.LinesToCase([sr.Capacitor(100e-9), sr.Capacitor(80e-9)]),
+            sr.InEachLine([sr.Inductor(20e-6), sr.Inductor(22e-6)]),
+            sr.LinesToCase([sr.Capacitor(47e-9), sr.Capacitor(47e-9)]),
+        ],
+        housing=sr.Housing(
+            0.1, bond_resistance_ohm=0.002, bond_inductance_h=50e-9, stray_capacitance_f=0.5e-12
+        ),
+    )
+    with mpmath.workdps(40):
+        # Nodes: inputs 0 and 1, outputs 2 and 3, the case 4; the wall is the reference.
+        s = mpmath.mpc(0, 2 * mpmath.pi * 10**7)
+        nodes = mpmath.zeros(5, 5)
+
+        def connect(p: int, q: int | None, y: mpmath.mpc) -> None:
+            nodes[p, p] += y
+            if q is not None:
+                nodes[q, q] += y
+                nodes[p, q] -= y
+                nodes[q, p] -= y
+
+        for line, (first, coil) in enumerate([(100e-9, 20e-6), (80e-9, 22e-6)]):
+            connect(line, None, mpmath.mpf(1) / 50)
+            connect(line, 4, s * mpmath.mpf(first))
+            connect(line, line + 2, 1 / (s * mpmath.mpf(coil)) + mpmath.mpc(stray))
+            connect(line + 2, 4, s * mpmath.mpf(47e-9))
+            connect(line + 2, None, mpmath.mpf(1) / 50)
+        connect(4, None, 1 / mpmath.mpc(bond))
+        for drive, listen in [("common", "common"), ((0, 1), (0, 1)), ("common", (0, 1)), (0, 1)]:
+            e = {"common": [1, 1], (0, 1): [0.5, -0.5], 0: [1, 0]}[drive]
+            v = mpmath.lu_solve(nodes, mpmath.matrix([e[0] / mpmath.mpf(50), e[1] / mpmath.mpf(50), 0, 0, 0]))
+            read = {"common": (v[2] + v[3]) / 2, (0, 1): v[2] - v[3], 1: v[3]}[listen]
+            exact = float(20 * mpmath.log10(mpmath.mpf(0.5) / abs(read)))
+            assert filter_.insertion_loss_db(10e6, drive, listen) == pytest.approx(exact, rel=1e-9)
+
+
+def test_choke_saturates_with_what_is_not_compensated() -> None:
+    choke = sr.CommonModeChoke(2e-3, 0.99, half_current_a=0.5)
+    assert choke.magnetising_a(2, 16.0) == pytest.approx(16.0 * 0.01 / 1.99)
+    plain = sr.LineFilter(2, [choke])
+    residual = sr.LineFilter(2, [choke], residual_current_a=0.5)
+    lost = plain.insertion_loss_db(1e6) - residual.insertion_loss_db(1e6)
+    assert lost == pytest.approx(20 * math.log10(2), abs=0.1)
+    assert residual.insertion_loss_db(1e6, (0, 1)) == pytest.approx(plain.insertion_loss_db(1e6, (0, 1)))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
 import sys
 import threading
 import time
@@ -68,3 +70,47 @@ def test_the_interpreter_is_released_while_computing() -> None:
         assert any(turns_while_computing() for _ in range(8))
     finally:
         sys.setswitchinterval(usual)
+
+
+FORKED = """
+import os, sys
+import numpy as np
+import stillroom as sr
+sheet = sr.Laminate([(sr.materials.steel, 1e-3), (sr.materials.copper, 1e-4)])
+frequencies = np.geomspace(1e6, 1e9, 200_000)
+before = sheet.shielding_db(frequencies)
+child = os.fork()
+if child == 0:
+    os._exit(0 if np.array_equal(sheet.shielding_db(frequencies), before) else 1)
+sys.exit(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]))
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="no fork on this system")
+def test_a_forked_worker_has_threads_of_its_own() -> None:
+    # The parent's threads are not there after a fork: work handed to them would never come back.
+    environment = {**os.environ, "RAYON_NUM_THREADS": "2"}
+    subprocess.run([sys.executable, "-W", "ignore", "-c", FORKED], env=environment, check=True, timeout=120)
+
+
+SHARED = """
+import sys
+import numpy as np
+import stillroom as sr
+sheet = sr.Laminate([(sr.materials.steel, 1e-3), (sr.materials.chipboard, 19e-3), (sr.materials.steel, 1e-4)])
+sys.stdout.buffer.write(sheet.shielding_db(np.geomspace(1e3, 40e9, 100_001)).tobytes())
+"""
+
+
+def test_the_number_of_threads_changes_no_bit() -> None:
+    answers = [
+        subprocess.run(
+            [sys.executable, "-c", SHARED],
+            env={**os.environ, "RAYON_NUM_THREADS": threads},
+            check=True,
+            capture_output=True,
+        ).stdout
+        for threads in ["1", "3"]
+    ]
+    assert answers[0] == answers[1]
+    assert len(answers[0]) == 8 * 100_001

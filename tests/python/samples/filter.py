@@ -47,16 +47,28 @@ LADDER = sr.Ladder(
     housing=HOUSING,
 )
 LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_a=16.0)
-CHOKE = sr.CommonModeChoke(3e-3, 0.99, resistance_ohm=0.01, parallel_capacitance_f=20e-12, relaxation_hz=1e6)
+CHOKE = sr.CommonModeChoke(
+    3e-3,
+    0.99,
+    resistance_ohm=0.01,
+    parallel_capacitance_f=20e-12,
+    relaxation_hz=1e6,
+    half_current_a=0.4,
+    saturation_exponent=3.0,
+)
 LINES = sr.LineFilter(
     2,
     [
         sr.BetweenLines(CAPACITOR, 0, 1),
         CHOKE,
         sr.InEachLine([COIL, COIL]),
+        sr.InEachLine([FEEDTHROUGH, COIL]),
+        sr.InEachLine([CABLE, MEASURED]),
         sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
     ],
     load_current_a=16.0,
+    residual_current_a=0.1,
+    housing=HOUSING,
 )
 
 SAMPLES: list[object] = [
@@ -84,6 +96,7 @@ SAMPLES: list[object] = [
     LINES,
     sr.BetweenLines(CAPACITOR, 0, 1),
     sr.InEachLine([COIL, COIL]),
+    sr.InEachLine([FEEDTHROUGH, COIL]),
     sr.LinesToCase([CAPACITOR, CAPACITOR]),
     sr.ModalTermination(25.0, 100.0),
     sr.MainsSupply("line_neutral", 230.0, 50.0, 0.1),

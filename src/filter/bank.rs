@@ -1,0 +1,138 @@
+//! Banks: what stands at one place of a filter of several lines.
+
+use num_complex::Complex64;
+
+use super::mode::different_lines;
+use super::square::{MOST, Square};
+use crate::error::{Result, check};
+use crate::filter::{CommonModeChoke, Element, Part};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::TwoPort;
+
+/// One bank of a filter of several lines.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Bank {
+    /// A part in each line, uncoupled.
+    Series(Vec<Part>),
+    /// A part from each line to the case.
+    ToCase(Vec<Part>),
+    /// A part between two lines, counted from zero.
+    Between {
+        /// One line.
+        from: usize,
+        /// The other.
+        to: usize,
+        /// The part.
+        part: Part,
+    },
+    /// A choke with a winding in each line.
+    Choke(CommonModeChoke),
+    /// Any member of a ladder in each line, uncoupled: feedthrough capacitors, lengths of cable, measured two-ports.
+    Each(Vec<Element>),
+}
+
+/// What the lines of a filter carry, A.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Currents {
+    /// Out in one line and back in others.
+    pub(super) load_a: f64,
+    /// In all lines alike, the return elsewhere.
+    pub(super) residual_a: f64,
+}
+
+/// A bank at one frequency.
+#[derive(Debug, Clone)]
+pub(super) enum Stage {
+    /// An impedance matrix in the lines.
+    Series(Square),
+    /// An admittance matrix across them.
+    Shunt(Square),
+    /// A two-port in each line.
+    Each([TwoPort; MOST]),
+}
+
+impl Stage {
+    /// The same bank met from the other side.
+    pub(super) fn reversed(&self) -> Self {
+        match self {
+            Self::Each(two_ports) => Self::Each(two_ports.map(|two_port| two_port.reversed())),
+            other => other.clone(),
+        }
+    }
+}
+
+impl Bank {
+    pub(super) fn check(&self, lines: usize) -> Result<()> {
+        match self {
+            Self::Series(parts) | Self::ToCase(parts) => check::same_length("parts", parts.len(), "lines", lines),
+            Self::Each(elements) => check::same_length("elements", elements.len(), "lines", lines),
+            Self::Between { from, to, .. } => different_lines(*from, *to, lines),
+            Self::Choke(_) => Ok(()),
+        }
+    }
+
+    pub(super) fn stage(&self, lines: usize, frequency_hz: f64, currents: Currents) -> Stage {
+        let diagonal = |value: &dyn Fn(usize) -> Complex64| {
+            let nothing = Complex64::new(0.0, 0.0);
+            Square::from_fn(lines, |row, column| if row == column { value(row) } else { nothing })
+        };
+        let load_a = currents.load_a;
+        match self {
+            Self::Series(parts) => Stage::Series(diagonal(&|line| parts[line].impedance_ohm(frequency_hz, load_a))),
+            Self::ToCase(parts) => Stage::Shunt(diagonal(&|line| parts[line].admittance_s(frequency_hz, load_a))),
+            Self::Between { from, to, part } => {
+                let admittance = part.admittance_s(frequency_hz, load_a);
+                let sign = |line: usize| f64::from(i8::from(line == *from) - i8::from(line == *to));
+                Stage::Shunt(Square::from_fn(lines, |row, column| admittance * (sign(row) * sign(column))))
+            }
+            Self::Choke(choke) => {
+                let magnetising_a = choke.magnetising_a(lines, load_a, currents.residual_a);
+                Stage::Series(choke.impedance(lines, std::f64::consts::TAU * frequency_hz, magnetising_a))
+            }
+            Self::Each(elements) => {
+                let mut two_ports = [TwoPort::THROUGH; MOST];
+                for (two_port, element) in two_ports.iter_mut().zip(elements) {
+                    *two_port = element.two_port(frequency_hz, load_a);
+                }
+                Stage::Each(two_ports)
+            }
+        }
+    }
+
+    pub(super) fn validity(&self, frequency_hz: f64) -> Validity {
+        let all =
+            |parts: &[Part]| parts.iter().fold(Validity::Holds, |so_far, part| so_far.and(part.validity(frequency_hz)));
+        match self {
+            Self::Series(parts) | Self::ToCase(parts) => all(parts),
+            Self::Between { part, .. } => part.validity(frequency_hz),
+            Self::Choke(_) => Validity::Holds,
+            Self::Each(elements) => {
+                elements.iter().fold(Validity::Holds, |so_far, element| so_far.and(element.validity(frequency_hz)))
+            }
+        }
+    }
+}
+
+impl Rebuild for Bank {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Ok(match self {
+            Self::Series(parts) => Self::Series(each_line(knobs, parts)?),
+            Self::ToCase(parts) => Self::ToCase(each_line(knobs, parts)?),
+            Self::Between { from, to, part } => Self::Between { from: *from, to: *to, part: part.rebuild(knobs)? },
+            Self::Choke(choke) => Self::Choke(choke.rebuild(knobs)?),
+            Self::Each(elements) => Self::Each(each_line(knobs, elements)?),
+        })
+    }
+}
+
+fn each_line<T: Rebuild>(knobs: &mut Knobs<'_>, members: &[T]) -> Result<Vec<T>> {
+    members
+        .iter()
+        .enumerate()
+        .map(|(line, member)| knobs.enter(&format!("lines.{line}"), |knobs| member.rebuild(knobs)))
+        .collect()
+}

@@ -1,0 +1,213 @@
+//! Current-compensated chokes.
+//!
+//! One winding for each line on a common core: self-inductance `L`, mutual inductance `k L`. With `n` lines, common
+//! mode meets `(1 + (n - 1) k) L/n`, a pair of lines differentially `2 (1 - k) L`. The load current goes out and
+//! back and magnetises the core only by its leakage flux; what does not come back through the choke magnetises it fully.
+//!
+//! Valid below the first self-resonance of the windings and while the choke is small against the wavelength; beyond,
+//! use a measured network.
+
+use num_complex::Complex64;
+
+use super::square::Square;
+use crate::error::{Result, check};
+use crate::filter::Saturation;
+use crate::filter::record::checked_record;
+use crate::parameter::{Knobs, Rebuild};
+use crate::wave::circuit_value;
+
+const ONE: Complex64 = Complex64::new(1.0, 0.0);
+
+/// A current-compensated choke: one winding for each line on a common core.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "ChokeRecord", into = "ChokeRecord"))]
+pub struct CommonModeChoke {
+    inductance_h: f64,
+    coupling: f64,
+    resistance_ohm: f64,
+    parallel_capacitance_f: f64,
+    relaxation_hz: Option<f64>,
+    saturation: Option<Saturation>,
+}
+
+impl CommonModeChoke {
+    /// From the self-inductance of each winding (H) and the coupling between windings (0 to below 1).
+    ///
+    /// # Errors
+    /// Unless the inductance is positive and the coupling is at least 0 and below 1.
+    pub fn new(inductance_h: f64, coupling: f64) -> Result<Self> {
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
+        check::fraction("coupling", coupling)?;
+        check::less_than("coupling", "", coupling, "full coupling", 1.0)?;
+        Ok(Self {
+            inductance_h,
+            coupling,
+            resistance_ohm: 0.0,
+            parallel_capacitance_f: 0.0,
+            relaxation_hz: None,
+            saturation: None,
+        })
+    }
+
+    /// From the self-inductance of each winding and the leakage inductance of a pair of lines in series, both in
+    /// H: what a meter reads on two windings with the other ends joined.
+    ///
+    /// # Errors
+    /// Unless both are positive and the leakage is below twice the inductance.
+    pub fn from_leakage(inductance_h: f64, leakage_h: f64) -> Result<Self> {
+        circuit_value::positive("inductance_h", "H", inductance_h)?;
+        circuit_value::positive("leakage_h", "H", leakage_h)?;
+        check::at_most("leakage_h", "H", leakage_h, "twice inductance_h", 2.0 * inductance_h)?;
+        Self::new(inductance_h, 1.0 - 0.5 * leakage_h / inductance_h)
+    }
+
+    /// With a resistance in each winding, ohm.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
+        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+    }
+
+    /// With a capacitance across each winding, F.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
+        let parallel_capacitance_f =
+            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        Ok(Self { parallel_capacitance_f, ..self })
+    }
+
+    /// With a permeability that falls by one pole at this frequency, Hz: the mutual inductance falls, the leakage
+    /// (in air) does not.
+    ///
+    /// # Errors
+    /// Unless positive and finite.
+    pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
+        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+    }
+
+    /// With a core that saturates: the law is that of the inductance against a current that all windings carry alike,
+    /// as a bias test of the whole choke gives it. The leakage (in air) stays.
+    #[must_use]
+    pub const fn with_saturation(self, saturation: Saturation) -> Self {
+        Self { saturation: Some(saturation), ..self }
+    }
+
+    /// Self-inductance of each winding, H.
+    #[must_use]
+    pub const fn inductance_h(&self) -> f64 {
+        self.inductance_h
+    }
+
+    /// Coupling between windings.
+    #[must_use]
+    pub const fn coupling(&self) -> f64 {
+        self.coupling
+    }
+
+    /// Resistance of each winding, ohm.
+    #[must_use]
+    pub const fn resistance_ohm(&self) -> f64 {
+        self.resistance_ohm
+    }
+
+    /// Capacitance across each winding, F.
+    #[must_use]
+    pub const fn parallel_capacitance_f(&self) -> f64 {
+        self.parallel_capacitance_f
+    }
+
+    /// Relaxation frequency of the permeability, Hz, if any.
+    #[must_use]
+    pub const fn relaxation_hz(&self) -> Option<f64> {
+        self.relaxation_hz
+    }
+
+    /// Law of saturation, if any.
+    #[must_use]
+    pub const fn saturation(&self) -> Option<Saturation> {
+        self.saturation
+    }
+
+    /// The current in all windings alike that would magnetise the core as these currents do, A: the residual current,
+    /// and of the load current, which goes out in one winding and comes back in others, the share that the leakage
+    /// flux makes of it, `(1 - k)/(1 + (n - 1) k)`. The leakage flux is counted as if all of it ran through the core,
+    /// which is the cautious bound.
+    #[must_use]
+    pub fn magnetising_a(&self, lines: usize, load_current_a: f64, residual_current_a: f64) -> f64 {
+        let others = lines.saturating_sub(1) as f64;
+        // One winding alone compensates nothing.
+        let share = if lines > 1 { (1.0 - self.coupling) / (1.0 + others * self.coupling) } else { 1.0 };
+        residual_current_a.abs() + share * load_current_a.abs()
+    }
+
+    /// What is left of the core's inductance under that current, from 1 down to 0.
+    #[must_use]
+    pub fn remaining(&self, magnetising_a: f64) -> f64 {
+        self.saturation.map_or(1.0, |law| law.remaining(magnetising_a))
+    }
+
+    /// Leakage inductance of a pair of lines in series, H.
+    #[must_use]
+    pub fn leakage_h(&self) -> f64 {
+        2.0 * (1.0 - self.coupling) * self.inductance_h
+    }
+
+    // Impedance matrix, at an angular frequency in rad/s and a magnetising current in A.
+    pub(super) fn impedance(&self, lines: usize, omega: f64, magnetising_a: f64) -> Square {
+        let fall = self.remaining(magnetising_a)
+            * self
+                .relaxation_hz
+                .map_or(ONE, |f| (ONE + Complex64::new(0.0, omega / (std::f64::consts::TAU * f))).inv());
+        let leakage = Complex64::new(self.resistance_ohm, omega * (1.0 - self.coupling) * self.inductance_h);
+        let mutual = Complex64::new(0.0, omega * self.coupling * self.inductance_h) * fall;
+        // Eigenvalues of the matrix: common n mutual + leakage, all others leakage. The winding capacitance
+        // is across each winding, hence across each eigenmode.
+        let across = Complex64::new(0.0, omega * self.parallel_capacitance_f);
+        let n = lines as f64;
+        let shunted = |z: Complex64| z / (ONE + z * across);
+        let (common, other) = (shunted(leakage + mutual * n), shunted(leakage));
+        let mutual = (common - other) / n;
+        Square::symmetric(lines, other + mutual, mutual)
+    }
+}
+
+impl Rebuild for CommonModeChoke {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        let built = Self::new(
+            knobs.value("inductance_h", "H", self.inductance_h, "positive"),
+            knobs.value("coupling", "", self.coupling, "at least 0 and below 1"),
+        )?
+        .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, "zero or positive"))?
+        .with_parallel_capacitance_f(knobs.value(
+            "parallel_capacitance_f",
+            "F",
+            self.parallel_capacitance_f,
+            "zero or positive",
+        ))?;
+        let built = match self.relaxation_hz {
+            None => built,
+            Some(value) => built.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, "positive"))?,
+        };
+        Ok(match self.saturation {
+            None => built,
+            Some(law) => built.with_saturation(law.rebuild(knobs)?),
+        })
+    }
+}
+
+checked_record!(CommonModeChoke as ChokeRecord {
+    inductance_h: f64,
+    coupling: f64,
+    #[serde(default)]
+    resistance_ohm: f64,
+    #[serde(default)]
+    parallel_capacitance_f: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    relaxation_hz: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    saturation: Option<Saturation>,
+});

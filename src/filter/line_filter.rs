@@ -1,0 +1,467 @@
+//! Filters of one to four lines: common mode, differential mode, and what unbalance makes of them.
+//!
+//! Voltages and currents of the lines against the case are vectors; a bank in the lines is an impedance matrix, one
+//! across them an admittance matrix, and cables, feedthrough capacitors and measured two-ports stand in each line. Modes
+//! are not assumed to stay apart: a capacitor off by 5 % turns common mode into differential mode, and the conversion
+//! is computed, not neglected. A case that is not flush on the wall has its bond's impedance common to all lines, at
+//! both ends: it limits common mode and lets differential mode alone, as far as the lines are alike.
+//!
+//! Valid for banks that do not couple to one another; with a can stated, below a tenth of a wavelength for its length.
+
+use super::bank::{Bank, Currents, Stage};
+use super::coupled_response::{housed, response};
+use super::mode::lines_within;
+use crate::decibel::DB_PER_NEPER;
+use crate::error::{Error, Result, check};
+use crate::filter::record::checked_record;
+use crate::filter::{Housing, ModalTermination, Mode};
+use crate::lanes::in_parts;
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::circuit_value;
+
+/// A filter of one to four lines.
+///
+/// ```
+/// use stillroom::filter::{Bank, Capacitor, CommonModeChoke, LineFilter, Mode, ModalTermination};
+/// let filter = LineFilter::new(2, vec![
+///     Bank::Between { from: 0, to: 1, part: Capacitor::new(470e-9)?.into() },
+///     Bank::Choke(CommonModeChoke::from_leakage(3e-3, 30e-6)?),
+///     Bank::ToCase(vec![Capacitor::new(4.7e-9)?.into(), Capacitor::new(4.7e-9)?.into()]),
+/// ])?;
+/// let ends = ModalTermination::each_line(50.0, 2)?;
+/// let common_db = filter.insertion_loss_db(1e6, Mode::Common, Mode::Common, &ends, &ends)?;
+/// let between_db = filter.insertion_loss_db(1e6, Mode::Differential(0, 1), Mode::Differential(0, 1), &ends, &ends)?;
+/// // Balanced parts convert nothing.
+/// let converted_db = filter.insertion_loss_db(1e6, Mode::Common, Mode::Differential(0, 1), &ends, &ends)?;
+/// assert!(common_db > 40.0 && between_db > 50.0 && converted_db > 250.0);
+/// # Ok::<(), stillroom::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct LineFilter {
+    lines: usize,
+    banks: Vec<Bank>,
+    load_current_a: f64,
+    residual_current_a: f64,
+    housing: Option<Housing>,
+}
+
+impl LineFilter {
+    /// From the number of lines and the banks, source side first.
+    ///
+    /// # Errors
+    /// For a number of lines outside 1 to 4, no banks, a bank with a part too many or too few, or a part between
+    /// lines that do not exist or are the same.
+    pub fn new(lines: usize, banks: Vec<Bank>) -> Result<Self> {
+        lines_within(lines)?;
+        check::not_empty("banks", &banks)?;
+        for (place, bank) in banks.iter().enumerate() {
+            bank.check(lines).map_err(|error| error.within(&bank_name(place)))?;
+        }
+        Ok(Self { lines, banks, load_current_a: 0.0, residual_current_a: 0.0, housing: None })
+    }
+
+    /// The same filter carrying a load current, A: coils in single lines that saturate lose inductance. A
+    /// current-compensated choke sees only what its leakage flux makes of it.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
+        Ok(Self { load_current_a: circuit_value::non_negative("load_current_a", "A", load_current_a)?, ..self })
+    }
+
+    /// The same filter with a current in all lines alike that returns elsewhere, A in each line: the leakage current
+    /// of what is fed, or the third harmonics of three phases without their neutral in the choke. It magnetises a
+    /// current-compensated choke fully.
+    ///
+    /// # Errors
+    /// If negative or not finite.
+    pub fn with_residual_current_a(self, residual_current_a: f64) -> Result<Self> {
+        let residual_current_a = circuit_value::non_negative("residual_current_a", "A", residual_current_a)?;
+        Ok(Self { residual_current_a, ..self })
+    }
+
+    /// The same filter in a can.
+    #[must_use]
+    pub fn with_housing(self, housing: Housing) -> Self {
+        Self { housing: Some(housing), ..self }
+    }
+
+    /// Number of lines.
+    #[must_use]
+    pub const fn lines(&self) -> usize {
+        self.lines
+    }
+
+    /// The banks, source side first.
+    #[must_use]
+    pub fn banks(&self) -> &[Bank] {
+        &self.banks
+    }
+
+    /// Load current, A.
+    #[must_use]
+    pub const fn load_current_a(&self) -> f64 {
+        self.load_current_a
+    }
+
+    /// Current in each line that returns elsewhere, A.
+    #[must_use]
+    pub const fn residual_current_a(&self) -> f64 {
+        self.residual_current_a
+    }
+
+    /// The can, if one is stated.
+    #[must_use]
+    pub const fn housing(&self) -> Option<&Housing> {
+        self.housing.as_ref()
+    }
+
+    /// Loss in dB from one mode at the source to one at the load, at a frequency in Hz.
+    ///
+    /// For the same mode it is the insertion loss `20 log10(V20/V2)`. For different modes it is the conversion
+    /// loss: `V20` is what the driving mode would give in its own mode without the filter, `V2` what the
+    /// filter gives in the other. Balanced parts convert nothing: infinite, or what rounding leaves.
+    ///
+    /// # Errors
+    /// For modes of lines that do not exist; for a filter without loss at a resonance that has no solution.
+    pub fn insertion_loss_db(
+        &self,
+        frequency_hz: f64,
+        drive: Mode,
+        listen: Mode,
+        source: &ModalTermination,
+        load: &ModalTermination,
+    ) -> Result<f64> {
+        let mut loss = [0.0];
+        self.insertion_losses_db(&[frequency_hz], drive, listen, source, load, &mut loss)?;
+        Ok(loss[0])
+    }
+
+    /// The same over a sweep; `out` is as long as `frequency_hz` (what is longer is left alone).
+    ///
+    /// # Errors
+    /// As [`insertion_loss_db`](Self::insertion_loss_db), or for a frequency that is not positive.
+    pub fn insertion_losses_db(
+        &self,
+        frequency_hz: &[f64],
+        drive: Mode,
+        listen: Mode,
+        source: &ModalTermination,
+        load: &ModalTermination,
+        out: &mut [f64],
+    ) -> Result<()> {
+        drive.check("drive", self.lines)?;
+        listen.check("listen", self.lines)?;
+        check::frequencies(frequency_hz)?;
+        let count = frequency_hz.len().min(out.len());
+        in_parts(&mut out[..count], 100 * count, |start, part| {
+            for (loss, &f) in part.iter_mut().zip(&frequency_hz[start..]) {
+                // No loss is not a number: it marks a resonance without solution.
+                *loss = self.loss_np(f, drive, listen, source, load).unwrap_or(f64::NAN) * DB_PER_NEPER;
+            }
+        });
+        match out[..count].iter().position(|loss| loss.is_nan()) {
+            None => Ok(()),
+            Some(place) => Err(Error::OutOfRange {
+                quantity: "frequency_hz".into(),
+                value: frequency_hz[place],
+                unit: "Hz",
+                accepted: "off a resonance that nothing damps",
+            }),
+        }
+    }
+
+    fn loss_np(
+        &self,
+        frequency_hz: f64,
+        drive: Mode,
+        listen: Mode,
+        source: &ModalTermination,
+        load: &ModalTermination,
+    ) -> Option<f64> {
+        let source = source.impedance(self.lines, frequency_hz);
+        let load = load.impedance(self.lines, frequency_hz);
+        let voltages = drive.voltages(self.lines);
+        let direct = load.apply(&source.plus(&load).inverse()?.apply(&voltages));
+        let before = drive.read(self.lines, &direct).norm();
+        let currents = Currents { load_a: self.load_current_a, residual_a: self.residual_current_a };
+        let stages: Vec<Stage> = self.banks.iter().map(|bank| bank.stage(self.lines, frequency_hz, currents)).collect();
+        let (current, ln_scale) = match self.housing.as_ref().filter(|housing| housing.alters_two_port()) {
+            Some(housing) => (housed(&stages, self.lines, &source, &load, housing, frequency_hz)?, 0.0),
+            None => {
+                let through = response(stages.iter(), self.lines, &source, &load)?;
+                (through.far, through.ln_scale)
+            }
+        };
+        let after = listen.read(self.lines, &load.apply(&current.apply(&voltages))).norm();
+        let loss_np = before.ln() - after.ln() - ln_scale;
+        Some(self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np)))
+    }
+
+    /// Where the parts' models hold and tables reach, and lumped parts in the stated can.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        let can = self.housing.as_ref().map_or(Validity::Holds, |housing| housing.validity(frequency_hz));
+        self.banks.iter().fold(can, |so_far, bank| so_far.and(bank.validity(frequency_hz)))
+    }
+}
+
+fn bank_name(place: usize) -> String {
+    format!("banks.{place}")
+}
+
+impl Rebuild for LineFilter {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        const DOMAIN: &str = "zero or positive";
+        let banks = self
+            .banks
+            .iter()
+            .enumerate()
+            .map(|(place, bank)| knobs.enter(&bank_name(place), |knobs| bank.rebuild(knobs)))
+            .collect::<Result<_>>()?;
+        let built = Self::new(self.lines, banks)?
+            .with_load_current_a(knobs.value("load_current_a", "A", self.load_current_a, DOMAIN))?
+            .with_residual_current_a(knobs.value("residual_current_a", "A", self.residual_current_a, DOMAIN))?;
+        match &self.housing {
+            None => Ok(built),
+            Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
+        }
+    }
+}
+
+checked_record!(LineFilter as Record {
+    lines: usize,
+    banks: Vec<Bank>,
+    #[serde(default)]
+    load_current_a: f64,
+    #[serde(default)]
+    residual_current_a: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    housing: Option<Housing>,
+});
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::filter::{
+        Capacitor, CommonModeChoke, Element, FeedthroughCapacitor, Inductor, Ladder, LossyLine, MeasuringCircuit, Part,
+        Saturation, Termination,
+    };
+
+    fn cap(f: f64) -> Part {
+        Capacitor::new(f).unwrap().into()
+    }
+
+    fn filter(first_f: f64, second_f: f64) -> LineFilter {
+        LineFilter::new(
+            2,
+            vec![
+                Bank::Between { from: 0, to: 1, part: cap(470e-9) },
+                Bank::Choke(CommonModeChoke::from_leakage(3e-3, 30e-6).unwrap()),
+                Bank::ToCase(vec![cap(first_f), cap(second_f)]),
+            ],
+        )
+        .unwrap()
+    }
+
+    fn ohms(r: f64) -> Termination {
+        Termination::impedance(r).unwrap()
+    }
+
+    #[test]
+    fn balanced_modes_equal_the_ladders_that_they_reduce_to() {
+        let (source, load) = (
+            ModalTermination { common: ohms(25.0), differential: ohms(100.0) },
+            ModalTermination { common: ohms(70.0), differential: ohms(5.0) },
+        );
+        let choke = CommonModeChoke::from_leakage(3e-3, 30e-6).unwrap();
+        for frequency_hz in [10e3, 150e3, 1e6, 30e6] {
+            let coil = |l: f64| Element::Series(Inductor::new(l).unwrap().into());
+            let common =
+                Ladder::new(vec![coil((1.0 + choke.coupling()) * 3e-3 / 2.0), Element::Shunt(cap(2.0 * 4.7e-9))])
+                    .unwrap();
+            let between = Ladder::new(vec![
+                Element::Shunt(cap(470e-9)),
+                coil(choke.leakage_h()),
+                Element::Shunt(cap(0.5 * 4.7e-9)),
+            ])
+            .unwrap();
+            let pairs = [
+                (Mode::Common, &common, MeasuringCircuit::new(ohms(25.0), ohms(70.0))),
+                (Mode::Differential(0, 1), &between, MeasuringCircuit::new(ohms(100.0), ohms(5.0))),
+            ];
+            for (mode, ladder, circuit) in pairs {
+                let full = filter(4.7e-9, 4.7e-9).insertion_loss_db(frequency_hz, mode, mode, &source, &load).unwrap();
+                let reduced = ladder.insertion_loss_db(frequency_hz, &circuit);
+                // Lines instead of modes: the differential part of the choke is 1 % of its entries, squared
+                // twice on the way, so four digits of sixteen go.
+                assert!((full / reduced - 1.0).abs() < 1e-11, "{mode:?} {frequency_hz}: {full} {reduced}");
+            }
+        }
+    }
+
+    #[test]
+    fn unbalance_converts_in_proportion_and_both_ways_alike() {
+        let ends = ModalTermination::each_line(50.0, 2).unwrap();
+        let convert = |unbalance: f64, drive: Mode, listen: Mode| {
+            filter(4.7e-9 * (1.0 + unbalance), 4.7e-9 * (1.0 - unbalance))
+                .insertion_loss_db(1e6, drive, listen, &ends, &ends)
+                .unwrap()
+        };
+        let (common, between) = (Mode::Common, Mode::Differential(0, 1));
+        assert!(convert(0.0, common, between) > 250.0);
+        let step = convert(0.001, common, between) - convert(0.01, common, between);
+        assert!((step - 20.0).abs() < 0.01, "{step}");
+        assert!(convert(0.1, between, common) < 130.0);
+    }
+
+    #[test]
+    fn four_lines_have_one_common_and_alike_differential_modes() {
+        let filter = LineFilter::new(
+            4,
+            vec![Bank::Choke(CommonModeChoke::new(1e-3, 0.99).unwrap()), Bank::ToCase(vec![cap(10e-9); 4])],
+        )
+        .unwrap();
+        let ends = ModalTermination::each_line(50.0, 4).unwrap();
+        let loss = |mode| filter.insertion_loss_db(1e6, mode, mode, &ends, &ends).unwrap();
+        let first = loss(Mode::Differential(0, 1));
+        for (from, to) in [(0, 3), (2, 1), (3, 2)] {
+            assert!((loss(Mode::Differential(from, to)) - first).abs() < 1e-9);
+        }
+        let ladder = Ladder::new(vec![
+            Element::Series(Inductor::new((1.0 + 3.0 * 0.99) * 1e-3 / 4.0).unwrap().into()),
+            Element::Shunt(cap(40e-9)),
+        ])
+        .unwrap();
+        let reduced = ladder.insertion_loss_db(1e6, &MeasuringCircuit::new(ohms(12.5), ohms(12.5)));
+        assert!((loss(Mode::Common) - reduced).abs() < 1e-10);
+    }
+
+    #[test]
+    fn nonsense_is_refused_with_its_place() {
+        assert!(LineFilter::new(0, vec![Bank::ToCase(vec![])]).is_err());
+        assert!(LineFilter::new(5, vec![Bank::ToCase(vec![cap(1e-9); 5])]).is_err());
+        assert!(LineFilter::new(2, vec![]).is_err());
+        let error = LineFilter::new(2, vec![Bank::ToCase(vec![cap(1e-9)])]).unwrap_err();
+        assert!(error.to_string().contains("banks.0.parts"), "{error}");
+        assert!(LineFilter::new(2, vec![Bank::Between { from: 1, to: 1, part: cap(1e-9) }]).is_err());
+        assert!(LineFilter::new(2, vec![Bank::Between { from: 0, to: 2, part: cap(1e-9) }]).is_err());
+        let ends = ModalTermination::each_line(50.0, 2).unwrap();
+        let filter = filter(1e-9, 1e-9);
+        assert!(filter.insertion_loss_db(1e6, Mode::Line(2), Mode::Common, &ends, &ends).is_err());
+        assert!(filter.insertion_loss_db(f64::NAN, Mode::Common, Mode::Common, &ends, &ends).is_err());
+        assert!(CommonModeChoke::new(1e-3, 1.0).is_err());
+    }
+
+    fn lossy_cap(f: f64) -> Part {
+        Capacitor::new(f).unwrap().with_series_resistance_ohm(0.02).unwrap().into()
+    }
+
+    fn distributed() -> Vec<Element> {
+        vec![
+            FeedthroughCapacitor::new(22e-9).unwrap().with_conductor(3e-9, 1e-3).unwrap().into(),
+            Element::Shunt(lossy_cap(4.7e-9)),
+            LossyLine::new(0.4, 70.0, 2e8).unwrap().with_resistance(0.3, 1e6).unwrap().into(),
+            Element::Series(Inductor::new(40e-6).unwrap().with_resistance_ohm(0.1).unwrap().into()),
+        ]
+    }
+
+    #[test]
+    fn one_line_is_a_ladder_whatever_stands_in_it_and_around_it() {
+        let ladder = Ladder::new(distributed()).unwrap();
+        let housings = [
+            None,
+            Some(Housing::new(0.1).unwrap().with_bond(1e-3, 20e-9).unwrap()),
+            Some(Housing::new(0.1).unwrap().with_stray_capacitance_f(0.3e-12).unwrap()),
+            Some(
+                Housing::new(0.1)
+                    .unwrap()
+                    .with_bond(1e-3, 20e-9)
+                    .unwrap()
+                    .with_stray_capacitance_f(2e-12)
+                    .unwrap()
+                    .with_isolation_db(90.0)
+                    .unwrap(),
+            ),
+        ];
+        for housing in housings {
+            let mut ladder = ladder.clone();
+            let mut line =
+                LineFilter::new(1, distributed().into_iter().map(|e| Bank::Each(vec![e])).collect()).unwrap();
+            if let Some(housing) = housing {
+                (ladder, line) = (ladder.with_housing(housing), line.with_housing(housing));
+            }
+            for (source, load) in [(50.0, 50.0), (0.1, 100.0), (100.0, 0.1)] {
+                let ends = |ohm: f64| ModalTermination { common: ohms(ohm), differential: ohms(ohm) };
+                for k in 0..60 {
+                    let f = 10f64.powf(3.0 + 0.1 * f64::from(k));
+                    let exact = ladder.insertion_loss_db(f, &MeasuringCircuit::new(ohms(source), ohms(load)));
+                    let found =
+                        line.insertion_loss_db(f, Mode::Common, Mode::Common, &ends(source), &ends(load)).unwrap();
+                    assert!((exact - found).abs() < 1e-8 * exact.abs().max(1.0), "{f:e} {source}: {exact} {found}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_strap_limits_common_mode_and_not_the_mode_between_equal_lines() {
+        let bond = Housing::new(0.1).unwrap().with_bond(1e-3, 60e-9).unwrap();
+        let build = |first: f64, second: f64| {
+            LineFilter::new(2, vec![Bank::ToCase(vec![lossy_cap(first), lossy_cap(second)])]).unwrap()
+        };
+        let ends = ModalTermination::each_line(50.0, 2).unwrap();
+        let loss = |filter: &LineFilter, mode| filter.insertion_loss_db(30e6, mode, mode, &ends, &ends).unwrap();
+        let (flush, strapped) = (build(1e-6, 1e-6), build(1e-6, 1e-6).with_housing(bond));
+        let between = Mode::Differential(0, 1);
+        assert!((loss(&flush, between) - loss(&strapped, between)).abs() < 1e-9);
+        // In common mode the two lines are one line of half the impedances with the same bond.
+        let half = Ladder::new(vec![Element::Shunt(
+            Capacitor::new(2e-6).unwrap().with_series_resistance_ohm(0.01).unwrap().into(),
+        )])
+        .unwrap()
+        .with_housing(bond);
+        let exact = half.insertion_loss_db(30e6, &MeasuringCircuit::new(ohms(25.0), ohms(25.0)));
+        assert!((loss(&strapped, Mode::Common) - exact).abs() < 1e-9);
+        assert!(loss(&flush, Mode::Common) > exact + 20.0);
+        // A strap makes conversion out of unequal lines.
+        let unequal = build(1e-6, 0.5e-6);
+        let converted =
+            |filter: &LineFilter| filter.insertion_loss_db(30e6, Mode::Common, between, &ends, &ends).unwrap();
+        assert!((converted(&unequal.clone().with_housing(bond)) - converted(&unequal)).abs() > 0.1);
+        assert!(!strapped.validity(1e9).holds() && strapped.validity(1e8).holds());
+    }
+
+    #[test]
+    fn unlike_losses_in_two_lines_do_not_disturb_one_another() {
+        // A kilometre of lossy cable in one line, nothing in the other: the other's loss is exact.
+        let long = LossyLine::new(1e3, 50.0, 2e8).unwrap().with_resistance(40.0, 1e6).unwrap();
+        let none = LossyLine::new(1e-9, 50.0, 2e8).unwrap();
+        let filter = LineFilter::new(2, vec![Bank::Each(vec![long.into(), none.into()])]).unwrap();
+        let ends = ModalTermination::each_line(50.0, 2).unwrap();
+        let loss = |line| filter.insertion_loss_db(1e7, Mode::Line(line), Mode::Line(line), &ends, &ends).unwrap();
+        let alone = Ladder::new(vec![long.into()]).unwrap().insertion_loss_db(1e7, &MeasuringCircuit::fifty_ohm());
+        assert!(alone > 3000.0);
+        assert!((loss(0) / alone - 1.0).abs() < 1e-12, "{} {alone}", loss(0));
+        assert!(loss(1).abs() < 1e-6, "{}", loss(1));
+    }
+
+    #[test]
+    fn a_choke_saturates_by_what_is_not_compensated() {
+        let choke = CommonModeChoke::new(2e-3, 0.99).unwrap().with_saturation(Saturation::new(0.5, 2.0).unwrap());
+        assert!((choke.magnetising_a(2, 16.0, 0.0) - 16.0 * 0.01 / 1.99).abs() < 1e-15);
+        assert_eq!(choke.magnetising_a(1, 16.0, 0.1), 16.1);
+        let filter = LineFilter::new(2, vec![Bank::Choke(choke)]).unwrap();
+        let ends = ModalTermination::each_line(50.0, 2).unwrap();
+        let loss = |filter: &LineFilter, mode| filter.insertion_loss_db(1e6, mode, mode, &ends, &ends).unwrap();
+        let residual = filter.clone().with_residual_current_a(0.5).unwrap();
+        let lost = loss(&filter, Mode::Common) - loss(&residual, Mode::Common);
+        assert!((lost - 20.0 * 2f64.log10()).abs() < 0.1, "{lost}");
+        let between = Mode::Differential(0, 1);
+        assert!((loss(&filter, between) - loss(&residual, between)).abs() < 1e-12);
+        let loaded = filter.clone().with_load_current_a(16.0).unwrap();
+        assert!(loss(&loaded, Mode::Common) < loss(&filter, Mode::Common));
+    }
+}

@@ -1,0 +1,139 @@
+//! Modes of several lines, and what stands at the ends of each.
+//!
+//! With `n` lines: **common**, all lines at the same voltage, the return in the case; **differential** between two
+//! lines, voltages +1/2 and -1/2; a **single line** against the case while the others stand terminated (the
+//! asymmetrical, symmetrical and unsymmetrical measurements of CISPR 17).
+
+use num_complex::Complex64;
+
+use super::square::{Column, MOST, Square};
+use crate::error::{Error, Result, check};
+use crate::filter::Termination;
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+
+const ZERO: Complex64 = Complex64::new(0.0, 0.0);
+const ONE: Complex64 = Complex64::new(1.0, 0.0);
+
+/// How a filter of several lines is driven, or listened to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Mode {
+    /// All lines together against the case.
+    Common,
+    /// Between two lines, counted from zero.
+    Differential(usize, usize),
+    /// One line against the case, the others terminated.
+    Line(usize),
+}
+
+/// Impedances that a filter of several lines works between: of all lines together against the case, and between
+/// any two lines.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct ModalTermination {
+    /// All lines together against the case.
+    pub common: Termination,
+    /// Between two lines.
+    pub differential: Termination,
+}
+
+impl ModalTermination {
+    /// The same resistance from each of `lines` lines to the case, in ohm: `R/n` in common mode, `2 R` between
+    /// two lines.
+    ///
+    /// # Errors
+    /// Unless the resistance is positive and finite and there are one to four lines.
+    pub fn each_line(resistance_ohm: f64, lines: usize) -> Result<Self> {
+        let lines = lines_within(lines)?;
+        Ok(Self {
+            common: Termination::impedance(resistance_ohm / lines as f64)?,
+            differential: Termination::impedance(2.0 * resistance_ohm)?,
+        })
+    }
+
+    // Impedance matrix: eigenvalue n Zc on the common vector, Zd/2 on all others.
+    pub(super) fn impedance(&self, lines: usize, frequency_hz: f64) -> Square {
+        let n = lines as f64;
+        let common = self.common.impedance_ohm(frequency_hz) * n;
+        let other = self.differential.impedance_ohm(frequency_hz) * 0.5;
+        let mutual = (common - other) / n;
+        Square::symmetric(lines, other + mutual, mutual)
+    }
+}
+
+impl ModalTermination {
+    /// Where the answer holds.
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
+        self.common.validity(frequency_hz).and(self.differential.validity(frequency_hz))
+    }
+}
+
+impl Rebuild for ModalTermination {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Ok(Self {
+            common: knobs.enter("common", |knobs| self.common.rebuild(knobs))?,
+            differential: knobs.enter("differential", |knobs| self.differential.rebuild(knobs))?,
+        })
+    }
+}
+
+impl Mode {
+    // Refused if it names a line that does not exist.
+    pub(super) fn check(self, quantity: &str, lines: usize) -> Result<()> {
+        match self {
+            Self::Common => Ok(()),
+            Self::Line(line) => existing_line(quantity, line, lines),
+            Self::Differential(from, to) => different_lines(from, to, lines),
+        }
+        .map_err(|error| error.within(quantity))
+    }
+
+    pub(super) fn voltages(self, lines: usize) -> Column {
+        let mut voltages = [ZERO; MOST];
+        match self {
+            Self::Common => voltages[..lines].fill(ONE),
+            Self::Differential(from, to) => {
+                voltages[from] = ONE * 0.5;
+                voltages[to] = ONE * -0.5;
+            }
+            Self::Line(line) => voltages[line] = ONE,
+        }
+        voltages
+    }
+
+    pub(super) fn read(self, lines: usize, voltages: &Column) -> Complex64 {
+        match self {
+            Self::Common => voltages[..lines].iter().sum::<Complex64>() / lines as f64,
+            Self::Differential(from, to) => voltages[from] - voltages[to],
+            Self::Line(line) => voltages[line],
+        }
+    }
+}
+
+pub(super) fn lines_within(lines: usize) -> Result<usize> {
+    check::within("lines", "", lines as f64, (1.0, MOST as f64), "a whole number from 1 to 4")?;
+    Ok(lines)
+}
+
+fn existing_line(quantity: &str, line: usize, lines: usize) -> Result<()> {
+    check::less_than(quantity, "", line as f64, "lines", lines as f64).map(drop)
+}
+
+pub(super) fn different_lines(from: usize, to: usize, lines: usize) -> Result<()> {
+    existing_line("from", from, lines)?;
+    existing_line("to", to, lines)?;
+    if from == to {
+        return Err(Error::Relation {
+            quantity: "to".into(),
+            value: to as f64,
+            unit: "",
+            relation: "different from",
+            other: "from".into(),
+            other_value: from as f64,
+        });
+    }
+    Ok(())
+}

@@ -1,0 +1,265 @@
+//! Members of a ladder.
+
+use num_complex::Complex64;
+use pyo3::prelude::*;
+
+use super::class::{parameter_methods, value_class};
+use super::filter_parts::PartArg;
+use crate::filter::{Element, FeedthroughCapacitor, LossyLine, MeasuredTwoPort, Part};
+
+/// A part in the line.
+///
+/// Parameters
+/// ----------
+/// part : Inductor, Capacitor, Resistor or FerriteBead
+///     The part.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Series")]
+#[derive(Clone, PartialEq)]
+pub struct PySeries(pub Part);
+
+#[pymethods]
+impl PySeries {
+    #[new]
+    fn new(part: PartArg) -> Self {
+        Self(part.into_core())
+    }
+}
+
+value_class!(PySeries, "Series" {
+    /// The part.
+    part: PartArg = |part| PartArg::from_core(part),
+});
+
+/// A part from the line to the case.
+///
+/// Parameters
+/// ----------
+/// part : Inductor, Capacitor, Resistor or FerriteBead
+///     The part.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Shunt")]
+#[derive(Clone, PartialEq)]
+pub struct PyShunt(pub Part);
+
+#[pymethods]
+impl PyShunt {
+    #[new]
+    fn new(part: PartArg) -> Self {
+        Self(part.into_core())
+    }
+}
+
+value_class!(PyShunt, "Shunt" {
+    /// The part.
+    part: PartArg = |part| PartArg::from_core(part),
+});
+
+/// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
+///
+/// A uniform line of impedance R + s L and admittance s C (1 - j tan d), and the inductance of its flange common to
+/// both sides.
+///
+/// Parameters
+/// ----------
+/// capacitance_f : float
+///     Capacitance, F, positive.
+/// conductor_inductance_h, conductor_resistance_ohm : float, default 0
+///     Of the conductor through it, H and ohm.
+/// loss_tangent : float, default 0
+///     Of the dielectric, constant in frequency.
+/// flange_inductance_h : float, default 0
+///     From its outer electrode to the wall, H.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FeedthroughCapacitor")]
+#[derive(Clone, PartialEq)]
+pub struct PyFeedthroughCapacitor(pub FeedthroughCapacitor);
+
+#[pymethods]
+impl PyFeedthroughCapacitor {
+    #[new]
+    #[pyo3(signature = (capacitance_f, *, conductor_inductance_h=0.0, conductor_resistance_ohm=0.0, loss_tangent=0.0,
+        flange_inductance_h=0.0))]
+    fn new(
+        capacitance_f: f64,
+        conductor_inductance_h: f64,
+        conductor_resistance_ohm: f64,
+        loss_tangent: f64,
+        flange_inductance_h: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(
+            FeedthroughCapacitor::new(capacitance_f)?
+                .with_conductor(conductor_inductance_h, conductor_resistance_ohm)?
+                .with_loss_tangent(loss_tangent)?
+                .with_flange_inductance_h(flange_inductance_h)?,
+        ))
+    }
+}
+
+value_class!(PyFeedthroughCapacitor, "FeedthroughCapacitor" {
+    /// Capacitance, F.
+    capacitance_f: f64 = |part| part.capacitance_f(),
+    /// Inductance of the conductor through it, H.
+    conductor_inductance_h: f64 = |part| part.conductor_inductance_h(),
+    /// Resistance of the conductor through it, ohm.
+    conductor_resistance_ohm: f64 = |part| part.conductor_resistance_ohm(),
+    /// Loss tangent of the dielectric.
+    loss_tangent: f64 = |part| part.loss_tangent(),
+    /// Inductance from its outer electrode to the wall, H.
+    flange_inductance_h: f64 = |part| part.flange_inductance_h(),
+});
+parameter_methods!(PyFeedthroughCapacitor);
+
+/// A length of cable or of lossy line.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length, m.
+/// characteristic_ohm : float
+///     Characteristic impedance without loss, ohm.
+/// velocity_m_per_s : float
+///     Velocity without loss, m/s.
+/// resistance_ohm_per_m : float, default 0
+///     Resistance per metre at `reference_hz`, growing as the square root of frequency.
+/// reference_hz : float, default 1e6
+///     Frequency of that resistance, Hz.
+/// loss_tangent : float, default 0
+///     Of the dielectric, constant in frequency.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LossyLine")]
+#[derive(Clone, PartialEq)]
+pub struct PyLossyLine(pub LossyLine);
+
+#[pymethods]
+impl PyLossyLine {
+    #[new]
+    #[pyo3(signature = (length_m, characteristic_ohm, velocity_m_per_s, *, resistance_ohm_per_m=0.0, reference_hz=1e6,
+        loss_tangent=0.0))]
+    fn new(
+        length_m: f64,
+        characteristic_ohm: f64,
+        velocity_m_per_s: f64,
+        resistance_ohm_per_m: f64,
+        reference_hz: f64,
+        loss_tangent: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(
+            LossyLine::new(length_m, characteristic_ohm, velocity_m_per_s)?
+                .with_resistance(resistance_ohm_per_m, reference_hz)?
+                .with_loss_tangent(loss_tangent)?,
+        ))
+    }
+}
+
+value_class!(PyLossyLine, "LossyLine" {
+    /// Length, m.
+    length_m: f64 = |line| line.length_m(),
+    /// Characteristic impedance without loss, ohm.
+    characteristic_ohm: f64 = |line| line.characteristic_ohm(),
+    /// Velocity without loss, m/s.
+    velocity_m_per_s: f64 = |line| line.velocity_m_per_s(),
+    /// Resistance per metre at the reference frequency, ohm/m.
+    resistance_ohm_per_m: f64 = |line| line.resistance_ohm_per_m(),
+    /// Reference frequency of the resistance, Hz.
+    reference_hz: f64 = |line| line.reference_hz(),
+    /// Loss tangent of the dielectric.
+    loss_tangent: f64 = |line| line.loss_tangent(),
+});
+parameter_methods!(PyLossyLine);
+
+/// A measured two-port in the chain.
+///
+/// Reflections are joined in real and imaginary part, transmissions in log magnitude and phase; held beyond both ends,
+/// with a warning.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : sequence of float
+///     Frequencies, Hz, increasing.
+/// scattering : sequence of (complex, complex, complex, complex)
+///     S11, S12, S21, S22 at each.
+/// source_reference_ohm, load_reference_ohm : float, default 50
+///     Reference resistances of the ports, ohm.
+///
+/// Raises
+/// ------
+/// OutOfRangeError
+///     With the index, for values that are not finite or without transmission.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuredTwoPort")]
+#[derive(Clone, PartialEq)]
+pub struct PyMeasuredTwoPort(pub MeasuredTwoPort);
+
+#[pymethods]
+impl PyMeasuredTwoPort {
+    #[new]
+    #[pyo3(signature = (frequency_hz, scattering, source_reference_ohm=50.0, load_reference_ohm=50.0))]
+    fn new(
+        frequency_hz: Vec<f64>,
+        scattering: Vec<(Complex64, Complex64, Complex64, Complex64)>,
+        source_reference_ohm: f64,
+        load_reference_ohm: f64,
+    ) -> PyResult<Self> {
+        let rows = scattering.into_iter().map(|(s11, s12, s21, s22)| [s11, s12, s21, s22]).collect();
+        Ok(Self(MeasuredTwoPort::new(frequency_hz, rows, source_reference_ohm, load_reference_ohm)?))
+    }
+
+    /// From a Touchstone file of two ports.
+    ///
+    /// Parameters
+    /// ----------
+    /// file : Touchstone
+    ///     The file.
+    /// tolerance : float, default 0
+    ///     By what share of amplitude the data may give out more than they take in.
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError
+    ///     For data that are not passive within the tolerance: by how much, and where.
+    #[staticmethod]
+    #[pyo3(signature = (file, tolerance=0.0))]
+    fn from_touchstone(file: super::filter_files::PyTouchstone, tolerance: f64) -> PyResult<Self> {
+        Ok(Self(MeasuredTwoPort::from_touchstone(&file.0, tolerance)?))
+    }
+}
+
+value_class!(PyMeasuredTwoPort, "MeasuredTwoPort" {
+    /// Frequencies, Hz.
+    frequency_hz: Vec<f64> = |measured| measured.frequency_hz().to_vec(),
+    /// S11, S12, S21, S22 at each.
+    scattering: Vec<(Complex64, Complex64, Complex64, Complex64)> =
+        |measured| measured.scattering().iter().map(|s| (s[0], s[1], s[2], s[3])).collect(),
+    /// Reference resistance of port 1, ohm.
+    source_reference_ohm: f64 = |measured| measured.source_reference_ohm(),
+    /// Reference resistance of port 2, ohm.
+    load_reference_ohm: f64 = |measured| measured.load_reference_ohm(),
+});
+
+/// One member of a ladder.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum ElementArg {
+    Series(PySeries),
+    Shunt(PyShunt),
+    Feedthrough(PyFeedthroughCapacitor),
+    Line(PyLossyLine),
+    Measured(PyMeasuredTwoPort),
+}
+
+impl ElementArg {
+    pub fn from_core(element: &Element) -> Self {
+        match element {
+            Element::Series(part) => Self::Series(PySeries(part.clone())),
+            Element::Shunt(part) => Self::Shunt(PyShunt(part.clone())),
+            Element::Feedthrough(part) => Self::Feedthrough(PyFeedthroughCapacitor(*part)),
+            Element::Line(line) => Self::Line(PyLossyLine(*line)),
+            Element::Measured(measured) => Self::Measured(PyMeasuredTwoPort(measured.clone())),
+        }
+    }
+
+    pub fn into_core(self) -> Element {
+        match self {
+            Self::Series(series) => Element::Series(series.0),
+            Self::Shunt(shunt) => Element::Shunt(shunt.0),
+            Self::Feedthrough(part) => Element::Feedthrough(part.0),
+            Self::Line(line) => Element::Line(line.0),
+            Self::Measured(measured) => Element::Measured(measured.0),
+        }
+    }
+}

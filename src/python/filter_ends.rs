@@ -1,0 +1,222 @@
+//! What a filter works between: sources, loads, and regions of impedance.
+
+use num_complex::Complex64;
+use pyo3::prelude::*;
+
+use super::class::{parameter_methods, value_class};
+use crate::error::check;
+use crate::filter::{ImpedanceRegion, MeasuringCircuit, Termination, Wire, WorstTerminations};
+
+/// A line network: a resistance across a branch of resistance and inductance in series.
+///
+/// The defaults are those of the artificial mains V-network of CISPR 16-1-2, 50 ohm across 50 uH + 5 ohm,
+/// for 9 kHz to 30 MHz (values from memory).
+///
+/// Parameters
+/// ----------
+/// parallel_ohm : float, default 50
+///     Resistance across the whole, ohm.
+/// branch_ohm : float, default 5
+///     Resistance in the branch, ohm.
+/// branch_h : float, default 50e-6
+///     Inductance in the branch, H.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LineNetwork")]
+#[derive(Clone, PartialEq)]
+pub struct PyLineNetwork(pub (f64, f64, f64));
+
+#[pymethods]
+impl PyLineNetwork {
+    #[new]
+    #[pyo3(signature = (parallel_ohm=50.0, branch_ohm=5.0, branch_h=50e-6))]
+    fn new(parallel_ohm: f64, branch_ohm: f64, branch_h: f64) -> PyResult<Self> {
+        Termination::line_network(parallel_ohm, branch_ohm, branch_h)?;
+        Ok(Self((parallel_ohm, branch_ohm, branch_h)))
+    }
+}
+
+value_class!(PyLineNetwork, "LineNetwork" {
+    /// Resistance across the whole, ohm.
+    parallel_ohm: f64 = |network| network.0,
+    /// Resistance in the branch, ohm.
+    branch_ohm: f64 = |network| network.1,
+    /// Inductance in the branch, H.
+    branch_h: f64 = |network| network.2,
+});
+
+/// A wire that stands off a conducting plane, as the plane's terminal sees it: an antenna-like termination.
+///
+/// Parameters
+/// ----------
+/// length_m : float
+///     Length, m.
+/// radius_m : float
+///     Radius, m, below a tenth of the length.
+///
+/// Notes
+/// -----
+/// An open line with radiation as damping; exact for short wires, 36.6 ohm at the quarter wave, an
+/// interpolation of ours between and beyond (a few dB).
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Wire")]
+#[derive(Clone, PartialEq)]
+pub struct PyWire(pub Wire);
+
+#[pymethods]
+impl PyWire {
+    #[new]
+    fn new(length_m: f64, radius_m: f64) -> PyResult<Self> {
+        Ok(Self(Wire::new(length_m, radius_m)?))
+    }
+}
+
+value_class!(PyWire, "Wire" {
+    /// Length, m.
+    length_m: f64 = |wire| wire.length_m(),
+    /// Radius, m.
+    radius_m: f64 = |wire| wire.radius_m(),
+});
+
+/// An impedance in ohm (float or complex), a line network, or a wire.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum TerminationArg {
+    Network(PyLineNetwork),
+    Wire(PyWire),
+    Impedance(Complex64),
+}
+
+impl TerminationArg {
+    pub fn from_core(termination: &Termination) -> Self {
+        match termination {
+            Termination::Impedance(ohm) => Self::Impedance(*ohm),
+            Termination::LineNetwork { parallel_ohm, branch_ohm, branch_h } => {
+                Self::Network(PyLineNetwork((*parallel_ohm, *branch_ohm, *branch_h)))
+            }
+            Termination::Wire(wire) => Self::Wire(PyWire(*wire)),
+        }
+    }
+
+    pub fn into_core(self) -> PyResult<Termination> {
+        Ok(match self {
+            Self::Network(network) => {
+                let (parallel_ohm, branch_ohm, branch_h) = network.0;
+                Termination::line_network(parallel_ohm, branch_ohm, branch_h)?
+            }
+            Self::Wire(wire) => Termination::Wire(wire.0),
+            Self::Impedance(ohm) => Termination::impedance(ohm)?,
+        })
+    }
+}
+
+/// A source and a load that insertion loss is stated between.
+///
+/// Parameters
+/// ----------
+/// source : complex, LineNetwork or Wire, default 50
+///     Impedance in ohm with a positive real part, or a model.
+/// load : complex, LineNetwork or Wire, default 50
+///     The same for the other side.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> sr.MeasuringCircuit.low_to_high()
+/// MeasuringCircuit(source=(0.1+0j), load=(100+0j))
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuringCircuit")]
+#[derive(Clone, PartialEq)]
+pub struct PyMeasuringCircuit(pub MeasuringCircuit);
+
+#[pymethods]
+impl PyMeasuringCircuit {
+    #[new]
+    #[pyo3(signature = (source=TerminationArg::Impedance(Complex64::new(50.0, 0.0)), load=TerminationArg::Impedance(Complex64::new(50.0, 0.0))))]
+    fn new(source: TerminationArg, load: TerminationArg) -> PyResult<Self> {
+        let source = source.into_core()?;
+        Ok(Self(MeasuringCircuit::new(source, load.into_core()?)))
+    }
+
+    /// 50 ohm on both sides: the usual figure in print.
+    #[staticmethod]
+    fn fifty_ohm() -> Self {
+        Self(MeasuringCircuit::fifty_ohm())
+    }
+
+    /// 0.1 ohm source, 100 ohm load (CISPR 17).
+    #[staticmethod]
+    fn low_to_high() -> Self {
+        Self(MeasuringCircuit::low_to_high())
+    }
+
+    /// 100 ohm source, 0.1 ohm load (CISPR 17).
+    #[staticmethod]
+    fn high_to_low() -> Self {
+        Self(MeasuringCircuit::high_to_low())
+    }
+}
+
+value_class!(PyMeasuringCircuit, "MeasuringCircuit" {
+    /// The source.
+    source: TerminationArg = |circuit| TerminationArg::from_core(circuit.source()),
+    /// The load.
+    load: TerminationArg = |circuit| TerminationArg::from_core(circuit.load()),
+});
+parameter_methods!(PyMeasuringCircuit);
+
+/// Impedances that a termination can have: a range of magnitude and a range of phase.
+///
+/// Parameters
+/// ----------
+/// min_ohm, max_ohm : float
+///     Least and greatest magnitude, ohm, positive.
+/// min_phase_deg, max_phase_deg : float, default -90 and 90
+///     Least and greatest phase, degrees, within -90 and 90.
+///
+/// Raises
+/// ------
+/// OutOfRangeError, RelationError
+///     For a value outside its domain, or a range upside down.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ImpedanceRegion")]
+#[derive(Clone, PartialEq)]
+pub struct PyImpedanceRegion(pub ImpedanceRegion);
+
+#[pymethods]
+impl PyImpedanceRegion {
+    #[new]
+    #[pyo3(signature = (min_ohm, max_ohm, min_phase_deg=-90.0, max_phase_deg=90.0))]
+    fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> PyResult<Self> {
+        Ok(Self(ImpedanceRegion::new(min_ohm, max_ohm, min_phase_deg, max_phase_deg)?))
+    }
+}
+
+value_class!(PyImpedanceRegion, "ImpedanceRegion" {
+    /// Least magnitude, ohm.
+    min_ohm: f64 = |region| region.min_ohm(),
+    /// Greatest magnitude, ohm.
+    max_ohm: f64 = |region| region.max_ohm(),
+    /// Least phase, degrees.
+    min_phase_deg: f64 = |region| region.min_phase_deg(),
+    /// Greatest phase, degrees.
+    max_phase_deg: f64 = |region| region.max_phase_deg(),
+});
+
+/// The worst pair of terminations, and the insertion loss between them.
+#[pyclass(frozen, eq, module = "stillroom", name = "WorstTerminations")]
+#[derive(Clone, PartialEq)]
+pub struct PyWorstTerminations(pub WorstTerminations);
+
+#[pymethods]
+impl PyWorstTerminations {
+    #[new]
+    #[pyo3(signature = (*, insertion_loss_db, source_ohm, load_ohm))]
+    fn new(insertion_loss_db: f64, source_ohm: Complex64, load_ohm: Complex64) -> PyResult<Self> {
+        check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
+        Ok(Self(WorstTerminations { insertion_loss_db, source_ohm, load_ohm }))
+    }
+}
+
+value_class!(PyWorstTerminations, "WorstTerminations" {
+    /// Insertion loss, dB.
+    insertion_loss_db: f64 = |worst| worst.insertion_loss_db,
+    /// Source impedance, ohm.
+    source_ohm: Complex64 = |worst| worst.source_ohm,
+    /// Load impedance, ohm.
+    load_ohm: Complex64 = |worst| worst.load_ohm,
+});

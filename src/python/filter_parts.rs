@@ -1,0 +1,371 @@
+//! Two-terminal parts of a filter.
+
+use num_complex::Complex64;
+use pyo3::prelude::*;
+
+use super::array::{Out, RealArg, batch};
+use super::class::{parameter_methods, value_class};
+use crate::error::check;
+use crate::filter::{Capacitor, FerriteBead, Inductor, Part, Resistor, Saturation};
+
+/// A coil with its parasitics.
+///
+/// Z = (R + s L/(1 + s t)) in parallel with 1/(s C), with t = 1/(2 pi relaxation_hz) + L/core_loss_ohm.
+///
+/// Parameters
+/// ----------
+/// inductance_h : float
+///     Inductance without load current, H, positive.
+/// resistance_ohm : float, default 0
+///     Resistance of the winding, ohm.
+/// parallel_capacitance_f : float, default 0
+///     Capacitance across the winding, F.
+/// core_loss_ohm : float, optional
+///     Resistance across the inductance that stands for core loss, ohm.
+/// relaxation_hz : float, optional
+///     Frequency of the one pole by which the permeability falls, Hz.
+/// half_current_a : float, optional
+///     Load current that halves the inductance, A: L(I) = L/(1 + (I/half_current_a)**saturation_exponent).
+/// saturation_exponent : float, default 2
+///     Exponent of that law.
+///
+/// Raises
+/// ------
+/// OutOfRangeError
+///     For a value outside its domain, by name.
+///
+/// Notes
+/// -----
+/// Equivalent circuit: H. W. Ott, *Electromagnetic Compatibility Engineering*, 2009, ch. 5. The law of
+/// saturation is the form fitted to powder cores (common practice, no source).
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> coil = sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
+/// >>> round(coil.self_resonance_hz / 1e6, 2)
+/// 4.11
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Inductor")]
+#[derive(Clone, PartialEq)]
+pub struct PyInductor(pub Inductor);
+
+#[pymethods]
+impl PyInductor {
+    #[new]
+    #[pyo3(signature = (inductance_h, *, resistance_ohm=0.0, parallel_capacitance_f=0.0, core_loss_ohm=None,
+        relaxation_hz=None, half_current_a=None, saturation_exponent=2.0))]
+    fn new(
+        inductance_h: f64,
+        resistance_ohm: f64,
+        parallel_capacitance_f: f64,
+        core_loss_ohm: Option<f64>,
+        relaxation_hz: Option<f64>,
+        half_current_a: Option<f64>,
+        saturation_exponent: f64,
+    ) -> PyResult<Self> {
+        let mut coil = Inductor::new(inductance_h)?
+            .with_resistance_ohm(resistance_ohm)?
+            .with_parallel_capacitance_f(parallel_capacitance_f)?;
+        if let Some(value) = core_loss_ohm {
+            coil = coil.with_core_loss_ohm(value)?;
+        }
+        if let Some(value) = relaxation_hz {
+            coil = coil.with_relaxation_hz(value)?;
+        }
+        if let Some(law) = saturation(half_current_a, saturation_exponent)? {
+            coil = coil.with_saturation(law);
+        }
+        Ok(Self(coil))
+    }
+
+    /// Frequency at which the coil turns capacitive, Hz; infinite without capacitance.
+    #[getter]
+    fn self_resonance_hz(&self) -> f64 {
+        self.0.self_resonance_hz()
+    }
+
+    /// Inductance left at a load current, H.
+    ///
+    /// Parameters
+    /// ----------
+    /// current_a : float
+    ///     Load current, A.
+    fn loaded_inductance_h(&self, current_a: f64) -> PyResult<f64> {
+        Ok(self.0.loaded_inductance_h(check::finite("current_a", "A", current_a)?))
+    }
+
+    /// Impedance, ohm.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// current_a : float, default 0
+    ///     Load current, A.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    #[pyo3(signature = (frequency_hz, current_a=0.0))]
+    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>, current_a: f64) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.into(), &frequency_hz, current_a)
+    }
+}
+
+value_class!(PyInductor, "Inductor" {
+    /// Inductance without load current, H.
+    inductance_h: f64 = |coil| coil.inductance_h(),
+    /// Resistance of the winding, ohm.
+    resistance_ohm: f64 = |coil| coil.resistance_ohm(),
+    /// Capacitance across the winding, F.
+    parallel_capacitance_f: f64 = |coil| coil.parallel_capacitance_f(),
+    /// Core-loss resistance, ohm, or None.
+    core_loss_ohm: Option<f64> = |coil| coil.core_loss_ohm(),
+    /// Relaxation frequency of the permeability, Hz, or None.
+    relaxation_hz: Option<f64> = |coil| coil.relaxation_hz(),
+    /// Load current that halves the inductance, A, or None.
+    half_current_a: Option<f64> = |coil| coil.saturation().map(|law| law.half_current_a()),
+    /// Exponent of the law of saturation.
+    saturation_exponent: f64 = |coil| coil.saturation().map_or(2.0, |law| law.exponent()),
+});
+parameter_methods!(PyInductor);
+
+fn part_impedance(py: Python<'_>, part: &Part, frequency_hz: &RealArg<'_>, current_a: f64) -> PyResult<Out<Complex64>> {
+    check::finite("current_a", "A", current_a)?;
+    batch(py, "frequency_hz", frequency_hz, Complex64::new(0.0, 0.0), |f, out| {
+        check::frequencies(f)?;
+        for (out, &f) in out.iter_mut().zip(f) {
+            *out = part.impedance_ohm(f, current_a);
+        }
+        Ok(())
+    })
+}
+
+/// A two-terminal capacitor with its parasitics.
+///
+/// Z = 1/(s C (1 - j tan d)) + R + s L. A surge arrester below its striking voltage is a capacitor of its
+/// off-state capacitance; a damping resistor in series counts into R.
+///
+/// Parameters
+/// ----------
+/// capacitance_f : float
+///     Capacitance, F, positive.
+/// series_resistance_ohm : float, default 0
+///     Equivalent series resistance, ohm.
+/// series_inductance_h : float, default 0
+///     Equivalent series inductance, leads included, H.
+/// loss_tangent : float, default 0
+///     Of the dielectric, constant in frequency.
+///
+/// Raises
+/// ------
+/// OutOfRangeError
+///     For a value outside its domain, by name.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Capacitor")]
+#[derive(Clone, PartialEq)]
+pub struct PyCapacitor(pub Capacitor);
+
+#[pymethods]
+impl PyCapacitor {
+    #[new]
+    #[pyo3(signature = (capacitance_f, *, series_resistance_ohm=0.0, series_inductance_h=0.0, loss_tangent=0.0))]
+    fn new(
+        capacitance_f: f64,
+        series_resistance_ohm: f64,
+        series_inductance_h: f64,
+        loss_tangent: f64,
+    ) -> PyResult<Self> {
+        Ok(Self(
+            Capacitor::new(capacitance_f)?
+                .with_series_resistance_ohm(series_resistance_ohm)?
+                .with_series_inductance_h(series_inductance_h)?
+                .with_loss_tangent(loss_tangent)?,
+        ))
+    }
+
+    /// Frequency at which the capacitor turns inductive, Hz; infinite without inductance.
+    #[getter]
+    fn self_resonance_hz(&self) -> f64 {
+        self.0.self_resonance_hz()
+    }
+
+    /// Impedance, ohm.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.into(), &frequency_hz, 0.0)
+    }
+}
+
+value_class!(PyCapacitor, "Capacitor" {
+    /// Capacitance, F.
+    capacitance_f: f64 = |capacitor| capacitor.capacitance_f(),
+    /// Equivalent series resistance, ohm.
+    series_resistance_ohm: f64 = |capacitor| capacitor.series_resistance_ohm(),
+    /// Equivalent series inductance, H.
+    series_inductance_h: f64 = |capacitor| capacitor.series_inductance_h(),
+    /// Loss tangent of the dielectric.
+    loss_tangent: f64 = |capacitor| capacitor.loss_tangent(),
+});
+parameter_methods!(PyCapacitor);
+
+/// A resistor with its parasitics: R with series L, and C across both.
+///
+/// Parameters
+/// ----------
+/// resistance_ohm : float
+///     Resistance, ohm, positive.
+/// series_inductance_h : float, default 0
+///     Series inductance, H.
+/// parallel_capacitance_f : float, default 0
+///     Capacitance across it, F.
+///
+/// Raises
+/// ------
+/// OutOfRangeError
+///     For a value outside its domain, by name.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Resistor")]
+#[derive(Clone, PartialEq)]
+pub struct PyResistor(pub Resistor);
+
+#[pymethods]
+impl PyResistor {
+    #[new]
+    #[pyo3(signature = (resistance_ohm, *, series_inductance_h=0.0, parallel_capacitance_f=0.0))]
+    fn new(resistance_ohm: f64, series_inductance_h: f64, parallel_capacitance_f: f64) -> PyResult<Self> {
+        Ok(Self(
+            Resistor::new(resistance_ohm)?
+                .with_series_inductance_h(series_inductance_h)?
+                .with_parallel_capacitance_f(parallel_capacitance_f)?,
+        ))
+    }
+
+    /// Impedance, ohm.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.into(), &frequency_hz, 0.0)
+    }
+}
+
+value_class!(PyResistor, "Resistor" {
+    /// Resistance, ohm.
+    resistance_ohm: f64 = |resistor| resistor.resistance_ohm(),
+    /// Series inductance, H.
+    series_inductance_h: f64 = |resistor| resistor.series_inductance_h(),
+    /// Capacitance across it, F.
+    parallel_capacitance_f: f64 = |resistor| resistor.parallel_capacitance_f(),
+});
+parameter_methods!(PyResistor);
+
+/// A ferrite bead, sleeve or other lossy part known by a table of its impedance.
+///
+/// Joined in log frequency; extended as a coil below the table, held above, with a warning.
+///
+/// Parameters
+/// ----------
+/// frequency_hz : sequence of float
+///     Frequencies, Hz, increasing.
+/// resistance_ohm : sequence of float
+///     Resistances, ohm, zero or positive.
+/// reactance_ohm : sequence of float
+///     Reactances, ohm.
+/// scale : float, default 1
+///     What the table is multiplied with: turns, beads, a tolerance.
+///
+/// Raises
+/// ------
+/// OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
+///     For columns that do not fit, with the row.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FerriteBead")]
+#[derive(Clone, PartialEq)]
+pub struct PyFerriteBead(pub FerriteBead);
+
+#[pymethods]
+impl PyFerriteBead {
+    #[new]
+    #[pyo3(signature = (frequency_hz, resistance_ohm, reactance_ohm, scale=1.0))]
+    fn new(frequency_hz: Vec<f64>, resistance_ohm: Vec<f64>, reactance_ohm: Vec<f64>, scale: f64) -> PyResult<Self> {
+        Ok(Self(FerriteBead::new(frequency_hz, resistance_ohm, reactance_ohm)?.scaled(scale)?))
+    }
+
+    /// Impedance, ohm.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     Shape of `frequency_hz`.
+    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.clone().into(), &frequency_hz, 0.0)
+    }
+}
+
+value_class!(PyFerriteBead, "FerriteBead" {
+    /// Frequencies, Hz.
+    frequency_hz: Vec<f64> = |bead| bead.frequency_hz().to_vec(),
+    /// Resistances, ohm.
+    resistance_ohm: Vec<f64> = |bead| bead.resistance_ohm().to_vec(),
+    /// Reactances, ohm.
+    reactance_ohm: Vec<f64> = |bead| bead.reactance_ohm().to_vec(),
+    /// What the table is multiplied with.
+    scale: f64 = |bead| bead.scale(),
+});
+parameter_methods!(PyFerriteBead);
+
+/// The law of saturation where there is one. Checked even where nothing saturates: a nonsense exponent should not
+/// wait for a current to show.
+pub fn saturation(half_current_a: Option<f64>, exponent: f64) -> PyResult<Option<Saturation>> {
+    let law = Saturation::new(half_current_a.unwrap_or(1.0), exponent)?;
+    Ok(half_current_a.map(|_| law))
+}
+
+/// Any two-terminal part.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum PartArg {
+    Inductor(PyInductor),
+    Capacitor(PyCapacitor),
+    Resistor(PyResistor),
+    FerriteBead(PyFerriteBead),
+}
+
+impl PartArg {
+    pub fn from_core(part: &Part) -> Self {
+        match part {
+            Part::Inductor(part) => Self::Inductor(PyInductor(*part)),
+            Part::Capacitor(part) => Self::Capacitor(PyCapacitor(*part)),
+            Part::Resistor(part) => Self::Resistor(PyResistor(*part)),
+            Part::FerriteBead(part) => Self::FerriteBead(PyFerriteBead(part.clone())),
+        }
+    }
+
+    pub fn into_core(self) -> Part {
+        match self {
+            Self::Inductor(part) => part.0.into(),
+            Self::Capacitor(part) => part.0.into(),
+            Self::Resistor(part) => part.0.into(),
+            Self::FerriteBead(part) => part.0.into(),
+        }
+    }
+}
