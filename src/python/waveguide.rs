@@ -57,7 +57,11 @@ fn with_contents(
 }
 
 /// Warns once if any of the frequencies asked for is outside the domain.
-pub fn warn_frequencies(py: Python<'_>, frequency_hz: &RealArg<'_>, validity: impl Fn(f64) -> Validity) -> PyResult<()> {
+pub fn warn_frequencies(
+    py: Python<'_>,
+    frequency_hz: &RealArg<'_>,
+    validity: impl Fn(f64) -> Validity,
+) -> PyResult<()> {
     warn_outside(py, &frequency_hz.read("frequency_hz")?.values(), validity)
 }
 

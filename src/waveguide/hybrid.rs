@@ -96,7 +96,7 @@ impl Track {
                     step = (1.5 * step).min(largest);
                 }
                 None if step > least => step *= 0.5,
-                None => return None,,
+                None => return None,
             }
         }
         Some(Self { a, inner, outer, k, effective })
