@@ -57,7 +57,7 @@ fn leak_of_a_fed_tube(bencher: Bencher) {
 #[divan::bench(args = [1, 50])]
 fn mode_matching_at_one_angle(bencher: Bencher, count: usize) {
     let (tube, f) = (Tube::new(bore(), 36e-3).unwrap(), frequencies(count, 40e9));
-    bencher.counter(count).bench(|| {
-        black_box(&tube).directional_ln_cross_sections(&f, 30.0, 0.0, Polarization::Tm).unwrap()
-    });
+    bencher
+        .counter(count)
+        .bench(|| black_box(&tube).directional_ln_cross_sections(&f, 30.0, 0.0, Polarization::Tm).unwrap());
 }

@@ -374,7 +374,8 @@ impl PyTube {
     /// Parameters
     /// ----------
     /// frequency_hz : array_like
-    ///     Frequency, Hz; at most ten times the cutoff of the empty tube, of a hexagon 2.5 times.
+    ///     Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, the geometric limit stands in
+    ///     and a warning says so.
     /// angle_deg : float, default 0
     ///     Angle from the normal, degrees, 0 to less than 90.
     /// azimuth_deg : float, default 0
@@ -392,7 +393,7 @@ impl PyTube {
     /// Raises
     /// ------
     /// StillroomError
-    ///     Beyond those frequencies and angles, and for a rectangle more than five times as long as wide.
+    ///     Beyond those angles, and for a rectangle more than five times as long as wide.
     #[pyo3(signature = (frequency_hz, angle_deg=0.0, azimuth_deg=0.0, polarization=PolarizationArg(Polarization::Te)))]
     fn directional_cross_section_m2(
         &self,
@@ -499,12 +500,14 @@ impl PyTube {
         scale: fn(f64) -> f64,
         compute: impl FnOnce(&[f64]) -> crate::Result<Vec<f64>> + Send,
     ) -> PyResult<Out<f64>> {
-        batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
+        let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
             for (slot, ln) in out.iter_mut().zip(compute(f)?) {
                 *slot = scale(ln);
             }
             Ok(())
-        })
+        })?;
+        warn_frequencies(py, frequency_hz, |f| self.0.matched_validity(f))?;
+        Ok(result)
     }
 }
 

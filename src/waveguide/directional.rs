@@ -17,14 +17,15 @@ use std::sync::LazyLock;
 use nalgebra::DVector;
 use num_complex::Complex64;
 
-use super::guide::Shape;
+use super::guide::{Guide, Shape};
 use super::matching::{Line, Matched};
 use super::spectrum::half_space::across_and_along;
 use super::spectrum::{Block, Parity, circle, hexagon, rectangle};
 use super::tube::Tube;
-use crate::constants::{wavelength_m, wavenumber_per_m};
+use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
+use crate::validity::Validity;
 use crate::wave::Polarization;
 
 /// Highest wavenumber times size: ten times the cutoff of a round or square tube.
@@ -157,9 +158,12 @@ impl Tube {
     ///
     /// Converges to the full answer from below: some 0.1 dB are left at the modes taken.
     ///
+    /// Above ten times the cutoff of the empty tube (of a hexagon 2.5 times) the geometric limit A cos θ is given, and
+    /// [`Tube::matched_validity`] tells.
+    ///
     /// # Errors
-    /// Unless frequencies are positive and at most ten times the cutoff of the empty tube (of a hexagon 2.5 times), the angle
-    /// from 0 to less than 90 degrees, the azimuth from −360 to 360, and a rectangle at most five times as long as wide.
+    /// Unless frequencies are positive, the angle from 0 to less than 90 degrees, the azimuth from −360 to 360, and a rectangle at
+    /// most five times as long as wide.
     pub fn directional_ln_cross_sections(
         &self,
         frequency_hz: &[f64],
@@ -173,9 +177,42 @@ impl Tube {
         let turned = if size(self.guide().shape()).1 { azimuth_deg - 90.0 } else { azimuth_deg };
         let ray = Ray { sine, cosine, azimuth: turned.to_radians(), polarization };
         let (size_m, _) = size(self.guide().shape());
-        self.sum_over_sections(frequency_hz, |section, matched, k| {
+        let mut ln = self.sum_over_sections(frequency_hz, |section, matched, k| {
             matched.ln_transmitted(&section.drive(&ray, k)) + 2.0 * size_m.ln()
-        })
+        })?;
+        let looks = (self.guide().shape().area_m2() * cosine).ln();
+        self.fill_beyond(frequency_hz, &mut ln, |guide, wavenumber| looks + self.ln_filling(guide, wavenumber));
+        Ok(ln)
+    }
+
+    /// Where full mode matching reaches; beyond, its functions give the geometric limit.
+    pub fn matched_validity(&self, frequency_hz: f64) -> Validity {
+        let ratio = frequency_hz / self.empty_cutoff_hz();
+        Validity::within(
+            "full mode matching of a tube",
+            "frequency / cutoff of the empty tube",
+            "",
+            ratio,
+            (0.0, self.highest_ratio()),
+            "the geometric limit stands in, without what interferes",
+        )
+    }
+
+    fn highest_ratio(&self) -> f64 {
+        if matches!(self.guide().shape(), Shape::Hexagon { .. }) { HIGHEST_HEXAGON } else { HIGHEST }
+    }
+
+    fn empty_cutoff_hz(&self) -> f64 {
+        SPEED_OF_LIGHT * self.guide().dominant().cutoff_wavenumber_per_m() / (2.0 * PI)
+    }
+
+    /// Writes the geometric limit where mode matching does not reach.
+    fn fill_beyond(&self, frequency_hz: &[f64], ln: &mut [f64], limit: impl Fn(&Guide, f64) -> f64) {
+        for (ln, &f) in ln.iter_mut().zip(frequency_hz) {
+            if !self.matched_validity(f).holds() {
+                *ln = limit(&self.loaded(f), wavenumber_per_m(f));
+            }
+        }
     }
 
     /// ln of the cross-section averaged over directions and polarizations, m², by full mode matching: the same quantity as
@@ -187,8 +224,9 @@ impl Tube {
         let mut ln = self
             .sum_over_sections(frequency_hz, |section, matched, _| matched.ln_channels() + section.block.count.ln())?;
         for (ln, &frequency_hz) in ln.iter_mut().zip(frequency_hz) {
-            *ln += (wavelength_m(frequency_hz).powi(2) / (4.0 * PI)).ln();
+            *ln += 2.0 * wavelength_m(frequency_hz).ln() - (4.0 * PI).ln();
         }
+        self.fill_beyond(frequency_hz, &mut ln, |guide, wavenumber| self.ln_open(guide, wavenumber));
         Ok(ln)
     }
 
@@ -209,22 +247,23 @@ impl Tube {
                 "from 0.2 to 5 for mode matching",
             )?;
         }
-        let (times, accepted) = match shape {
-            Shape::Hexagon { .. } => {
-                (HIGHEST_HEXAGON, "at most 2.5 times the cutoff of the empty hexagon for mode matching")
-            }
-            _ => (HIGHEST, "at most ten times the cutoff of the empty tube for mode matching"),
-        };
         let (size_m, _) = size(shape);
-        let cutoff_per_m = self.guide().dominant().cutoff_wavenumber_per_m();
-        let within = |f: f64| wavenumber_per_m(f) <= times * cutoff_per_m;
-        check::all("frequency_hz", "Hz", frequency_hz, accepted, within)?;
-        let lines: Vec<Line> = frequency_hz.iter().map(|&f| self.matched_line(f, size_m)).collect();
-        let highest = lines.iter().map(|line| line.k).fold(0.0, f64::max);
+        // Where it does not reach, the caller writes the limit.
+        let reached = frequency_hz.iter().copied().filter(|&f| self.matched_validity(f).holds()).fold(0.0, f64::max);
+        let lines: Vec<Option<Line>> = frequency_hz
+            .iter()
+            .map(|&f| self.matched_validity(f).holds().then(|| self.matched_line(f, size_m)))
+            .collect();
+        if reached == 0.0 {
+            return Ok(vec![0.0; frequency_hz.len()]);
+        }
+        let highest = wavenumber_per_m(reached) * size_m;
         let mut sums = vec![LnSum::default(); frequency_hz.len()];
         each_section(shape, highest, |section| {
             for (sum, line) in sums.iter_mut().zip(&lines) {
-                *sum += term(section, &Matched::new(&section.block, line), line.k);
+                if let Some(line) = line {
+                    *sum += term(section, &Matched::new(&section.block, line), line.k);
+                }
             }
         });
         Ok(sums.into_iter().map(|sum| sum.ln()).collect())
@@ -248,10 +287,8 @@ impl Tube {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::constants::SPEED_OF_LIGHT;
     use crate::leak::Leak;
     use crate::special::gauss_legendre;
-    use crate::waveguide::Guide;
 
     /// ln of the mean of σ over the half-space and both polarizations.
     fn ln_mean_over_directions(tube: &Tube, frequency_hz: f64, azimuths: usize) -> f64 {
@@ -375,11 +412,11 @@ mod tests {
     #[test]
     fn asked_outside_it_says_so() {
         let tube = Tube::new(Guide::circular(6e-3).unwrap(), 6e-3).unwrap();
-        let text = |f: f64, angle: f64| {
-            tube.directional_ln_cross_sections(&[f], angle, 0.0, Polarization::Te).unwrap_err().to_string()
-        };
-        assert!(text(SPEED_OF_LIGHT / 1e-6, 0.0).contains("ten times the cutoff"));
-        assert!(text(1e9, 90.0).contains("`angle_deg`"));
+        let at = |angle: f64| tube.directional_ln_cross_sections(&[1.0, 1e13], angle, 0.0, Polarization::Te);
+        let ln = at(60.0).unwrap();
+        assert!(ln[0].is_finite() && (ln[1] - (0.5 * tube.guide().shape().area_m2()).ln()).abs() < 1e-12);
+        assert!(tube.matched_validity(1e9).holds() && !tube.matched_validity(1e13).holds());
+        assert!(at(90.0).unwrap_err().to_string().contains("`angle_deg`"));
         let slit = Tube::new(Guide::rectangular(6e-3, 1e-3).unwrap(), 6e-3).unwrap();
         assert!(slit.matched_ln_cross_sections(&[1e9]).unwrap_err().to_string().contains("width_m / height_m"));
     }

@@ -278,12 +278,16 @@ impl Tube {
     }
 
     /// ln of the open hole's cross-section.
-    fn ln_open(&self, guide: &Guide, wavenumber_per_m: f64) -> f64 {
+    pub(super) fn ln_open(&self, guide: &Guide, wavenumber_per_m: f64) -> f64 {
         let (area_m2, perimeter_m) = (guide.shape().area_m2(), guide.shape().perimeter_m());
         // A filling draws the field in from around the rim and undoes the edge's share.
-        let index = decaying_root(guide.permittivity());
         let edge = 0.375 * perimeter_m / (area_m2 * wavenumber_per_m * guide.relative_permittivity().powi(2));
-        (0.5 * area_m2 * (1.0 - edge).max(0.1)).ln() + 2.0 * index.im * wavenumber_per_m * self.length_m
+        (0.5 * area_m2 * (1.0 - edge).max(0.1)).ln() + self.ln_filling(guide, wavenumber_per_m)
+    }
+
+    /// ln of the power that a wave along the axis keeps in the filling.
+    pub(super) fn ln_filling(&self, guide: &Guide, wavenumber_per_m: f64) -> f64 {
+        2.0 * decaying_root(guide.permittivity()).im * wavenumber_per_m * self.length_m
     }
 }
 
