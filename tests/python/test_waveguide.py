@@ -399,9 +399,9 @@ def test_coaxial_modes_against_mpmath(ratio: float) -> None:
 def impedance_wall_root(m: int, sheet: complex, ka: float, start: complex) -> complex:
     """k_c a of a round guide whose wall has the surface impedance `sheet`, exactly.
 
-    The TE and TM fields of azimuthal order m with E_z = -Z_s H_phi and E_phi = Z_s H_z at the wall, solved for
-    the transverse wavenumber; for m > 0 they are one hybrid mode. R. E. Collin, Field Theory of Guided Waves, 2nd
-    ed., 1991, sec. 5 (from memory); derived here.
+    The TE and TM fields of azimuthal order m with E_z = -Z_s H_phi and E_phi = Z_s H_z at the wall, solved
+    for the transverse wavenumber; for m > 0 they are one hybrid mode. R. E. Collin, Field Theory of Guided
+    Waves, 2nd ed., 1991, sec. 5 (from memory); derived here.
     """
     z = mpmath.mpmathify(sheet)
 
