@@ -7778,7 +7778,8 @@ class Tube(Leak):
         Parameters
         ----------
         frequency_hz : array_like
-            Frequency, Hz; at most ten times the cutoff of the empty tube, of a hexagon 2.5 times.
+            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, the geometric limit stands in
+            and a warning says so.
         angle_deg : float, default 0
             Angle from the normal, degrees, 0 to less than 90.
         azimuth_deg : float, default 0
@@ -7796,7 +7797,7 @@ class Tube(Leak):
         Raises
         ------
         StillroomError
-            Beyond those frequencies and angles, and for a rectangle more than five times as long as wide.
+            Beyond those angles, and for a rectangle more than five times as long as wide.
         """
     @property
     def guide(self, /) -> CircularGuide | RectangularGuide | HexagonalGuide:
