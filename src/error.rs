@@ -131,6 +131,9 @@ pub enum Error {
         /// Where the best is found, in words with numbers and units.
         at: String,
     },
+    /// Long work that was called off; nothing of it was kept.
+    #[error("interrupted before the end: nothing was kept")]
+    Interrupted,
     /// A file or a text that does not follow its format.
     #[error("{what}, line {line}: found {found:?}, expected {expected}")]
     Parse {
@@ -187,6 +190,7 @@ impl Error {
             | Self::UnknownParameter { .. }
             | Self::DuplicateName { .. }
             | Self::Reserved { .. }
+            | Self::Interrupted
             | Self::Parse { .. } => return self,
         };
         *name = format!("{outer}.{name}");

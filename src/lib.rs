@@ -23,6 +23,7 @@ pub mod decibel;
 pub mod enclosure;
 pub mod error;
 pub mod filter;
+pub mod interrupt;
 mod lanes;
 pub mod leak;
 pub mod material;

@@ -9,7 +9,19 @@ use std::path::{Path, PathBuf};
 ///
 /// A new module is entered here, which is the moment to decide where it belongs.
 const FLOORS: &[&[&str]] = &[
-    &["complex", "constants", "decibel", "error", "lanes", "parameter", "quadrature", "special", "table", "validity"],
+    &[
+        "complex",
+        "constants",
+        "decibel",
+        "error",
+        "interrupt",
+        "lanes",
+        "parameter",
+        "quadrature",
+        "special",
+        "table",
+        "validity",
+    ],
     &["material"],
     &["leak", "wave"],
     SUBJECTS,

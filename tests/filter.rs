@@ -6,8 +6,9 @@
 use num_complex::Complex64;
 use proptest::prelude::*;
 use stillroom::filter::{
-    Capacitor, Conductor, Element, FilteredLine, FrequencyUnit, Housing, Inductor, Ladder, MeasuredTwoPort,
-    MeasuringCircuit, PairFormat, Resistor, Saturation, Termination, Touchstone, Wire,
+    Bank, Capacitor, CommonModeChoke, Conductor, Element, FeedthroughCapacitor, FilteredLine, FrequencyUnit, Housing,
+    Inductor, Ladder, LineFilter, LossyLine, MeasuredTwoPort, MeasuringCircuit, ModalTermination, Mode, PairFormat,
+    Resistor, Saturation, Termination, Touchstone, Wire,
 };
 use stillroom::leak::Leak;
 use stillroom::wave::{Terminations, TwoPort};
@@ -38,8 +39,29 @@ prop_compose! {
     }
 }
 
+prop_compose! {
+    fn feedthrough()(c in log_range(1e-12, 1e-6), l in log_range(1e-10, 1e-8), r in log_range(1e-4, 0.1),
+                     tangent in log_range(1e-4, 0.1), flange in log_range(1e-12, 1e-9)) -> FeedthroughCapacitor {
+        FeedthroughCapacitor::new(c).unwrap()
+            .with_conductor(l, r).unwrap()
+            .with_loss_tangent(tangent).unwrap()
+            .with_flange_inductance_h(flange).unwrap()
+    }
+}
+
+prop_compose! {
+    fn cable()(length in log_range(1e-3, 30.0), z in log_range(10.0, 300.0), v in 1e8..1.45e8, r in log_range(1e-3, 10.0),
+               tangent in log_range(1e-5, 0.05)) -> LossyLine {
+        LossyLine::new(length, z, v).unwrap()
+            .with_resistance(r, 1e6).unwrap()
+            .with_loss_tangent(tangent).unwrap()
+    }
+}
+
 fn element() -> impl Strategy<Value = Element> {
     prop_oneof![
+        feedthrough().prop_map(Element::from),
+        cable().prop_map(Element::from),
         coil().prop_map(|part| Element::Series(part.into())),
         capacitor().prop_map(|part| Element::Shunt(part.into())),
         coil().prop_map(|part| Element::Shunt(part.into())),
@@ -67,6 +89,44 @@ fn circuit(ends: &Terminations) -> MeasuringCircuit {
     )
 }
 
+fn bank(lines: usize) -> impl Strategy<Value = Bank> {
+    let each = move || prop::collection::vec(element(), lines).prop_map(Bank::Each);
+    let capacitors = move || {
+        prop::collection::vec(capacitor(), lines)
+            .prop_map(|parts| Bank::ToCase(parts.into_iter().map(Into::into).collect()))
+    };
+    let coils = move || {
+        prop::collection::vec(coil(), lines).prop_map(|parts| Bank::Series(parts.into_iter().map(Into::into).collect()))
+    };
+    let choke = (log_range(1e-5, 1e-2), 0.0..0.999).prop_map(|(henry, coupling)| {
+        Bank::Choke(CommonModeChoke::new(henry, coupling).unwrap().with_resistance_ohm(0.1).unwrap())
+    });
+    let between = (0..lines, 1..lines, capacitor()).prop_map(move |(from, step, part)| Bank::Between {
+        from,
+        to: (from + step) % lines,
+        part: part.into(),
+    });
+    prop_oneof![each(), capacitors(), coils(), choke, between]
+}
+
+fn housing() -> impl Strategy<Value = Housing> {
+    (log_range(1e-5, 0.1), log_range(1e-10, 1e-7), log_range(1e-15, 1e-12)).prop_map(|(ohm, henry, farad)| {
+        Housing::new(0.1).unwrap().with_bond(ohm, henry).unwrap().with_stray_capacitance_f(farad).unwrap()
+    })
+}
+
+fn lines() -> impl Strategy<Value = LineFilter> {
+    (2..5_usize).prop_flat_map(|lines| {
+        (prop::collection::vec(bank(lines), 1..5), prop::option::of(housing())).prop_map(move |(banks, housing)| {
+            let filter = LineFilter::new(lines, banks).unwrap();
+            match housing {
+                None => filter,
+                Some(housing) => filter.with_housing(housing),
+            }
+        })
+    })
+}
+
 proptest! {
     #[test]
     fn passive_parts_make_passive_ladders(ladder in ladder(), ends in resistive(), f in log_range(1.0, 1e11)) {
@@ -79,7 +139,7 @@ proptest! {
     fn ladders_are_reciprocal(ladder in ladder(), ends in resistive(), f in log_range(1.0, 1e11)) {
         let s = ladder.scattering(f, &ends).unwrap();
         prop_assert_eq!(s.ln_s21, s.ln_s12);
-        // And turned round between exchanged terminations they lose the same.
+        // And turned round between exchanged terminations they lose the same (every member is the same from both sides).
         let forward = ladder.insertion_loss_db(f, &circuit(&ends));
         let turned = Ladder::new(ladder.elements().iter().rev().cloned().collect()).unwrap();
         let backward = turned.insertion_loss_db(f, &circuit(&ends.reversed()));
@@ -100,6 +160,57 @@ proptest! {
         let s = Ladder::new(elements).unwrap().scattering(f, &ends).unwrap();
         // Rounding in the reflection near one is all that is left where next to nothing passes.
         prop_assert!((s.s11.norm_sqr() + s.s21().norm_sqr() - 1.0).abs() < 1e-8);
+    }
+
+    #[test]
+    fn nothing_is_lost_in_a_lossless_cable(length in log_range(1e-3, 30.0), z in log_range(10.0, 300.0),
+                                           r in log_range(1.0, 1e3), f in log_range(1e3, 1e9)) {
+        let cable = LossyLine::new(length, z, 2e8).unwrap();
+        let ends = Terminations::new(r, r).unwrap();
+        let s = Ladder::new(vec![cable.into()]).unwrap().scattering(f, &ends).unwrap();
+        prop_assert!((s.s11.norm_sqr() + s.s21().norm_sqr() - 1.0).abs() < 1e-10);
+    }
+
+    #[test]
+    fn several_lines_give_out_no_more_than_they_take_in(filter in lines(), f in log_range(1e3, 1e9)) {
+        let ends = ModalTermination::each_line(50.0, filter.lines()).unwrap();
+        // Between equal resistances the voltage gain from line to line is a scattering parameter.
+        for from in 0..filter.lines() {
+            let passed: f64 = (0..filter.lines())
+                .map(|to| filter.insertion_loss_db(f, Mode::Line(from), Mode::Line(to), &ends, &ends).unwrap())
+                .map(|loss_db| 10f64.powf(-loss_db / 10.0))
+                .sum();
+            prop_assert!(passed < 1.0 + 1e-9, "{}", passed);
+        }
+    }
+
+    #[test]
+    fn several_lines_are_reciprocal(filter in lines(), f in log_range(1e3, 1e9), source in 1.0..500.0, load in 1.0..500.0) {
+        let turned = LineFilter::new(filter.lines(), filter.banks().iter().rev().cloned().collect()).unwrap();
+        let turned = match filter.housing() {
+            None => turned,
+            Some(housing) => turned.with_housing(*housing),
+        };
+        let source = ModalTermination::each_line(source, filter.lines()).unwrap();
+        let load = ModalTermination::each_line(load, filter.lines()).unwrap();
+        for from in 0..filter.lines() {
+            for to in 0..filter.lines() {
+                let there = filter.insertion_loss_db(f, Mode::Line(from), Mode::Line(to), &source, &load).unwrap();
+                let back = turned.insertion_loss_db(f, Mode::Line(to), Mode::Line(from), &load, &source).unwrap();
+                // Lines that nothing couples: infinite, or what rounding leaves.
+                if there > 200.0 && back > 200.0 {
+                    continue;
+                }
+                // The direct connection divides differently from the two sides.
+                let divided = |near: &ModalTermination, far: &ModalTermination| {
+                    far.common.impedance_ohm(f).re / (near.common.impedance_ohm(f).re + far.common.impedance_ohm(f).re)
+                };
+                let exchanged = 20.0 * (divided(&source, &load) / divided(&load, &source)).log10();
+                let power = 20.0 * (load.common.impedance_ohm(f).re / source.common.impedance_ohm(f).re).log10();
+                let difference = there - back - exchanged + power;
+                prop_assert!(difference.abs() < 1e-6 * there.abs().max(1.0), "{} {} {}", there, back, difference);
+            }
+        }
     }
 
     #[test]
@@ -211,10 +322,10 @@ fn a_filtered_line_is_a_leak_with_its_caution() {
     let line = mains_line();
     assert!(line.caution().is_some_and(|text| text.contains("licensed electrician")));
     let before = line.ln_cross_section(1e6);
-    let changed = line.with_parameter("ladder.elements.1.capacitance_f", 10e-6).unwrap();
+    let changed = line.with_parameter("filter.elements.1.capacitance_f", 10e-6).unwrap();
     assert!(changed.ln_cross_section(1e6) < before - 3.0);
     let wired = FilteredLine::new(
-        line.ladder().clone(),
+        line.filter().clone(),
         Conductor::new(10.0, Termination::Wire(Wire::new(10.0, 1e-3).unwrap())).unwrap(),
         line.inside().clone(),
     );
@@ -250,10 +361,10 @@ fn nonsense_is_refused_by_name() {
     }
     assert_eq!(quantity(Ladder::new(vec![]).unwrap_err()), "elements");
     assert_eq!(quantity(Wire::new(1.0, 0.5).unwrap_err()), "radius_m");
-    let error = mains_line().with_parameter("ladder.elements.1.capacitance_f", -1.0).unwrap_err();
-    assert!(error.to_string().contains("ladder.elements.1.capacitance_f"), "{error}");
+    let error = mains_line().with_parameter("filter.elements.1.capacitance_f", -1.0).unwrap_err();
+    assert!(error.to_string().contains("filter.elements.1.capacitance_f"), "{error}");
     assert!(matches!(
-        mains_line().with_parameter("ladder.elements.7.capacitance_f", 1.0),
+        mains_line().with_parameter("filter.elements.7.capacitance_f", 1.0),
         Err(Error::UnknownParameter { .. })
     ));
 }
@@ -307,6 +418,48 @@ proptest! {
         match Touchstone::parse(&text, 2) {
             Ok(file) => prop_assert_eq!(Touchstone::parse(&file.to_text(), 2).unwrap(), file),
             Err(Error::Parse { .. }) => {}
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+
+    #[test]
+    fn any_bytes_are_read_or_refused(bytes in prop::collection::vec(any::<u8>(), 0..400), ports in 1..5_usize) {
+        let text = String::from_utf8_lossy(&bytes);
+        match Touchstone::parse(&text, ports) {
+            Ok(file) => prop_assert_eq!(Touchstone::parse(&file.to_text(), ports).unwrap(), file),
+            Err(Error::Parse { line, .. }) => prop_assert!(line >= 1 && line <= text.lines().count().max(1)),
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+
+    #[test]
+    fn a_file_damaged_in_many_places_is_read_or_refused_with_a_line(
+        ports in 1..5_usize,
+        rows in 1..5_usize,
+        damage in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0..4_u8), 1..8),
+    ) {
+        let values: Vec<Complex64> = (0..rows * ports * ports).map(|k| Complex64::new(0.1 * k as f64, -0.01)).collect();
+        let frequencies = (1..=rows).map(|k| 1e6 * k as f64).collect();
+        let mut bytes = Touchstone::from_scattering(ports, frequencies, &values, 50.0).unwrap()
+            .with_comments(vec![" whole before".into()]).to_text().into_bytes();
+        for (place, byte, kind) in damage {
+            let place = place.index(bytes.len().max(1));
+            match kind {
+                0 if place < bytes.len() => bytes[place] = byte,
+                1 if place < bytes.len() => { bytes.remove(place); }
+                2 => bytes.insert(place.min(bytes.len()), byte),
+                _ => bytes.truncate(place),
+            }
+        }
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        match Touchstone::parse(&text, ports) {
+            Ok(file) => {
+                prop_assert_eq!(Touchstone::parse(&file.to_text(), ports).unwrap(), file.clone());
+                // What is done with it may fail, but not fall over.
+                let _ = file.excess_gains();
+                let _ = MeasuredTwoPort::from_touchstone(&file, 0.1);
+            }
+            Err(Error::Parse { line, .. }) => prop_assert!(line >= 1 && line <= text.lines().count().max(1)),
             Err(other) => prop_assert!(false, "{}", other),
         }
     }
@@ -388,4 +541,99 @@ fn a_measured_two_port_takes_its_place_in_the_chain() {
     let gain = Touchstone::parse("# Hz S RI\n1 0 0 1.5 0 1.5 0 0 0\n", 2).unwrap();
     let error = MeasuredTwoPort::from_touchstone(&gain, 0.01).unwrap_err().to_string();
     assert!(error.contains("at 1 Hz") && error.contains("1.5"), "{error}");
+}
+
+#[cfg(feature = "serde")]
+mod design_files {
+    use super::*;
+    use serde::{Serialize, de::DeserializeOwned};
+    use stillroom::filter::{
+        Bank, CommonModeChoke, DesignLimits, EarthLeakage, Family, FeedthroughCapacitor, Find, ImpedanceRegion,
+        LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss, ModalTermination, Mode,
+        PreferredSeries, Sensitivity, SupplySystem, WorstTerminations,
+    };
+
+    fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
+        let text = serde_json::to_string(value).unwrap();
+        assert_eq!(&serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+    }
+
+    fn refused<T: Serialize + DeserializeOwned + std::fmt::Debug>(value: &T, from: &str, to: &str, named: &str) {
+        let text = serde_json::to_string(value).unwrap();
+        let bad = text.replacen(from, to, 1);
+        assert_ne!(bad, text, "{from} is not in {text}");
+        let error = serde_json::from_str::<T>(&bad).unwrap_err().to_string();
+        assert!(error.contains(named), "{error}");
+    }
+
+    fn lines() -> LineFilter {
+        let choke = CommonModeChoke::new(2e-3, 0.99).unwrap().with_saturation(Saturation::new(0.5, 2.0).unwrap());
+        let part = || Capacitor::new(4.7e-9).unwrap().into();
+        let feedthrough = FeedthroughCapacitor::new(10e-9).unwrap();
+        let cable = LossyLine::new(2.0, 50.0, 2e8).unwrap();
+        LineFilter::new(
+            2,
+            vec![
+                Bank::Between { from: 0, to: 1, part: part() },
+                Bank::Choke(choke),
+                Bank::Each(vec![feedthrough.into(), cable.into()]),
+                Bank::ToCase(vec![part(), part()]),
+            ],
+        )
+        .unwrap()
+        .with_load_current_a(16.0)
+        .unwrap()
+        .with_residual_current_a(0.01)
+        .unwrap()
+        .with_housing(Housing::new(0.2).unwrap().with_bond(1e-3, 1e-9).unwrap())
+    }
+
+    #[test]
+    fn come_back_as_they_were() {
+        there_and_back(&lines());
+        there_and_back(&LineLoss::from(lines()));
+        let supply =
+            MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap().with_voltage_tolerance(0.1).unwrap();
+        there_and_back(&supply);
+        there_and_back(&EarthLeakage { normal_a: 1e-3, one_line_lost_a: 2e-3 });
+        there_and_back(&MainsLimits { bleed_down_s: Some(1.0), ..Default::default() });
+        let goal = LossGoal::new(150e3, 60.0, MeasuringCircuit::low_to_high()).unwrap();
+        there_and_back(&goal);
+        there_and_back(&DesignLimits::default());
+        there_and_back(&DesignLimits {
+            coil_half_energy_j: Some(0.1),
+            coil_series: PreferredSeries::E12,
+            most_parts: 5,
+            ..Default::default()
+        });
+        there_and_back(&Find {
+            ladder: Ladder::new(vec![Element::Shunt(Capacitor::new(1e-6).unwrap().into())]).unwrap(),
+            family: Family::Chebyshev { ripple_db: 0.5 },
+            margins_db: vec![1.0],
+        });
+        there_and_back(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap().with_offset_db(-3.0).unwrap());
+        there_and_back(&ModalTermination::each_line(50.0, 2).unwrap());
+        there_and_back(&[Mode::Common, Mode::Line(1), Mode::Differential(0, 1)]);
+        there_and_back(&Sensitivity { path: "elements.0.capacitance_f".into(), db_per_percent: 0.1 });
+        there_and_back(&WorstTerminations {
+            insertion_loss_db: -3.0,
+            source_ohm: Complex64::new(0.0, 1.0),
+            load_ohm: Complex64::new(2.0, -1.0),
+            within_db: 0.01,
+        });
+        there_and_back(&ImpedanceRegion::new(1.0, 10.0, -80.0, 80.0).unwrap());
+        there_and_back(&Touchstone::parse("! by hand\n# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap());
+    }
+
+    #[test]
+    fn smuggle_nothing_in() {
+        refused(&lines(), "\"coupling\":0.99", "\"coupling\":1.5", "coupling");
+        refused(&lines(), "\"to\":1", "\"to\":7", "banks.0");
+        let supply = MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap();
+        refused(&supply, "230.0", "-230.0", "voltage_v");
+        refused(&LossGoal::new(150e3, 60.0, MeasuringCircuit::fifty_ohm()).unwrap(), "150000.0", "0.0", "frequency_hz");
+        refused(&DesignLimits::default(), "\"most_parts\":7", "\"most_parts\":0", "most_parts");
+        refused(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap(), "10000.0", "1e7", "increase");
+        refused(&Touchstone::parse("# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap(), "-1 0.25", "-1", "line 2");
+    }
 }

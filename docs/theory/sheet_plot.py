@@ -27,13 +27,10 @@ def main() -> None:
     figure, panels = plt.subplots(1, 2, figsize=(10, 4.4), sharey=True, layout="constrained")
     for ax, (title, layers) in zip(panels, walls.items(), strict=True):
         wall = sr.Laminate(layers)
-        room = {
-            bound: sr.room_shielding_db(INTERIOR, layers, f, bound=bound)
-            for bound in ("estimate", "lowest", "highest")
-        }
+        room = sr.room_in_uniform_field(INTERIOR, layers, f)
         ax.semilogx(f, wall.shielding_db(f), color="tab:gray", label="plane wave")
-        ax.semilogx(f, room["estimate"], color="tab:green", label="closed shell")
-        ax.fill_between(f, room["lowest"], room["highest"], color="tab:green", alpha=0.15, lw=0)
+        ax.semilogx(f, room.shielding_db, color="tab:green", label="closed shell")
+        ax.fill_between(f, room.lowest_db, room.highest_db, color="tab:green", alpha=0.15, lw=0)
         ax.semilogx(f, test.shielding_db(wall, f), color="tab:blue", lw=2, label="loop test, exact")
         ax.set(title=title, xlabel="frequency / Hz", xlim=(f[0], f[-1]), ylim=(0, 200))
         ax.grid(alpha=0.3, which="major")

@@ -110,7 +110,6 @@ __all__ = [
     "near_wave_impedance_ohm",
     "rectangular_tube_rule_db",
     "room_in_uniform_field",
-    "room_shielding_db",
     "rough_surface_resistance_ohm",
     "roughness_factor",
     "round_tube_rule_db",
@@ -1264,6 +1263,15 @@ class Conductor:
         Length, m.
     termination : complex, LineNetwork or Wire, default 50
         What the filter sees of it.
+    height_m : float, optional
+        Height above the wall or the ground that it runs along, m; not for a `Wire`, which stands off the wall. Where
+        not given, the conductor counts as a monopole of its length, which is the more cautious.
+
+    Notes
+    -----
+    Radiation resistance 40 pi^2 (l/lambda)^2 ohm of a short monopole, or 120 (k h)^2 (1 - sin(2 k l)/(2 k l)) ohm of a
+    terminated line along a plane (after J. E. Storer and R. King, *Radiation resistance of a two-wire line*, 1951; valid
+    up to a height of a tenth of a wavelength).
     """
     def __copy__(self, /) -> Conductor: ...
     def __deepcopy__(self, /, memo: Any) -> Conductor: ...
@@ -1271,10 +1279,19 @@ class Conductor:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls, /, length_m: SupportsFloat | SupportsIndex, termination: LineNetwork | Wire | complex = ...
+        cls,
+        /,
+        length_m: SupportsFloat | SupportsIndex,
+        termination: LineNetwork | Wire | complex = ...,
+        height_m: SupportsFloat | SupportsIndex | None = None,
     ) -> Conductor: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
+    @property
+    def height_m(self, /) -> float | None:
+        """
+        Height above the plane that it runs along, m, or None.
+        """
     @property
     def length_m(self, /) -> float:
         """
@@ -1513,6 +1530,10 @@ class DesignLimits:
         All inductance in the line together, H.
     coil_energy_j : float, optional
         L I^2/2 of a single coil at load current, J.
+    coil_heat_w : float, optional
+        I^2 R of the load current in a single coil, W.
+    least_remaining : float, default 0
+        Least part of its inductance that each coil must keep at load current, 0 to below 1.
     load_current_a : float, default 0
         Load current, A.
     most_parts : int, default 7
@@ -1521,6 +1542,11 @@ class DesignLimits:
         Values that parts come in.
     coil_resistance_ohm_per_h, coil_capacitance_f : float, default 0
         Winding resistance for each henry, and winding capacitance, of each coil.
+    coil_half_energy_j : float, optional
+        Stored energy L I^2/2 at which a coil has lost half of its inductance, J: what its core holds. Candidates are
+        judged with the inductance that is left at load current.
+    coil_saturation_exponent : float, default 2
+        Exponent of the law of saturation, as for `Inductor`.
     capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
         Equivalent series resistance and inductance of each capacitor.
     """
@@ -1536,11 +1562,15 @@ class DesignLimits:
         shunt_total_f: SupportsFloat | SupportsIndex | None = None,
         series_total_h: SupportsFloat | SupportsIndex | None = None,
         coil_energy_j: SupportsFloat | SupportsIndex | None = None,
+        coil_heat_w: SupportsFloat | SupportsIndex | None = None,
+        least_remaining: SupportsFloat | SupportsIndex = 0.0,
         load_current_a: SupportsFloat | SupportsIndex = 0.0,
         most_parts: SupportsIndex = 7,
         coil_series: PreferredSeries = ...,
         capacitor_series: PreferredSeries = ...,
         coil_resistance_ohm_per_h: SupportsFloat | SupportsIndex = 0.0,
+        coil_half_energy_j: SupportsFloat | SupportsIndex | None = None,
+        coil_saturation_exponent: SupportsFloat | SupportsIndex = 2.0,
         coil_capacitance_f: SupportsFloat | SupportsIndex = 0.0,
         capacitor_resistance_ohm: SupportsFloat | SupportsIndex = 0.0,
         capacitor_inductance_h: SupportsFloat | SupportsIndex = 0.0,
@@ -1573,9 +1603,24 @@ class DesignLimits:
         L I^2/2 of a single coil, J, or None.
         """
     @property
+    def coil_half_energy_j(self, /) -> float | None:
+        """
+        Stored energy at which a coil has lost half of its inductance, J, or None.
+        """
+    @property
+    def coil_heat_w(self, /) -> float | None:
+        """
+        I^2 R of the load current in a single coil, W, or None.
+        """
+    @property
     def coil_resistance_ohm_per_h(self, /) -> float:
         """
         Winding resistance for each henry, ohm/H.
+        """
+    @property
+    def coil_saturation_exponent(self, /) -> float:
+        """
+        Exponent of the law of saturation.
         """
     @property
     def coil_series(self, /) -> PreferredSeries:
@@ -1602,6 +1647,11 @@ class DesignLimits:
             Allowed earth-leakage current of one line, A: from the code that applies.
         volt_drop_fraction : float
             Allowed volt drop as a fraction.
+        """
+    @property
+    def least_remaining(self, /) -> float:
+        """
+        Least part of its inductance that each coil must keep at load current.
         """
     @property
     def load_current_a(self, /) -> float:
@@ -2247,8 +2297,9 @@ class FilteredLine(Leak):
 
     Parameters
     ----------
-    ladder : Ladder
-        The filter, outside first.
+    filter : Ladder, LineFilter or MeasuredLoss
+        The filter, outside first; several lines count in common mode; a table of measured loss holds between the
+        impedances that it was measured between, and warns elsewhere.
     outside : Conductor
         The wire outside.
     inside : Conductor
@@ -2257,15 +2308,17 @@ class FilteredLine(Leak):
     Notes
     -----
     Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
-    Each efficiency is min(1, R_rad/R), R_rad = 40 pi^2 (l/lambda)^2 ohm: matched antennas at most, bounded by the
-    length at low frequency. A bound with stated lengths, not a prediction.
+    Each efficiency is min(1, R_rad/R), see `Conductor`: matched antennas at most, bounded by length and height at low
+    frequency. A bound with stated lengths, not a prediction.
     """
     def __copy__(self, /) -> FilteredLine: ...
     def __deepcopy__(self, /, memo: Any) -> FilteredLine: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, ladder: Ladder, outside: Conductor, inside: Conductor) -> FilteredLine: ...
+    def __new__(
+        cls, /, filter: Ladder | LineFilter | MeasuredLoss, outside: Conductor, inside: Conductor
+    ) -> FilteredLine: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -2274,14 +2327,14 @@ class FilteredLine(Leak):
         The circuit that the filter works in: outside conductor as source, inside conductor as load.
         """
     @property
+    def filter(self, /) -> Ladder | LineFilter | MeasuredLoss:
+        """
+        The filter.
+        """
+    @property
     def inside(self, /) -> Conductor:
         """
         The wire inside.
-        """
-    @property
-    def ladder(self, /) -> Ladder:
-        """
-        The filter.
         """
     @property
     def outside(self, /) -> Conductor:
@@ -3608,7 +3661,7 @@ class Ladder:
         frequency_hz : array_like
             Frequencies, Hz.
         circuits : dict[str, MeasuringCircuit], optional
-            By label; 50/50, 0.1/100 and 100/0.1 ohm where not given.
+            By label; where not given 50/50, 0.1/100 and 100/0.1 ohm, an artificial mains network and a 10 m wire.
         worst_case : bool, default True
             Whether to draw the least loss over all passive terminations.
         ax : matplotlib.axes.Axes, optional
@@ -4262,7 +4315,7 @@ class LineNetwork:
     A line network: a resistance across a branch of resistance and inductance in series.
 
     The defaults are those of the artificial mains V-network of CISPR 16-1-2, 50 ohm across 50 uH + 5 ohm,
-    for 9 kHz to 30 MHz (values from memory).
+    for 9 kHz to 30 MHz (section 4.2, whose title is read at mail-archive.com, emc-pstc msg66365).
 
     Parameters
     ----------
@@ -5109,6 +5162,10 @@ class MeasuredLoss:
         Frequencies, Hz, increasing.
     losses_db : sequence of float
         Insertion losses, dB; negative is gain.
+    circuit : MeasuringCircuit, optional
+        What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
+    offset_db : float, default 0
+        What is added to the table, dB: a tolerance, or a margin on a data sheet.
 
     Raises
     ------
@@ -5125,9 +5182,16 @@ class MeasuredLoss:
         /,
         frequency_hz: SupportsGetItem[int, SupportsFloat | SupportsIndex],
         losses_db: SupportsGetItem[int, SupportsFloat | SupportsIndex],
+        circuit: MeasuringCircuit | None = None,
+        offset_db: SupportsFloat | SupportsIndex = 0.0,
     ) -> MeasuredLoss: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
+    @property
+    def circuit(self, /) -> MeasuringCircuit:
+        """
+        What it was measured between.
+        """
     @property
     def frequency_hz(self, /) -> list[float]:
         """
@@ -5172,9 +5236,64 @@ class MeasuredLoss:
         """
         Insertion losses at these, dB.
         """
+    @property
+    def offset_db(self, /) -> float:
+        """
+        What is added to the table, dB.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, float]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, float]
+            Path to value, in the order of the constructor.
+        """
     def to_csv(self, /) -> str:
         """
         As comma-separated text, which reads back as the same numbers.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> MeasuredLoss:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> MeasuredLoss:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -5332,6 +5451,25 @@ class MeasuringCircuit:
     def low_to_high() -> MeasuringCircuit:
         """
         0.1 ohm source, 100 ohm load (CISPR 17).
+        """
+    @staticmethod
+    def mains_network() -> MeasuringCircuit:
+        """
+        The artificial mains V-network of CISPR 16-1-2 as source (9 kHz to 30 MHz), 50 ohm load.
+        """
+    @staticmethod
+    def outside_wire(
+        length_m: SupportsFloat | SupportsIndex = 10.0, radius_m: SupportsFloat | SupportsIndex = 1e-3
+    ) -> MeasuringCircuit:
+        """
+        An antenna-like wire outside as source, 50 ohm load.
+
+        Parameters
+        ----------
+        length_m : float, default 10
+            Length of the wire, m.
+        radius_m : float, default 1e-3
+            Its radius, m.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -6666,6 +6804,11 @@ class RodTest:
 class RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+
+    Parameters
+    ----------
+    shielding_db, lowest_db, highest_db : array_like
+        The estimate and its bounds, dB; they broadcast.
     """
     def __copy__(self, /) -> RoomEstimate: ...
     def __deepcopy__(self, /, memo: Any) -> RoomEstimate: ...
@@ -6673,27 +6816,22 @@ class RoomEstimate:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls,
-        /,
-        *,
-        shielding_db: SupportsFloat | SupportsIndex,
-        lowest_db: SupportsFloat | SupportsIndex,
-        highest_db: SupportsFloat | SupportsIndex,
+        cls, /, *, shielding_db: ArrayLike, lowest_db: ArrayLike, highest_db: ArrayLike
     ) -> RoomEstimate: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
-    def highest_db(self, /) -> float:
+    def highest_db(self, /) -> float | NDArray[float64]:
         """
         The highest of them, dB.
         """
     @property
-    def lowest_db(self, /) -> float:
+    def lowest_db(self, /) -> float | NDArray[float64]:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
         """
     @property
-    def shielding_db(self, /) -> float:
+    def shielding_db(self, /) -> float | NDArray[float64]:
         """
         Of the sphere with the room's ratio of volume to surface, dB.
         """
@@ -8062,7 +8200,13 @@ class WorstTerminations:
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
     def __new__(
-        cls, /, *, insertion_loss_db: SupportsFloat | SupportsIndex, source_ohm: complex, load_ohm: complex
+        cls,
+        /,
+        *,
+        insertion_loss_db: SupportsFloat | SupportsIndex,
+        source_ohm: complex,
+        load_ohm: complex,
+        within_db: SupportsFloat | SupportsIndex = 0.01,
     ) -> WorstTerminations: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -8080,6 +8224,11 @@ class WorstTerminations:
     def source_ohm(self, /) -> complex:
         """
         Source impedance, ohm.
+        """
+    @property
+    def within_db(self, /) -> float:
+        """
+        No pair in the regions loses less by more than this, dB.
         """
 
 def catalogue(name: str) -> Material:
@@ -8260,7 +8409,7 @@ def room_in_uniform_field(
     layers: SupportsGetItem[
         int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
     ],
-    frequency_hz: SupportsFloat | SupportsIndex,
+    frequency_hz: ArrayLike,
 ) -> RoomEstimate:
     """
     Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
@@ -8271,52 +8420,23 @@ def room_in_uniform_field(
         Length, width and height of the room, m.
     layers : sequence of (Material, float)
         Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : float
+    frequency_hz : array_like
         Frequency, Hz.
 
     Returns
     -------
     RoomEstimate
         Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-        inscribed and the circumscribed one as bounds.
-
-    Notes
-    -----
-    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
-    """
-
-def room_shielding_db(
-    interior_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
-    layers: SupportsGetItem[
-        int, tuple[Material, SupportsFloat | SupportsIndex] | Film | WireMesh | PerforatedSheet | Fabric
-    ],
-    frequency_hz: ArrayLike,
-    *,
-    bound: str = "estimate",
-) -> float | NDArray[float64]:
-    """
-    The same estimate over many frequencies, dB.
-
-    Parameters
-    ----------
-    interior_m : tuple of float
-        Length, width and height of the room, m.
-    layers : sequence of (Material, float)
-        Material and thickness in m of each layer of the wall, from inside out.
-    frequency_hz : array_like
-        Frequency, Hz.
-    bound : {"estimate", "lowest", "highest"}, default "estimate"
-        Which field of `RoomEstimate`.
-
-    Returns
-    -------
-    float or ndarray
-        Shape of `frequency_hz`.
+        inscribed and the circumscribed one as bounds, in the shape of `frequency_hz`.
 
     Warns
     -----
     DomainWarning
         Once, where the room is not small against the wavelength.
+
+    Notes
+    -----
+    A room is not a sphere: an estimate for a plain closed box, without doors and seams.
     """
 
 def rough_surface_resistance_ohm(

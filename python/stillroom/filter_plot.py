@@ -36,7 +36,7 @@ def plot_insertion_loss(
     frequency_hz : array_like
         Frequencies, Hz.
     circuits : dict[str, MeasuringCircuit], optional
-        By label; 50/50, 0.1/100 and 100/0.1 ohm where not given.
+        By label; where not given 50/50, 0.1/100 and 100/0.1 ohm, an artificial mains network and a 10 m wire.
     worst_case : bool, default True
         Whether to draw the least loss over all passive terminations.
     ax : matplotlib.axes.Axes, optional
@@ -54,6 +54,8 @@ def plot_insertion_loss(
             "50 Ω / 50 Ω": MeasuringCircuit.fifty_ohm(),
             "0.1 Ω / 100 Ω": MeasuringCircuit.low_to_high(),
             "100 Ω / 0.1 Ω": MeasuringCircuit.high_to_low(),
+            "mains network / 50 Ω": MeasuringCircuit.mains_network(),
+            "10 m wire / 50 Ω": MeasuringCircuit.outside_wire(),
         }
     frequencies = np.sort(np.asarray(frequency_hz, dtype=float).ravel())
     # Everything is computed before a figure is opened: a bad argument should not leave an empty one behind.

@@ -4,8 +4,8 @@
 //! |---|---|---|
 //! | [`fifty_ohm`](MeasuringCircuit::fifty_ohm) | 50 / 50 ohm | the usual figure in print |
 //! | [`low_to_high`](MeasuringCircuit::low_to_high), [`high_to_low`](MeasuringCircuit::high_to_low) | 0.1 / 100 ohm and back | CISPR 17, approximate worst case |
-//! | [`Termination::mains_network`] | 50 ohm across (5 ohm + 50 uH) | CISPR 16-1-2, 9 kHz to 30 MHz (values from memory) |
-//! | [`Termination::Wire`] | an antenna-like wire above a conducting plane | see [`Wire`] |
+//! | [`mains_network`](MeasuringCircuit::mains_network) | 50 ohm across (5 ohm + 50 uH) | CISPR 16-1-2, section 4.2 (its title is read at mail-archive.com, emc-pstc msg66365); 9 kHz to 30 MHz |
+//! | [`outside_wire`](MeasuringCircuit::outside_wire) | an antenna-like wire above a conducting plane | see [`Wire`] |
 
 use num_complex::Complex64;
 
@@ -283,6 +283,18 @@ impl MeasuringCircuit {
     #[must_use]
     pub const fn high_to_low() -> Self {
         Self::resistive(100.0, 0.1)
+    }
+
+    /// The artificial mains network of CISPR 16-1-2 as source, 50 ohm as load; 9 kHz to 30 MHz.
+    #[must_use]
+    pub const fn mains_network() -> Self {
+        Self { source: Termination::mains_network(), load: Termination::Impedance(Complex64::new(50.0, 0.0)) }
+    }
+
+    /// An antenna-like wire outside as source, 50 ohm as load.
+    #[must_use]
+    pub const fn outside_wire(wire: Wire) -> Self {
+        Self { source: Termination::Wire(wire), load: Termination::Impedance(Complex64::new(50.0, 0.0)) }
     }
 
     /// The source.

@@ -3,13 +3,12 @@
 //! Both are uniform lines ([`TwoPort::uniform_line`]): exact for any length against the wavelength as long as only
 //! the TEM wave travels in them.
 
-use num_complex::Complex64;
-
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::TwoPort;
 use crate::wave::circuit_value;
+use crate::wave::line_law::LineLaw;
 
 /// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
 ///
@@ -111,14 +110,17 @@ impl FeedthroughCapacitor {
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        let omega = std::f64::consts::TAU * frequency_hz;
-        let impedance = Complex64::new(self.conductor_resistance_ohm, omega * self.conductor_inductance_h);
-        let admittance = Complex64::new(self.loss_tangent, 1.0) * (omega * self.capacitance_f);
-        let line = TwoPort::uniform_line(impedance, admittance);
-        if self.flange_inductance_h > 0.0 {
-            line.with_common_impedance(Complex64::new(0.0, omega * self.flange_inductance_h))
-        } else {
-            line
+        self.law().two_port(std::f64::consts::TAU * frequency_hz)
+    }
+
+    pub(crate) const fn law(&self) -> LineLaw {
+        LineLaw {
+            resistance_ohm: self.conductor_resistance_ohm,
+            skin: 0.0,
+            inductance_h: self.conductor_inductance_h,
+            capacitance_f: self.capacitance_f,
+            loss_tangent: self.loss_tangent,
+            return_h: self.flange_inductance_h,
         }
     }
 }
@@ -264,12 +266,18 @@ impl LossyLine {
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        let omega = std::f64::consts::TAU * frequency_hz;
-        let skin = self.resistance_ohm_per_m * (frequency_hz / self.reference_hz).sqrt();
-        let impedance = Complex64::new(skin, skin + omega * self.characteristic_ohm / self.velocity_m_per_s);
-        let admittance =
-            Complex64::new(self.loss_tangent, 1.0) * (omega / (self.characteristic_ohm * self.velocity_m_per_s));
-        TwoPort::uniform_line(impedance * self.length_m, admittance * self.length_m)
+        self.law().two_port(std::f64::consts::TAU * frequency_hz)
+    }
+
+    pub(crate) fn law(&self) -> LineLaw {
+        LineLaw {
+            resistance_ohm: 0.0,
+            skin: self.resistance_ohm_per_m * self.length_m / (std::f64::consts::TAU * self.reference_hz).sqrt(),
+            inductance_h: self.inductance_h(),
+            capacitance_f: self.capacitance_f(),
+            loss_tangent: self.loss_tangent,
+            return_h: 0.0,
+        }
     }
 }
 
@@ -307,6 +315,8 @@ checked_record!(LossyLine as LineRecord {
 
 #[cfg(test)]
 mod tests {
+    use num_complex::Complex64;
+
     use super::*;
     use crate::wave::Terminations;
 

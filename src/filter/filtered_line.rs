@@ -7,13 +7,11 @@
 //! * `lambda^2/4 pi`: effective area of a matched lossless conductor in front of the wall, averaged over the
 //!   half-space and both polarizations (mean directivity 2, half of the waves polarized to fit).
 //! * `e = min(1, R_rad/R)`: what part of that a conductor keeps if it is put down as an impedance with the
-//!   resistance `R` and the length `l`: its radiation resistance as a short monopole,
-//!   `R_rad = 40 pi^2 (l/lambda)^2` ohm (C. A. Balanis, *Antenna Theory*, section 4.3), over `R`, and never
-//!   more than all. At low frequency this is the same as bounding the effective area by the length:
-//!   `eta0 l^2/(12 R)`. By reciprocity the same factor says how much of the power that reaches the inside
-//!   conductor is radiated. A conductor given as a [`Wire`](super::Wire) brings its own radiation resistance in
-//!   its impedance, and `e = 1`.
-//! * `G`: transducer power gain of the filter between the two impedances.
+//!   resistance `R`, see [`Conductor`]. By reciprocity the same factor says how much of the power that reaches the
+//!   inside conductor is radiated. A conductor given as a [`Wire`](super::Wire) brings its own radiation resistance
+//!   in its impedance, and `e = 1`.
+//! * `G`: transducer power gain of the filter between the two impedances: of a ladder, of several lines in common
+//!   mode, or of a table of measured loss (in the circuit that it was measured in; elsewhere it is marked).
 //!
 //! It is a bound with stated lengths, not a prediction: which way the wires run, and what they are tied to,
 //! decides the rest. Valid below the frequency at which the filter's can is a tenth of a wavelength long; above,
@@ -22,21 +20,37 @@
 //! **Caution**: see [`CAUTION`](super::CAUTION); every filtered line carries it.
 
 use crate::constants::wavelength_m;
-use crate::error::Result;
+use crate::decibel::DB_PER_NEPER;
+use crate::error::{Error, Result};
 use crate::filter::record::checked_record;
-use crate::filter::{CAUTION, Ladder, MeasuringCircuit, Termination};
+use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
 use crate::leak::Leak;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::TwoPort;
 use crate::wave::circuit_value;
 
 /// A wire on one side of the wall.
+///
+/// Its radiation resistance, over the resistance that the filter sees, is the part of a matched antenna's power that it
+/// takes or gives:
+///
+/// * by its length alone, as a short monopole that stands off the wall: `40 pi^2 (l/lambda)^2` ohm (C. A. Balanis,
+///   *Antenna Theory*, section 4.3). At low frequency the effective area is then `eta0 l^2/(12 R)`.
+/// * by its length and its height, as a line that runs along a conducting plane, terminated at both ends:
+///   `120 (k h)^2 (1 - sin(2 k l)/(2 k l))` ohm. A travelling wave on two wires radiates `60 (k b)^2 (...)` (J. E. Storer
+///   and R. King, *Radiation resistance of a two-wire line*, Proc. IRE 39, 1951; derived again: see the theory page);
+///   the plane is the mirror at half of `b`, and half of the space is left. Valid for heights up to a tenth of a
+///   wavelength; at low frequency it falls as the fourth power of frequency, as loops do.
+///
+/// The share is never more than one.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "ConductorRecord", into = "ConductorRecord"))]
 pub struct Conductor {
     length_m: f64,
     termination: Termination,
+    height_m: Option<f64>,
 }
 
 impl Conductor {
@@ -45,7 +59,24 @@ impl Conductor {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(length_m: f64, termination: Termination) -> Result<Self> {
-        Ok(Self { length_m: circuit_value::positive("length_m", "m", length_m)?, termination })
+        Ok(Self { length_m: circuit_value::positive("length_m", "m", length_m)?, termination, height_m: None })
+    }
+
+    /// The same conductor, running along the wall or the ground at a height in m.
+    ///
+    /// # Errors
+    /// Unless the height is positive and finite; for a [`Wire`](super::Wire), which stands off the wall.
+    pub fn with_height_m(self, height_m: f64) -> Result<Self> {
+        circuit_value::positive("height_m", "m", height_m)?;
+        if matches!(self.termination, Termination::Wire(_)) {
+            return Err(Error::OutOfRange {
+                quantity: "height_m".into(),
+                value: height_m,
+                unit: "m",
+                accepted: "left out beside a wire, which stands off the wall",
+            });
+        }
+        Ok(Self { height_m: Some(height_m), ..self })
     }
 
     /// Length, m.
@@ -60,6 +91,12 @@ impl Conductor {
         &self.termination
     }
 
+    /// Height above the plane that it runs along, m, if stated.
+    #[must_use]
+    pub const fn height_m(&self) -> Option<f64> {
+        self.height_m
+    }
+
     /// Natural logarithm of the part of a matched antenna's power that passes between this conductor and the
     /// space around it, at a frequency in Hz; zero or negative.
     #[must_use]
@@ -67,30 +104,160 @@ impl Conductor {
         if matches!(self.termination, Termination::Wire(_)) {
             return 0.0;
         }
-        let radiation_ohm = 10.0 * (std::f64::consts::TAU * self.length_m / wavelength_m(frequency_hz)).powi(2);
-        (radiation_ohm / self.termination.impedance_ohm(frequency_hz).re).ln().min(0.0)
+        let wavenumber = std::f64::consts::TAU / wavelength_m(frequency_hz);
+        // In logarithms: at 1 mHz the fourth power of a short line leaves the range of numbers.
+        let ln_radiation_ohm = match self.height_m {
+            None => 10f64.ln() + 2.0 * (wavenumber * self.length_m).ln(),
+            Some(height_m) => {
+                120f64.ln() + 2.0 * (wavenumber * height_m).ln() + ln_one_less_sinc(2.0 * wavenumber * self.length_m)
+            }
+        };
+        (ln_radiation_ohm - self.termination.impedance_ohm(frequency_hz).re.ln()).min(0.0)
+    }
+
+    fn validity(&self, frequency_hz: f64) -> Validity {
+        let own = self.termination.validity(frequency_hz);
+        match self.height_m {
+            None => own,
+            Some(height_m) => own.and(Validity::within(
+                "line along a plane",
+                "height / wavelength",
+                "",
+                height_m / wavelength_m(frequency_hz),
+                (0.0, 0.1),
+                "the line radiates in more ways than one; bounded by a matched antenna",
+            )),
+        }
+    }
+}
+
+/// `ln(1 - sin(x)/x)` for positive x, without cancellation near zero.
+fn ln_one_less_sinc(x: f64) -> f64 {
+    if x < 0.1 {
+        let square = x * x;
+        // Five terms: the next is below 1e-17 of the first.
+        let rest = 1.0 - square / 20.0 * (1.0 - square / 42.0 * (1.0 - square / 72.0 * (1.0 - square / 110.0)));
+        2.0 * x.ln() - 6f64.ln() + rest.ln()
+    } else {
+        (-x.sin() / x).ln_1p()
     }
 }
 
 impl Rebuild for Conductor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
+        let built = Self::new(
             knobs.value("length_m", "m", self.length_m, "positive"),
             knobs.enter("termination", |knobs| self.termination.rebuild(knobs))?,
-        )
+        )?;
+        match self.height_m {
+            None => Ok(built),
+            Some(height_m) => built.with_height_m(knobs.value("height_m", "m", height_m, "positive")),
+        }
     }
 }
 
 checked_record!(Conductor as ConductorRecord {
     length_m: f64,
     termination: Termination,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    height_m: Option<f64>,
 });
+
+/// What keeps a line from carrying: computed or measured.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+#[allow(clippy::large_enum_variant)]
+pub enum LineLoss {
+    /// A ladder.
+    Ladder(Ladder),
+    /// Several lines, driven and heard in common mode: what acts as one antenna.
+    Lines(LineFilter),
+    /// A table of insertion loss.
+    Measured(MeasuredLoss),
+}
+
+impl LineLoss {
+    /// Natural logarithms of the transducer power gain over a sweep.
+    fn ln_transducer_gains(&self, frequency_hz: &[f64], circuit: &MeasuringCircuit, out: &mut [f64]) {
+        match self {
+            Self::Ladder(ladder) => ladder.ln_transducer_gains(frequency_hz, circuit, out),
+            Self::Measured(table) => {
+                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
+                    // Its own circuit is the one that its loss compares with.
+                    let direct = TwoPort::THROUGH.ln_transducer_gain(&table.circuit().at(f));
+                    *gain = direct - 2.0 * table.insertion_loss_db(f) / DB_PER_NEPER;
+                }
+            }
+            Self::Lines(filter) => {
+                let side = |common: &Termination| ModalTermination { common: common.clone(), ..between_lines() };
+                let (source, load) = (side(circuit.source()), side(circuit.load()));
+                let common = Mode::Common;
+                let swept = filter.insertion_losses_db(frequency_hz, common, common, &source, &load, out);
+                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
+                    let loss_db = match swept {
+                        Ok(()) => Ok(*gain),
+                        Err(_) => filter.insertion_loss_db(f, common, common, &source, &load),
+                    };
+                    let direct = TwoPort::THROUGH.ln_transducer_gain(&circuit.at(f));
+                    // A resonance that nothing damps passes all there is: the gain of a passive filter is one at most.
+                    *gain = loss_db.map_or(0.0, |loss_db| (direct - 2.0 * loss_db / DB_PER_NEPER).min(0.0));
+                }
+            }
+        }
+    }
+
+    fn validity(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> Validity {
+        match self {
+            Self::Ladder(ladder) => ladder.validity(frequency_hz),
+            Self::Lines(filter) => filter.validity(frequency_hz),
+            Self::Measured(table) => table.holds_in(circuit, frequency_hz),
+        }
+    }
+}
+
+/// Between the lines of a cable, where only their common mode is stated: 100 ohm. It matters as far as unequal lines
+/// turn one mode into the other and back.
+const fn between_lines() -> ModalTermination {
+    ModalTermination {
+        common: Termination::Impedance(num_complex::Complex64::new(50.0, 0.0)),
+        differential: Termination::Impedance(num_complex::Complex64::new(100.0, 0.0)),
+    }
+}
+
+impl From<Ladder> for LineLoss {
+    fn from(ladder: Ladder) -> Self {
+        Self::Ladder(ladder)
+    }
+}
+
+impl From<LineFilter> for LineLoss {
+    fn from(filter: LineFilter) -> Self {
+        Self::Lines(filter)
+    }
+}
+
+impl From<MeasuredLoss> for LineLoss {
+    fn from(table: MeasuredLoss) -> Self {
+        Self::Measured(table)
+    }
+}
+
+impl Rebuild for LineLoss {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Ok(match self {
+            Self::Ladder(ladder) => Self::Ladder(ladder.rebuild(knobs)?),
+            Self::Lines(filter) => Self::Lines(filter.rebuild(knobs)?),
+            Self::Measured(table) => Self::Measured(table.rebuild(knobs)?),
+        })
+    }
+}
 
 /// A line through the wall with a filter in it.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FilteredLine {
-    ladder: Ladder,
+    filter: LineLoss,
     outside: Conductor,
     inside: Conductor,
 }
@@ -98,14 +265,14 @@ pub struct FilteredLine {
 impl FilteredLine {
     /// From the filter and the conductors outside and inside.
     #[must_use]
-    pub const fn new(ladder: Ladder, outside: Conductor, inside: Conductor) -> Self {
-        Self { ladder, outside, inside }
+    pub fn new(filter: impl Into<LineLoss>, outside: Conductor, inside: Conductor) -> Self {
+        Self { filter: filter.into(), outside, inside }
     }
 
     /// The filter.
     #[must_use]
-    pub const fn ladder(&self) -> &Ladder {
-        &self.ladder
+    pub const fn filter(&self) -> &LineLoss {
+        &self.filter
     }
 
     /// The conductor outside.
@@ -130,7 +297,7 @@ impl FilteredLine {
 impl Rebuild for FilteredLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Ok(Self {
-            ladder: knobs.enter("ladder", |knobs| self.ladder.rebuild(knobs))?,
+            filter: knobs.enter("filter", |knobs| self.filter.rebuild(knobs))?,
             outside: knobs.enter("outside", |knobs| self.outside.rebuild(knobs))?,
             inside: knobs.enter("inside", |knobs| self.inside.rebuild(knobs))?,
         })
@@ -143,11 +310,17 @@ impl Leak for FilteredLine {
     }
 
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let area = wavelength_m(frequency_hz).powi(2) / (4.0 * std::f64::consts::PI);
-        area.ln()
-            + self.outside.ln_efficiency(frequency_hz)
-            + self.ladder.ln_transducer_gain(frequency_hz, &self.circuit())
-            + self.inside.ln_efficiency(frequency_hz)
+        let mut one = [0.0];
+        self.ln_cross_sections(&[frequency_hz], &mut one);
+        one[0]
+    }
+
+    fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
+        self.filter.ln_transducer_gains(frequency_hz, &self.circuit(), out);
+        for (ln, &f) in out.iter_mut().zip(frequency_hz) {
+            let area = wavelength_m(f).powi(2) / (4.0 * std::f64::consts::PI);
+            *ln += area.ln() + self.outside.ln_efficiency(f) + self.inside.ln_efficiency(f);
+        }
     }
 
     fn caution(&self) -> Option<&'static str> {
@@ -155,6 +328,98 @@ impl Leak for FilteredLine {
     }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
-        self.ladder.validity(frequency_hz).and(self.circuit().validity(frequency_hz))
+        self.filter
+            .validity(frequency_hz, &self.circuit())
+            .and(self.outside.validity(frequency_hz))
+            .and(self.inside.validity(frequency_hz))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::filter::{Bank, Capacitor, Element, Wire};
+
+    fn fifty() -> Termination {
+        Termination::Impedance(num_complex::Complex64::new(50.0, 0.0))
+    }
+
+    #[test]
+    fn a_low_line_radiates_as_the_power_of_its_far_field_says() {
+        // Integral of |N|^2 over the half-space: N = 2 I h (1 - exp(-j k l (1 - cos t))) in both directions across; the
+        // power is eta0 k^2/(32 pi^2) times that for a peak current I, and the resistance twice the power.
+        let (height_m, length_m, frequency_hz) = (0.05_f64, 3.7, 40e6);
+        let k = std::f64::consts::TAU / wavelength_m(frequency_hz);
+        let steps = 200_000;
+        let integral: f64 = (0..steps)
+            .map(|i| {
+                let cosine = -1.0 + 2.0 * (f64::from(i) + 0.5) / f64::from(steps);
+                2.0 * (1.0 - (k * length_m * (1.0 - cosine)).cos())
+            })
+            .sum::<f64>()
+            * 2.0
+            / f64::from(steps)
+            * std::f64::consts::TAU
+            / 2.0;
+        let eta = crate::constants::VACUUM_IMPEDANCE;
+        let resistance =
+            2.0 * eta * k * k / (32.0 * std::f64::consts::PI.powi(2)) * (2.0 * height_m).powi(2) * integral;
+        let conductor = Conductor::new(length_m, fifty()).unwrap().with_height_m(height_m).unwrap();
+        let found = 50.0 * conductor.ln_efficiency(frequency_hz).exp();
+        // 120 ohm stands for the impedance of space over pi: 0.07 % off.
+        assert!((found / resistance - 1.0).abs() < 1e-3, "{found} {resistance}");
+    }
+
+    #[test]
+    fn a_low_line_falls_as_a_loop_and_is_bounded() {
+        let low = Conductor::new(2.0, fifty()).unwrap().with_height_m(0.1).unwrap();
+        let slope = (low.ln_efficiency(2e3) - low.ln_efficiency(1e3)) / 2f64.ln();
+        assert!((slope - 4.0).abs() < 1e-6, "{slope}");
+        // 80 k^4 (h l)^2: a loop of the area and a dipole of the same strength.
+        let k = std::f64::consts::TAU / wavelength_m(1e3);
+        let by_hand = (80.0 * k.powi(4) * 0.04 / 50.0).ln();
+        assert!((low.ln_efficiency(1e3) - by_hand).abs() < 1e-9);
+        assert!(low.ln_efficiency(1e-3).is_finite());
+        assert_eq!(low.ln_efficiency(10e9), 0.0);
+        let wire = Conductor::new(2.0, Termination::Wire(Wire::new(2.0, 1e-3).unwrap())).unwrap();
+        assert!(wire.with_height_m(0.1).is_err());
+        let (below, above) = (ln_one_less_sinc(0.099_999_999), ln_one_less_sinc(0.100_000_001));
+        assert!((above - below).abs() < 1e-6 && above > below);
+    }
+
+    #[test]
+    fn a_table_of_the_loss_is_as_good_as_the_filter_in_its_own_circuit() {
+        let ladder = Ladder::new(vec![Element::Shunt(Capacitor::new(1e-6).unwrap().into())]).unwrap();
+        let frequencies: Vec<f64> = (0..=400).map(|k| 10f64.powf(4.0 + 0.01 * f64::from(k))).collect();
+        let mut losses = vec![0.0; frequencies.len()];
+        ladder.insertion_losses_db(&frequencies, &MeasuringCircuit::fifty_ohm(), &mut losses);
+        let table = MeasuredLoss::new(frequencies, losses).unwrap();
+        let conductor = |ohm: f64| Conductor::new(2.0, Termination::impedance(ohm).unwrap()).unwrap();
+        let (exact, measured) = (
+            FilteredLine::new(ladder.clone(), conductor(50.0), conductor(50.0)),
+            FilteredLine::new(table.clone(), conductor(50.0), conductor(50.0)),
+        );
+        for f in [1e4, 3.3e5, 1e7, 1e8] {
+            assert!((exact.ln_cross_section(f) - measured.ln_cross_section(f)).abs() < 1e-3);
+            assert!(measured.validity(f).holds());
+        }
+        assert!(!measured.validity(1e9).holds());
+        let elsewhere = FilteredLine::new(table.clone(), conductor(50.0), conductor(1.0));
+        let text = elsewhere.validity(1e6).limits()[0].to_string();
+        assert!(text.contains("not between the impedances"), "{text}");
+        let worse = FilteredLine::new(table.with_offset_db(-6.0).unwrap(), conductor(50.0), conductor(50.0));
+        let six_db = 0.6 * std::f64::consts::LN_10;
+        assert!((worse.ln_cross_section(1e6) - measured.ln_cross_section(1e6) - six_db).abs() < 1e-12);
+    }
+
+    #[test]
+    fn several_lines_leak_by_their_common_mode() {
+        let part = |farad: f64| crate::filter::Part::from(Capacitor::new(farad).unwrap());
+        let lines = LineFilter::new(2, vec![Bank::ToCase(vec![part(0.5e-6), part(0.5e-6)])]).unwrap();
+        let ladder = Ladder::new(vec![Element::Shunt(part(1e-6))]).unwrap();
+        let conductor = || Conductor::new(2.0, fifty()).unwrap();
+        let (one, two) =
+            (FilteredLine::new(ladder, conductor(), conductor()), FilteredLine::new(lines, conductor(), conductor()));
+        assert!((one.ln_cross_section(1e6) - two.ln_cross_section(1e6)).abs() < 1e-9);
     }
 }

@@ -19,6 +19,7 @@ use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::TwoPort;
+use crate::wave::circuit_chain::Case;
 use crate::wave::circuit_value;
 
 /// A filter's can and how it sits on the wall.
@@ -118,14 +119,7 @@ impl Housing {
     /// A two-port put into this can, at a frequency in Hz: bond and stray capacitance, not the isolation.
     #[must_use]
     pub fn around(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
-        let mut built = *two_port;
-        if self.stray_capacitance_f > 0.0 {
-            built = built.with_bridging_admittance(self.bridge_s(frequency_hz));
-        }
-        if self.bond_resistance_ohm > 0.0 || self.bond_inductance_h > 0.0 {
-            built = built.with_common_impedance(self.bond_ohm(frequency_hz));
-        }
-        built
+        self.case().around(two_port, std::f64::consts::TAU * frequency_hz)
     }
 
     /// Insertion loss in nepers with what passes beside the filter added to what passes through it.
@@ -151,6 +145,11 @@ impl Housing {
     /// Admittance from each input to its output at a frequency in Hz, siemens.
     pub(crate) fn bridge_s(&self, frequency_hz: f64) -> Complex64 {
         Complex64::new(0.0, std::f64::consts::TAU * frequency_hz * self.stray_capacitance_f)
+    }
+
+    /// What a sweep needs of it.
+    pub(crate) const fn case(&self) -> Case {
+        Case { bond_ohm: self.bond_resistance_ohm, bond_h: self.bond_inductance_h, stray_f: self.stray_capacitance_f }
     }
 
     /// True if it changes the two-port itself.

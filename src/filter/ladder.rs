@@ -22,6 +22,7 @@ use crate::filter::record::checked_record;
 use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::circuit_chain::{CircuitChain, Link};
 use crate::wave::lumped_chain::{Ends, LumpedChain};
 use crate::wave::{Scattering, Terminations, TwoPort};
 
@@ -161,14 +162,14 @@ impl Ladder {
     /// two-port: it enters the insertion loss.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        self.in_can(&self.plan().two_port(frequency_hz), frequency_hz)
+        self.chain(1).two_port(frequency_hz)
     }
 
     /// Two-ports over a sweep.
     #[must_use]
     pub fn two_ports(&self, frequency_hz: &[f64]) -> Vec<TwoPort> {
-        let plan = self.plan();
-        frequency_hz.iter().map(|&f| self.in_can(&plan.two_port(f), f)).collect()
+        let chain = self.chain(frequency_hz.len());
+        frequency_hz.iter().map(|&f| chain.two_port(f)).collect()
     }
 
     /// Insertion loss in dB at a frequency in Hz: 20 log10(V20/V2), negative where it gains.
@@ -195,16 +196,7 @@ impl Ladder {
 
     // Natural logarithm of |V20/V2|, isolation included.
     fn insertions_np(&self, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
-        let plan = self.plan();
-        let plain = !self.housing.as_ref().is_some_and(Housing::alters_two_port);
-        match plan.lumped() {
-            Some(chain) if plain => chain.ln_insertions(frequency_hz, ends, out),
-            _ => {
-                for (index, (loss, &f)) in out.iter_mut().zip(frequency_hz).enumerate() {
-                    *loss = self.in_can(&plan.two_port(f), f).ln_insertion(ends.at(index)).re;
-                }
-            }
-        }
+        self.chain(frequency_hz.len()).ln_insertions(frequency_hz, ends, out);
         if let Some(housing) = &self.housing {
             for loss in out.iter_mut().take(frequency_hz.len()) {
                 *loss = housing.isolated(*loss);
@@ -216,10 +208,18 @@ impl Ladder {
     /// power that the source could give at best. What passes beside the filter is included.
     #[must_use]
     pub fn ln_transducer_gain(&self, frequency_hz: f64, circuit: &MeasuringCircuit) -> f64 {
-        let ends = circuit.at(frequency_hz);
-        let mut loss_np = [0.0];
-        self.insertions_np(&[frequency_hz], Ends::Same(ends), &mut loss_np);
-        TwoPort::THROUGH.ln_transducer_gain(&ends) - 2.0 * loss_np[0]
+        let mut gain = [0.0];
+        self.ln_transducer_gains(&[frequency_hz], circuit, &mut gain);
+        gain[0]
+    }
+
+    /// The same over a sweep; `out` is as long as `frequency_hz` (what is longer is left alone).
+    pub fn ln_transducer_gains(&self, frequency_hz: &[f64], circuit: &MeasuringCircuit, out: &mut [f64]) {
+        let each: Vec<Terminations> = frequency_hz.iter().map(|&f| circuit.at(f)).collect();
+        self.insertions_np(frequency_hz, Ends::Each(&each), out);
+        for (gain, ends) in out.iter_mut().zip(&each) {
+            *gain = TwoPort::THROUGH.ln_transducer_gain(ends) - 2.0 * *gain;
+        }
     }
 
     /// Power-wave scattering parameters at a frequency in Hz for references with positive resistance.
@@ -234,16 +234,7 @@ impl Ladder {
     ///
     /// Minus infinity for a ladder without loss. `out` is as long as `frequency_hz`.
     pub fn worst_insertion_losses_db(&self, frequency_hz: &[f64], out: &mut [f64]) {
-        let plan = self.plan();
-        let plain = !self.housing.as_ref().is_some_and(Housing::alters_two_port);
-        match plan.lumped() {
-            Some(chain) if plain => chain.ln_largest_insertion_gains(frequency_hz, out),
-            _ => {
-                for (gain, &f) in out.iter_mut().zip(frequency_hz) {
-                    *gain = self.in_can(&plan.two_port(f), f).ln_largest_insertion_gain();
-                }
-            }
-        }
+        self.chain(frequency_hz.len()).ln_largest_insertion_gains(frequency_hz, out);
         for loss in out.iter_mut().take(frequency_hz.len()) {
             let loss_np = -*loss;
             *loss = DB_PER_NEPER * self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np));
@@ -257,58 +248,37 @@ impl Ladder {
         self.elements.iter().fold(can, |so_far, element| so_far.and(element.validity(frequency_hz)))
     }
 
-    fn in_can(&self, two_port: &TwoPort, frequency_hz: f64) -> TwoPort {
-        self.housing.as_ref().map_or(*two_port, |housing| housing.around(two_port, frequency_hz))
-    }
-
-    fn plan(&self) -> Plan<'_> {
-        let mut stages: Vec<Stage<'_>> = Vec::new();
+    // Made ready for a sweep of so many frequencies: runs of lumped parts in columns, and what stands between them.
+    fn chain(&self, frequencies: usize) -> CircuitChain<'_> {
+        let mut links: Vec<Link<'_>> = Vec::new();
         for element in &self.elements {
             let lumped = match element {
                 Element::Series(part) => part.lumped(self.load_current_a).map(|impedance| (true, impedance)),
                 Element::Shunt(part) => part.lumped(self.load_current_a).map(|impedance| (false, impedance.inverse())),
                 _ => None,
             };
-            match (lumped, stages.last_mut()) {
-                (None, _) => stages.push(Stage::Other(element)),
-                (Some((in_line, part)), Some(Stage::Lumped(chain))) => chain.push(in_line, &part),
+            match (lumped, links.last_mut()) {
+                (None, _) => links.push(match element {
+                    Element::Feedthrough(part) => Link::Line(part.law()),
+                    Element::Line(line) => Link::Line(line.law()),
+                    // Worth its preparation from a few frequencies on.
+                    Element::Measured(measured) if 4 * frequencies > measured.frequency_hz().len() => {
+                        Link::Asked(Box::new(measured.prepared()))
+                    }
+                    Element::Measured(_) | Element::Series(_) | Element::Shunt(_) => {
+                        Link::Asked(Box::new(|frequency_hz| element.two_port(frequency_hz, self.load_current_a)))
+                    }
+                }),
+                (Some((in_line, part)), Some(Link::Lumped(chain))) => chain.push(in_line, &part),
                 (Some((in_line, part)), _) => {
                     let mut chain = LumpedChain::default();
                     chain.push(in_line, &part);
-                    stages.push(Stage::Lumped(chain));
+                    links.push(Link::Lumped(chain));
                 }
             }
         }
-        Plan { stages, load_current_a: self.load_current_a }
-    }
-}
-
-// A ladder made ready for a sweep: runs of lumped parts in columns, and what stands between them.
-struct Plan<'a> {
-    stages: Vec<Stage<'a>>,
-    load_current_a: f64,
-}
-
-#[allow(clippy::large_enum_variant)]
-enum Stage<'a> {
-    Lumped(LumpedChain),
-    Other(&'a Element),
-}
-
-impl Plan<'_> {
-    fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        self.stages.iter().fold(TwoPort::THROUGH, |so_far, stage| match stage {
-            Stage::Lumped(chain) => so_far.then(&chain.two_port(frequency_hz)),
-            Stage::Other(element) => so_far.then(&element.two_port(frequency_hz, self.load_current_a)),
-        })
-    }
-
-    // All of it as one run of lumped parts, where it is that.
-    fn lumped(&self) -> Option<&LumpedChain> {
-        match self.stages.as_slice() {
-            [Stage::Lumped(chain)] => Some(chain),
-            _ => None,
-        }
+        let case = self.housing.as_ref().filter(|housing| housing.alters_two_port()).map(Housing::case);
+        CircuitChain { links, case }
     }
 }
 
@@ -340,3 +310,91 @@ checked_record!(Ladder as Record {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,
 });
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::filter::{Capacitor, FerriteBead, Inductor};
+    use crate::wave::worst_termination::magnification;
+
+    fn members() -> Vec<Element> {
+        let coil = Inductor::new(30e-6).unwrap().with_resistance_ohm(0.05).unwrap();
+        let capacitor = Capacitor::new(47e-9).unwrap().with_series_resistance_ohm(0.03).unwrap();
+        let bead = FerriteBead::new(vec![1e6, 1e7, 1e9], vec![5.0, 90.0, 40.0], vec![30.0, 60.0, -50.0]).unwrap();
+        let feedthrough = FeedthroughCapacitor::new(10e-9).unwrap().with_conductor(2e-9, 1e-3).unwrap();
+        let cable = LossyLine::new(1.3, 60.0, 2e8).unwrap().with_resistance(0.2, 1e6).unwrap();
+        let lossless = LossyLine::new(0.7, 75.0, 2.4e8).unwrap();
+        let frequencies: Vec<f64> = (0..200).map(|k| 10f64.powf(3.0 + 0.03 * f64::from(k))).collect();
+        let inner = Ladder::new(vec![Element::Series(coil.into()), Element::Shunt(capacitor.into())]).unwrap();
+        let rows = inner
+            .two_ports(&frequencies)
+            .iter()
+            .map(|two_port| {
+                let s = two_port.scattering(&Terminations::fifty_ohm()).unwrap();
+                [s.s11, s.s12(), s.s21(), s.s22]
+            })
+            .collect();
+        vec![
+            Element::Shunt(capacitor.into()),
+            Element::Series(coil.into()),
+            feedthrough.with_flange_inductance_h(0.1e-9).unwrap().into(),
+            // Without inductance and resistance: a line of no impedance at all.
+            FeedthroughCapacitor::new(1e-9).unwrap().into(),
+            Element::Series(bead.into()),
+            cable.into(),
+            lossless.into(),
+            MeasuredTwoPort::new(frequencies, rows, 50.0, 50.0).unwrap().into(),
+            Element::Shunt(capacitor.into()),
+        ]
+    }
+
+    #[test]
+    fn sweeps_of_anything_in_any_can_equal_their_two_ports() {
+        let frequencies: Vec<f64> = (0..=700).map(|k| 10f64.powf(1.0 + 0.0131 * f64::from(k))).collect();
+        let housings = [
+            None,
+            Some(Housing::new(0.1).unwrap().with_bond(1e-3, 5e-9).unwrap()),
+            Some(Housing::new(0.1).unwrap().with_stray_capacitance_f(1e-13).unwrap()),
+            Some(Housing::new(0.1).unwrap().with_bond(0.0, 5e-9).unwrap().with_stray_capacitance_f(1e-13).unwrap()),
+        ];
+        let mut out = vec![0.0; frequencies.len()];
+        for count in 1..=members().len() {
+            for housing in housings {
+                let mut ladder = Ladder::new(members().split_off(members().len() - count)).unwrap();
+                if let Some(housing) = housing {
+                    ladder = ladder.with_housing(housing);
+                }
+                for circuit in [MeasuringCircuit::high_to_low(), MeasuringCircuit::mains_network()] {
+                    ladder.insertion_losses_db(&frequencies, &circuit, &mut out);
+                    for (&f, found) in frequencies.iter().zip(&out) {
+                        let exact = ladder.two_port(f).insertion_loss_db(&circuit.at(f));
+                        // Where parts or waves cancel, the rounding of either shows.
+                        assert!((found - exact).abs() < 1e-10 * exact.abs().max(1.0), "{count} {f:e}: {found} {exact}");
+                    }
+                }
+                ladder.worst_insertion_losses_db(&frequencies, &mut out);
+                for (&f, found) in frequencies.iter().zip(&out) {
+                    let exact = ladder.two_port(f).worst_insertion_loss_db();
+                    let bound = 1e-9 * exact.abs().max(1.0) + 1e-13 * magnification(&ladder.two_port(f));
+                    assert!(
+                        exact == *found || (found - exact).abs() <= bound,
+                        "{count} {f:e}: {found} {exact} {bound:e}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_loss_beyond_all_numbers_is_left_to_the_twin() {
+        let cable = LossyLine::new(2e3, 50.0, 2e8).unwrap().with_resistance(40.0, 1e6).unwrap();
+        let ladder = Ladder::new(vec![cable.into()]).unwrap();
+        let mut out = [0.0; 3];
+        ladder.insertion_losses_db(&[1e5, 1e7, 1e9], &MeasuringCircuit::fifty_ohm(), &mut out);
+        for (&f, found) in [1e5, 1e7, 1e9].iter().zip(out) {
+            let exact = ladder.two_port(f).insertion_loss_db(&Terminations::fifty_ohm());
+            assert!((found / exact - 1.0).abs() < 1e-12, "{f:e}: {found} {exact}");
+        }
+        assert!(out[2] > 20_000.0);
+    }
+}

@@ -4,6 +4,8 @@
 //! round), so that a resonance or a turn of phase between two points does not make the transmission vanish.
 //! Held beyond both ends, and said so.
 
+use std::f64::consts::TAU;
+
 use num_complex::Complex64;
 
 use super::touchstone::Touchstone;
@@ -106,6 +108,16 @@ impl MeasuredTwoPort {
     /// As a two-port at a frequency in Hz.
     #[must_use]
     pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
+        self.between(frequency_hz, |k, row| self.scattering[row][k].ln())
+    }
+
+    /// The same for many frequencies: logarithms are taken of every row once.
+    pub(crate) fn prepared(&self) -> impl Fn(f64) -> TwoPort + Sync + '_ {
+        let logarithms: Vec<[Complex64; 2]> = self.scattering.iter().map(|row| [row[1].ln(), row[2].ln()]).collect();
+        move |frequency_hz| self.between(frequency_hz, |k, row| logarithms[row][k - 1])
+    }
+
+    fn between(&self, frequency_hz: f64, ln: impl Fn(usize, usize) -> Complex64) -> TwoPort {
         let last = self.frequency_hz.len() - 1;
         let above = self.frequency_hz.partition_point(|&f| f <= frequency_hz);
         let (low, high, share) = if above == 0 {
@@ -118,8 +130,12 @@ impl MeasuredTwoPort {
         };
         let (from, to) = (&self.scattering[low], &self.scattering[high]);
         let reflection = |k: usize| from[k] * (1.0 - share) + to[k] * share;
-        // ln of the ratio has the short way round as its imaginary part.
-        let ln_transmission = |k: usize| from[k].ln() + (to[k] / from[k]).ln() * share;
+        let ln_transmission = |k: usize| {
+            let (from, mut step) = (ln(k, low), ln(k, high) - ln(k, low));
+            // The phase goes the short way round.
+            step.im -= TAU * (step.im / TAU).round();
+            from + step * share
+        };
         let references = Terminations::from_passive(
             Complex64::new(self.source_reference_ohm, 0.0),
             Complex64::new(self.load_reference_ohm, 0.0),

@@ -7,6 +7,9 @@
 use std::fmt::Write as _;
 
 use crate::error::{Result, check};
+use crate::filter::MeasuringCircuit;
+use crate::filter::record::checked_record;
+use crate::parameter::{Knobs, Rebuild};
 use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
@@ -14,7 +17,11 @@ const WHAT: &str = "table of insertion loss";
 const FREQUENCY: &str = "frequency_hz";
 const LOSS: &str = "insertion_loss_db";
 
-/// Insertion loss against frequency, joined in ln f and held beyond both ends.
+/// Insertion loss against frequency, joined in ln f and held beyond both ends, with the circuit that it was measured
+/// in: 50 ohm on both sides where not stated.
+///
+/// In another circuit a table of losses says little, and it is asked there only with a mark: see
+/// [`holds_in`](Self::holds_in).
 ///
 /// ```
 /// use stillroom::filter::MeasuredLoss;
@@ -26,9 +33,13 @@ const LOSS: &str = "insertion_loss_db";
 /// # Ok::<(), stillroom::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
 pub struct MeasuredLoss {
     frequency_hz: Vec<f64>,
     insertion_loss_db: Vec<f64>,
+    circuit: MeasuringCircuit,
+    offset_db: f64,
 }
 
 impl MeasuredLoss {
@@ -42,7 +53,21 @@ impl MeasuredLoss {
         check::increasing(FREQUENCY, "Hz", &frequency_hz)?;
         check::same_length(LOSS, insertion_loss_db.len(), FREQUENCY, frequency_hz.len())?;
         check::all_finite(LOSS, "dB", &insertion_loss_db)?;
-        Ok(Self { frequency_hz, insertion_loss_db })
+        Ok(Self { frequency_hz, insertion_loss_db, circuit: MeasuringCircuit::fifty_ohm(), offset_db: 0.0 })
+    }
+
+    /// The same table, measured in another circuit.
+    #[must_use]
+    pub fn with_circuit(self, circuit: MeasuringCircuit) -> Self {
+        Self { circuit, ..self }
+    }
+
+    /// The same table with so many dB added: a knob for tolerances and for margins on a data sheet.
+    ///
+    /// # Errors
+    /// Unless finite.
+    pub fn with_offset_db(self, offset_db: f64) -> Result<Self> {
+        Ok(Self { offset_db: check::finite("offset_db", "dB", offset_db)?, ..self })
     }
 
     /// From text.
@@ -58,7 +83,7 @@ impl MeasuredLoss {
         Self::new(frequency_hz, insertion_loss_db)
     }
 
-    /// As text.
+    /// As text: the table itself, without the circuit and the offset.
     #[must_use]
     pub fn to_csv(&self) -> String {
         let mut text = format!("{FREQUENCY},{LOSS}\n");
@@ -81,10 +106,22 @@ impl MeasuredLoss {
         &self.insertion_loss_db
     }
 
-    /// Loss at a frequency in Hz, dB.
+    /// The circuit that it was measured in.
+    #[must_use]
+    pub const fn circuit(&self) -> &MeasuringCircuit {
+        &self.circuit
+    }
+
+    /// What is added to the table, dB.
+    #[must_use]
+    pub const fn offset_db(&self) -> f64 {
+        self.offset_db
+    }
+
+    /// Loss at a frequency in Hz, dB; the offset included.
     #[must_use]
     pub fn insertion_loss_db(&self, frequency_hz: f64) -> f64 {
-        Between::new(&self.frequency_hz, frequency_hz).join(|row| self.insertion_loss_db[row])
+        Between::new(&self.frequency_hz, frequency_hz).join(|row| self.insertion_loss_db[row]) + self.offset_db
     }
 
     /// Whether the table reaches there.
@@ -98,7 +135,37 @@ impl MeasuredLoss {
             "the value at the end of the table is held",
         )
     }
+
+    /// Whether it says anything in another circuit, at a frequency in Hz: only where both impedances are within a tenth
+    /// of those that it was measured between (a loss then moves by a dB or so, resonances apart).
+    pub fn holds_in(&self, circuit: &MeasuringCircuit, frequency_hz: f64) -> Validity {
+        let (own, other) = (self.circuit.at(frequency_hz), circuit.at(frequency_hz));
+        let alike = |p: num_complex::Complex64, q: num_complex::Complex64| (p - q).norm() <= 0.1 * p.norm();
+        self.validity(frequency_hz).and(Validity::given(
+            "measured insertion loss",
+            "between the impedances that it was measured between",
+            alike(own.source_ohm(), other.source_ohm()) && alike(own.load_ohm(), other.load_ohm()),
+            "the loss between others can be tens of dB less",
+        ))
+    }
 }
+
+impl Rebuild for MeasuredLoss {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Self::new(self.frequency_hz.clone(), self.insertion_loss_db.clone())?
+            .with_circuit(knobs.enter("circuit", |knobs| self.circuit.rebuild(knobs))?)
+            .with_offset_db(knobs.value("offset_db", "dB", self.offset_db, "finite"))
+    }
+}
+
+checked_record!(MeasuredLoss as Record {
+    frequency_hz: Vec<f64>,
+    insertion_loss_db: Vec<f64>,
+    #[serde(default = "MeasuringCircuit::fifty_ohm")]
+    circuit: MeasuringCircuit,
+    #[serde(default)]
+    offset_db: f64,
+});
 
 #[cfg(test)]
 mod tests {

@@ -36,6 +36,7 @@ pub struct Prototype {
 
 /// What a prototype's response looks like.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Family {
     /// Maximally flat, 3 dB at the cutoff.

@@ -6,6 +6,7 @@ use crate::parameter::Parameters;
 
 /// What one parameter does to the insertion loss.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Sensitivity {
     /// Path of the parameter, for example `elements.1.capacitance_f`.
     pub path: String,

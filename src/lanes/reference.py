@@ -96,7 +96,7 @@ with open("reference.csv", "w", encoding="ascii") as table:
                 print(",".join(row), file=table)
     for name, (function, sets) in PLANE.items():
         for first, second in sets:
-            for x, y in zip(map(float, first), map(float, second)):
+            for x, y in zip(map(float, first), map(float, second), strict=True):
                 result = mpmath.mpc(function(mpmath.mpf(x), mpmath.mpf(y)))
                 row = [name, bits(x), bits(y), *parts(result.real), *parts(result.imag)]
                 print(",".join(row), file=table)

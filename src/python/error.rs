@@ -65,6 +65,8 @@ fn build(py: Python<'_>, error: &Error) -> PyResult<PyErr> {
         Error::Unreachable { quantity, target, best, unit, at } => {
             (py.get_type::<classes::UnreachableError>(), fields!(py, quantity, target, best, unit, at))
         }
+        // Whoever called it off has an error of its own to raise; this is for when it has none.
+        Error::Interrupted => return Ok(pyo3::exceptions::PyKeyboardInterrupt::new_err(error.to_string())),
         Error::Parse { what, line, found, expected } => {
             (py.get_type::<classes::FormatError>(), fields!(py, what, line, found, expected))
         }

@@ -11,6 +11,7 @@ use super::error::warn_outside;
 use super::filter_elements::ElementArg;
 use super::filter_ends::{PyImpedanceRegion, PyMeasuringCircuit, PyWorstTerminations};
 use super::filter_housing::PyHousing;
+use super::interrupt::interruptible;
 use crate::error::check;
 use crate::filter::{CAUTION, Ladder, LossGoal, MeasuringCircuit};
 use crate::wave::Terminations;
@@ -190,9 +191,7 @@ impl PyLadder {
     ) -> PyResult<Out<f64>> {
         let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
             check::frequencies(f)?;
-            for (out, &f) in out.iter_mut().zip(f) {
-                *out = self.0.worst_terminations(f, &source.0, &load.0).insertion_loss_db;
-            }
+            self.0.region_insertion_losses_db(f, &source.0, &load.0, out);
             Ok(())
         })?;
         self.warn(py, &frequency_hz, None)?;
@@ -265,8 +264,9 @@ impl PyLadder {
         seed: u64,
     ) -> PyResult<f64> {
         let goals: Vec<LossGoal> = goals.into_iter().map(|goal| goal.0).collect();
-        let work = || self.0.yield_fraction(&goals, coil_tolerance, capacitor_tolerance, trials, seed);
-        Ok(py.detach(work)?)
+        interruptible(py, |watch| {
+            self.0.yield_fraction_watched(&goals, coil_tolerance, capacitor_tolerance, trials, seed, watch)
+        })
     }
 
     /// Plots the insertion loss in several circuits at once, with the worst over all terminations.
@@ -276,7 +276,7 @@ impl PyLadder {
     /// frequency_hz : array_like
     ///     Frequencies, Hz.
     /// circuits : dict[str, MeasuringCircuit], optional
-    ///     By label; 50/50, 0.1/100 and 100/0.1 ohm where not given.
+    ///     By label; where not given 50/50, 0.1/100 and 100/0.1 ohm, an artificial mains network and a 10 m wire.
     /// worst_case : bool, default True
     ///     Whether to draw the least loss over all passive terminations.
     /// ax : matplotlib.axes.Axes, optional

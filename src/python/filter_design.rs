@@ -6,9 +6,8 @@ use super::class::value_class;
 use super::filter::PyLadder;
 use super::filter_ends::PyMeasuringCircuit;
 use super::filter_mains::PyMainsSupply;
-use crate::filter::{
-    DesignLimits, Family, LossGoal, MeasuringCircuit, PreferredSeries, Prototype, synthesise as search,
-};
+use super::interrupt::interruptible;
+use crate::filter::{DesignLimits, Family, LossGoal, MeasuringCircuit, PreferredSeries, Prototype, synthesise_watched};
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
 ///
@@ -195,6 +194,10 @@ value_class!(PyLossGoal, "LossGoal" {
 ///     All inductance in the line together, H.
 /// coil_energy_j : float, optional
 ///     L I^2/2 of a single coil at load current, J.
+/// coil_heat_w : float, optional
+///     I^2 R of the load current in a single coil, W.
+/// least_remaining : float, default 0
+///     Least part of its inductance that each coil must keep at load current, 0 to below 1.
 /// load_current_a : float, default 0
 ///     Load current, A.
 /// most_parts : int, default 7
@@ -203,6 +206,11 @@ value_class!(PyLossGoal, "LossGoal" {
 ///     Values that parts come in.
 /// coil_resistance_ohm_per_h, coil_capacitance_f : float, default 0
 ///     Winding resistance for each henry, and winding capacitance, of each coil.
+/// coil_half_energy_j : float, optional
+///     Stored energy L I^2/2 at which a coil has lost half of its inductance, J: what its core holds. Candidates are
+///     judged with the inductance that is left at load current.
+/// coil_saturation_exponent : float, default 2
+///     Exponent of the law of saturation, as for `Inductor`.
 /// capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
 ///     Equivalent series resistance and inductance of each capacitor.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "DesignLimits")]
@@ -212,20 +220,25 @@ pub struct PyDesignLimits(pub DesignLimits);
 #[pymethods]
 impl PyDesignLimits {
     #[new]
-    #[pyo3(signature = (*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, load_current_a=0.0, most_parts=7,
-        coil_series=PyPreferredSeries(PreferredSeries::E6), capacitor_series=PyPreferredSeries(PreferredSeries::E6),
-        coil_resistance_ohm_per_h=0.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0),
-        text_signature = "(*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, load_current_a=0.0, most_parts=7, coil_series=..., capacitor_series=..., coil_resistance_ohm_per_h=0.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0)")]
+    #[pyo3(signature = (*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, coil_heat_w=None,
+        least_remaining=0.0, load_current_a=0.0, most_parts=7, coil_series=PyPreferredSeries(PreferredSeries::E6), capacitor_series=PyPreferredSeries(PreferredSeries::E6),
+        coil_resistance_ohm_per_h=0.0, coil_half_energy_j=None, coil_saturation_exponent=2.0, coil_capacitance_f=0.0,
+        capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0),
+        text_signature = "(*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, coil_heat_w=None, least_remaining=0.0, load_current_a=0.0, most_parts=7, coil_series=..., capacitor_series=..., coil_resistance_ohm_per_h=0.0, coil_half_energy_j=None, coil_saturation_exponent=2.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0)")]
     #[allow(clippy::too_many_arguments)]
     fn new(
         shunt_total_f: Option<f64>,
         series_total_h: Option<f64>,
         coil_energy_j: Option<f64>,
+        coil_heat_w: Option<f64>,
+        least_remaining: f64,
         load_current_a: f64,
         most_parts: usize,
         coil_series: PyPreferredSeries,
         capacitor_series: PyPreferredSeries,
         coil_resistance_ohm_per_h: f64,
+        coil_half_energy_j: Option<f64>,
+        coil_saturation_exponent: f64,
         coil_capacitance_f: f64,
         capacitor_resistance_ohm: f64,
         capacitor_inductance_h: f64,
@@ -234,11 +247,15 @@ impl PyDesignLimits {
             shunt_total_f,
             series_total_h,
             coil_energy_j,
+            coil_heat_w,
+            least_remaining,
             load_current_a,
             most_parts,
             coil_series: coil_series.0,
             capacitor_series: capacitor_series.0,
             coil_resistance_ohm_per_h,
+            coil_half_energy_j,
+            coil_saturation_exponent,
             coil_capacitance_f,
             capacitor_resistance_ohm,
             capacitor_inductance_h,
@@ -277,6 +294,10 @@ value_class!(PyDesignLimits, "DesignLimits" {
     series_total_h: Option<f64> = |limits| limits.series_total_h,
     /// L I^2/2 of a single coil, J, or None.
     coil_energy_j: Option<f64> = |limits| limits.coil_energy_j,
+    /// I^2 R of the load current in a single coil, W, or None.
+    coil_heat_w: Option<f64> = |limits| limits.coil_heat_w,
+    /// Least part of its inductance that each coil must keep at load current.
+    least_remaining: f64 = |limits| limits.least_remaining,
     /// Load current, A.
     load_current_a: f64 = |limits| limits.load_current_a,
     /// Number of parts.
@@ -287,6 +308,10 @@ value_class!(PyDesignLimits, "DesignLimits" {
     capacitor_series: PyPreferredSeries = |limits| PyPreferredSeries(limits.capacitor_series),
     /// Winding resistance for each henry, ohm/H.
     coil_resistance_ohm_per_h: f64 = |limits| limits.coil_resistance_ohm_per_h,
+    /// Stored energy at which a coil has lost half of its inductance, J, or None.
+    coil_half_energy_j: Option<f64> = |limits| limits.coil_half_energy_j,
+    /// Exponent of the law of saturation.
+    coil_saturation_exponent: f64 = |limits| limits.coil_saturation_exponent,
     /// Winding capacitance of each coil, F.
     coil_capacitance_f: f64 = |limits| limits.coil_capacitance_f,
     /// Equivalent series resistance of each capacitor, ohm.
@@ -381,6 +406,6 @@ pub fn synthesise(
     count: usize,
 ) -> PyResult<Vec<PyFilterFind>> {
     let goals: Vec<LossGoal> = goals.into_iter().map(|goal| goal.0).collect();
-    let finds = py.detach(|| search(&goals, &limits.0, margin_db, count))?;
+    let finds = interruptible(py, |watch| synthesise_watched(&goals, &limits.0, margin_db, count, watch))?;
     Ok(finds.into_iter().map(PyFilterFind).collect())
 }

@@ -8,8 +8,9 @@ use numpy::PyUntypedArrayMethods;
 use pyo3::prelude::*;
 
 use super::array::{ArrayLike, Nd, Out, RealArg, batch};
-use super::class::value_class;
+use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
+use super::filter_ends::PyMeasuringCircuit;
 use crate::error::{Error, check};
 use crate::filter::{FrequencyUnit, MeasuredLoss, PairFormat, Touchstone};
 
@@ -267,6 +268,10 @@ impl PyTouchstone {
 ///     Frequencies, Hz, increasing.
 /// losses_db : sequence of float
 ///     Insertion losses, dB; negative is gain.
+/// circuit : MeasuringCircuit, optional
+///     What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
+/// offset_db : float, default 0
+///     What is added to the table, dB: a tolerance, or a margin on a data sheet.
 ///
 /// Raises
 /// ------
@@ -279,8 +284,18 @@ pub struct PyMeasuredLoss(pub MeasuredLoss);
 #[pymethods]
 impl PyMeasuredLoss {
     #[new]
-    fn new(frequency_hz: Vec<f64>, losses_db: Vec<f64>) -> PyResult<Self> {
-        Ok(Self(MeasuredLoss::new(frequency_hz, losses_db)?))
+    #[pyo3(signature = (frequency_hz, losses_db, circuit=None, offset_db=0.0))]
+    fn new(
+        frequency_hz: Vec<f64>,
+        losses_db: Vec<f64>,
+        circuit: Option<PyMeasuringCircuit>,
+        offset_db: f64,
+    ) -> PyResult<Self> {
+        let table = MeasuredLoss::new(frequency_hz, losses_db)?.with_offset_db(offset_db)?;
+        Ok(Self(match circuit {
+            None => table,
+            Some(circuit) => table.with_circuit(circuit.0),
+        }))
     }
 
     /// From comma-separated text with the columns `frequency_hz` and `insertion_loss_db`.
@@ -340,4 +355,9 @@ value_class!(PyMeasuredLoss, "MeasuredLoss" {
     frequency_hz: Vec<f64> = |table| table.frequency_hz().to_vec(),
     /// Insertion losses at these, dB.
     losses_db: Vec<f64> = |table| table.losses_db().to_vec(),
+    /// What it was measured between.
+    circuit: PyMeasuringCircuit = |table| PyMeasuringCircuit(table.circuit().clone()),
+    /// What is added to the table, dB.
+    offset_db: f64 = |table| table.offset_db(),
 });
+parameter_methods!(PyMeasuredLoss);

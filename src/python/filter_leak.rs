@@ -6,7 +6,9 @@ use pyo3::prelude::*;
 use super::class::{leak_class, parameter_methods, value_class};
 use super::filter::PyLadder;
 use super::filter_ends::{PyMeasuringCircuit, TerminationArg};
-use crate::filter::{Conductor, FilteredLine};
+use super::filter_files::PyMeasuredLoss;
+use super::filter_lines::PyLineFilter;
+use crate::filter::{Conductor, FilteredLine, LineLoss};
 
 /// A wire on one side of the wall.
 ///
@@ -16,6 +18,15 @@ use crate::filter::{Conductor, FilteredLine};
 ///     Length, m.
 /// termination : complex, LineNetwork or Wire, default 50
 ///     What the filter sees of it.
+/// height_m : float, optional
+///     Height above the wall or the ground that it runs along, m; not for a `Wire`, which stands off the wall. Where
+///     not given, the conductor counts as a monopole of its length, which is the more cautious.
+///
+/// Notes
+/// -----
+/// Radiation resistance 40 pi^2 (l/lambda)^2 ohm of a short monopole, or 120 (k h)^2 (1 - sin(2 k l)/(2 k l)) ohm of a
+/// terminated line along a plane (after J. E. Storer and R. King, *Radiation resistance of a two-wire line*, 1951; valid
+/// up to a height of a tenth of a wavelength).
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Conductor")]
 #[derive(Clone, PartialEq)]
 pub struct PyConductor(pub Conductor);
@@ -23,9 +34,13 @@ pub struct PyConductor(pub Conductor);
 #[pymethods]
 impl PyConductor {
     #[new]
-    #[pyo3(signature = (length_m, termination=TerminationArg::Impedance(Complex64::new(50.0, 0.0))))]
-    fn new(length_m: f64, termination: TerminationArg) -> PyResult<Self> {
-        Ok(Self(Conductor::new(length_m, termination.into_core()?)?))
+    #[pyo3(signature = (length_m, termination=TerminationArg::Impedance(Complex64::new(50.0, 0.0)), height_m=None))]
+    fn new(length_m: f64, termination: TerminationArg, height_m: Option<f64>) -> PyResult<Self> {
+        let conductor = Conductor::new(length_m, termination.into_core()?)?;
+        Ok(Self(match height_m {
+            None => conductor,
+            Some(height_m) => conductor.with_height_m(height_m)?,
+        }))
     }
 }
 
@@ -34,8 +49,36 @@ value_class!(PyConductor, "Conductor" {
     length_m: f64 = |conductor| conductor.length_m(),
     /// What the filter sees of it.
     termination: TerminationArg = |conductor| TerminationArg::from_core(conductor.termination()),
+    /// Height above the plane that it runs along, m, or None.
+    height_m: Option<f64> = |conductor| conductor.height_m(),
 });
 parameter_methods!(PyConductor);
+
+/// What keeps a line from carrying: computed or measured.
+#[derive(FromPyObject, IntoPyObject)]
+pub enum LineLossArg {
+    Ladder(PyLadder),
+    Lines(PyLineFilter),
+    Measured(PyMeasuredLoss),
+}
+
+impl LineLossArg {
+    fn from_core(filter: &LineLoss) -> Self {
+        match filter {
+            LineLoss::Ladder(ladder) => Self::Ladder(PyLadder(ladder.clone())),
+            LineLoss::Lines(filter) => Self::Lines(PyLineFilter(filter.clone())),
+            LineLoss::Measured(table) => Self::Measured(PyMeasuredLoss(table.clone())),
+        }
+    }
+
+    fn into_core(self) -> LineLoss {
+        match self {
+            Self::Ladder(ladder) => ladder.0.into(),
+            Self::Lines(filter) => filter.0.into(),
+            Self::Measured(table) => table.0.into(),
+        }
+    }
+}
 
 /// A line through the wall with a filter in it, as a leak.
 ///
@@ -44,8 +87,9 @@ parameter_methods!(PyConductor);
 ///
 /// Parameters
 /// ----------
-/// ladder : Ladder
-///     The filter, outside first.
+/// filter : Ladder, LineFilter or MeasuredLoss
+///     The filter, outside first; several lines count in common mode; a table of measured loss holds between the
+///     impedances that it was measured between, and warns elsewhere.
 /// outside : Conductor
 ///     The wire outside.
 /// inside : Conductor
@@ -54,8 +98,8 @@ parameter_methods!(PyConductor);
 /// Notes
 /// -----
 /// Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
-/// Each efficiency is min(1, R_rad/R), R_rad = 40 pi^2 (l/lambda)^2 ohm: matched antennas at most, bounded by the
-/// length at low frequency. A bound with stated lengths, not a prediction.
+/// Each efficiency is min(1, R_rad/R), see `Conductor`: matched antennas at most, bounded by length and height at low
+/// frequency. A bound with stated lengths, not a prediction.
 #[pyclass(frozen, eq, from_py_object, extends = super::leak::PyLeak, module = "stillroom", name = "FilteredLine")]
 #[derive(Clone, PartialEq)]
 pub struct PyFilteredLine(pub FilteredLine);
@@ -64,8 +108,8 @@ leak_class!(PyFilteredLine);
 #[pymethods]
 impl PyFilteredLine {
     #[new]
-    fn new(ladder: PyLadder, outside: PyConductor, inside: PyConductor) -> PyClassInitializer<Self> {
-        Self(FilteredLine::new(ladder.0, outside.0, inside.0)).into()
+    fn new(filter: LineLossArg, outside: PyConductor, inside: PyConductor) -> PyClassInitializer<Self> {
+        Self(FilteredLine::new(filter.into_core(), outside.0, inside.0)).into()
     }
 
     /// The circuit that the filter works in: outside conductor as source, inside conductor as load.
@@ -77,7 +121,7 @@ impl PyFilteredLine {
 
 value_class!(PyFilteredLine, "FilteredLine" {
     /// The filter.
-    ladder: PyLadder = |line| PyLadder(line.ladder().clone()),
+    filter: LineLossArg = |line| LineLossArg::from_core(line.filter()),
     /// The wire outside.
     outside: PyConductor = |line| PyConductor(line.outside().clone()),
     /// The wire inside.

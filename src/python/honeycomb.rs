@@ -273,7 +273,7 @@ impl PyHoneycombPanel {
         polarization: PolarizationArg,
         all_directions: bool,
     ) -> PyResult<Out<f64>> {
-        batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
+        let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
             let responses = self.0.lattice_responses(f, angle_deg, azimuth_deg, polarization.0)?;
             for (db, response) in out.iter_mut().zip(&responses) {
                 *db = if all_directions {
@@ -283,7 +283,9 @@ impl PyHoneycombPanel {
                 };
             }
             Ok(())
-        })
+        })?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.lattice_validity(f))?;
+        Ok(result)
     }
 
     /// Pressure drop at a face velocity, Pa.

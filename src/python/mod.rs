@@ -23,6 +23,7 @@ mod filter_lines;
 mod filter_mains;
 mod filter_parts;
 mod honeycomb;
+mod interrupt;
 mod joint;
 mod joint_contacts;
 mod joint_door;
@@ -87,7 +88,7 @@ mod core_module {
     #[pymodule_export]
     use super::near_field::{
         PyClosedShell, PyLoopTest, PyRodTest, PyRoomEstimate, handbook_reflection_db, near_shielding_db, near_split,
-        near_wave_impedance_ohm, room_in_uniform_field, room_shielding_db,
+        near_wave_impedance_ohm, room_in_uniform_field,
     };
     #[pymodule_export]
     use super::sheet::{PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};

@@ -470,30 +470,45 @@ value_class!(PyClosedShell, "ClosedShell" {
 parameter_methods!(PyClosedShell);
 
 /// Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field, dB.
+///
+/// Parameters
+/// ----------
+/// shielding_db, lowest_db, highest_db : array_like
+///     The estimate and its bounds, dB; they broadcast.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RoomEstimate")]
 #[derive(Clone, PartialEq)]
-pub struct PyRoomEstimate(pub RoomEstimate);
+pub struct PyRoomEstimate(pub Out<RoomEstimate>);
 
 #[pymethods]
 impl PyRoomEstimate {
     #[new]
     #[pyo3(signature = (*, shielding_db, lowest_db, highest_db))]
-    fn new(shielding_db: f64, lowest_db: f64, highest_db: f64) -> PyResult<Self> {
-        Ok(Self(RoomEstimate {
-            shielding_db: check::finite("shielding_db", "dB", shielding_db)?,
-            lowest_db: check::finite("lowest_db", "dB", lowest_db)?,
-            highest_db: check::finite("highest_db", "dB", highest_db)?,
-        }))
+    fn new(
+        py: Python<'_>,
+        shielding_db: RealArg<'_>,
+        lowest_db: RealArg<'_>,
+        highest_db: RealArg<'_>,
+    ) -> PyResult<Self> {
+        let names = ["shielding_db", "lowest_db", "highest_db"];
+        let estimate =
+            broadcast(py, names, [&shielding_db, &lowest_db, &highest_db], |[estimate, lowest, highest]| {
+                Ok(RoomEstimate {
+                    shielding_db: check::finite("shielding_db", "dB", estimate)?,
+                    lowest_db: check::finite("lowest_db", "dB", lowest)?,
+                    highest_db: check::finite("highest_db", "dB", highest)?,
+                })
+            })?;
+        Ok(Self(estimate))
     }
 }
 
 value_class!(PyRoomEstimate, "RoomEstimate" {
     /// Of the sphere with the room's ratio of volume to surface, dB.
-    shielding_db: f64 = |estimate| estimate.shielding_db,
+    shielding_db: Out<f64> = |estimate| estimate.map(|estimate| estimate.shielding_db),
     /// The lowest of the spheres from the inscribed to the circumscribed one, dB.
-    lowest_db: f64 = |estimate| estimate.lowest_db,
+    lowest_db: Out<f64> = |estimate| estimate.map(|estimate| estimate.lowest_db),
     /// The highest of them, dB.
-    highest_db: f64 = |estimate| estimate.highest_db,
+    highest_db: Out<f64> = |estimate| estimate.map(|estimate| estimate.highest_db),
 });
 
 /// Estimate of a rectangular room's shielding in a uniform low-frequency magnetic field.
@@ -504,14 +519,19 @@ value_class!(PyRoomEstimate, "RoomEstimate" {
 ///     Length, width and height of the room, m.
 /// layers : sequence of (Material, float)
 ///     Material and thickness in m of each layer of the wall, from inside out.
-/// frequency_hz : float
+/// frequency_hz : array_like
 ///     Frequency, Hz.
 ///
 /// Returns
 /// -------
 /// RoomEstimate
 ///     Of the sphere of radius 3 V/S, with the lowest and highest of all spheres between the
-///     inscribed and the circumscribed one as bounds.
+///     inscribed and the circumscribed one as bounds, in the shape of `frequency_hz`.
+///
+/// Warns
+/// -----
+/// DomainWarning
+///     Once, where the room is not small against the wavelength.
 ///
 /// Notes
 /// -----
@@ -521,61 +541,14 @@ pub fn room_in_uniform_field(
     py: Python<'_>,
     interior_m: [f64; 3],
     layers: Vec<LayerArg>,
-    frequency_hz: f64,
+    frequency_hz: RealArg<'_>,
 ) -> PyResult<PyRoomEstimate> {
     let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect();
-    let room = core_room_in_uniform_field(interior_m, &layers, frequency_hz)?;
-    warn_outside(py, &[frequency_hz], |f| room_validity(interior_m, f))?;
-    Ok(PyRoomEstimate(room))
-}
-
-/// The same estimate over many frequencies, dB.
-///
-/// Parameters
-/// ----------
-/// interior_m : tuple of float
-///     Length, width and height of the room, m.
-/// layers : sequence of (Material, float)
-///     Material and thickness in m of each layer of the wall, from inside out.
-/// frequency_hz : array_like
-///     Frequency, Hz.
-/// bound : {"estimate", "lowest", "highest"}, default "estimate"
-///     Which field of `RoomEstimate`.
-///
-/// Returns
-/// -------
-/// float or ndarray
-///     Shape of `frequency_hz`.
-///
-/// Warns
-/// -----
-/// DomainWarning
-///     Once, where the room is not small against the wavelength.
-#[pyfunction]
-#[pyo3(signature = (interior_m, layers, frequency_hz, *, bound="estimate"))]
-pub fn room_shielding_db(
-    py: Python<'_>,
-    interior_m: [f64; 3],
-    layers: Vec<LayerArg>,
-    frequency_hz: RealArg<'_>,
-    bound: &str,
-) -> PyResult<Out<f64>> {
-    let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect();
-    let pick: fn(&RoomEstimate) -> f64 = match bound {
-        "estimate" => |room| room.shielding_db,
-        "lowest" => |room| room.lowest_db,
-        "highest" => |room| room.highest_db,
-        _ => {
-            let known = ["estimate", "lowest", "highest"].map(str::to_owned).to_vec();
-            return Err(Error::UnknownName { kind: "bound", name: bound.to_owned(), known }.into());
-        }
-    };
     let mut seen = Vec::new();
-    let result = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
-        let room = core_room_in_uniform_field(interior_m, &layers, f)?;
+    let estimate = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
         seen.push(f);
-        Ok(pick(&room))
+        core_room_in_uniform_field(interior_m, &layers, f)
     })?;
     warn_outside(py, &seen, |f| room_validity(interior_m, f))?;
-    Ok(result)
+    Ok(PyRoomEstimate(estimate))
 }

@@ -259,7 +259,9 @@ impl ClosedShell {
 }
 
 /// Shielding of a rectangular room in a uniform field by spheres, dB.
-#[derive(Debug, Clone, Copy, PartialEq)]
+///
+/// The default is that of no wall at all: zeros.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct RoomEstimate {
     /// Of the sphere with the room's ratio of volume to surface.

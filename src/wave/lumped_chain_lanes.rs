@@ -1,5 +1,5 @@
-//! Insertion loss of a lumped chain at many frequencies, a register at a time: the twin of
-//! [`LumpedChain::ln_insertion`].
+//! Insertion loss of a chain at many frequencies, a register at a time: the twin of
+//! [`LumpedChain::ln_insertion`] and of [`CircuitChain::two_port`].
 //!
 //! Voltage and current march from the load to the source. The ratios of quadratics of a few parts
 //! share one division, since a division costs as much as all the rest of a part:
@@ -7,6 +7,8 @@
 
 use num_complex::Complex64;
 
+use super::circuit_chain::{Case, CircuitChain, Link};
+use super::line_law::LineLaw;
 use super::lumped_chain::{Ends, LumpedChain};
 use super::two_port::Terminations;
 use super::worst_termination_lanes::ExcessLanes;
@@ -32,10 +34,35 @@ pub(crate) fn ln_insertions(chain: &LumpedChain, frequency_hz: &[f64], ends: End
     });
 }
 
-/// The parts of a chain from the load's end, in groups that share a division.
+/// The same for any chain.
+pub(crate) fn ln_chain_insertions(chain: &CircuitChain<'_>, frequency_hz: &[f64], ends: Ends<'_>, out: &mut [f64]) {
+    let (frequency_hz, out) = paired(frequency_hz, out);
+    in_parts(out, frequency_hz.len() * chain.work() / 2, |start, out| {
+        let (frequency_hz, ends) = (&frequency_hz[start..start + out.len()], ends.part(start, out.len()));
+        let columns = ChainLanes::of(chain, frequency_hz);
+        match columns.case {
+            None => sweep(out.len(), &mut Insertions { columns: &columns, frequency_hz, ends, out }),
+            Some(_) => sweep(out.len(), &mut CasedInsertions { columns: &columns, frequency_hz, ends, out }),
+        }
+        for (place, ln) in out.iter_mut().enumerate().filter(|(_, ln)| ln.is_nan()) {
+            *ln = chain.two_port(frequency_hz[place]).ln_insertion(ends.at(place)).re;
+        }
+    });
+}
+
+/// The links of a chain from the load's end, lumped parts in groups that share a division.
 #[derive(Debug)]
 pub(super) struct ChainLanes {
-    groups: Vec<Group>,
+    links: Vec<LinkLanes>,
+    case: Option<Case>,
+}
+
+#[derive(Debug)]
+enum LinkLanes {
+    Group(Group),
+    Line(LineLaw),
+    /// Real and imaginary parts of A - 1, B, C, D - 1 at every place.
+    Columns(Box<[Vec<f64>; 8]>),
 }
 
 #[derive(Debug)]
@@ -55,51 +82,153 @@ struct PartLanes {
 
 impl ChainLanes {
     pub(super) fn new(chain: &LumpedChain) -> Self {
-        let join = |re: &[Vec<f64>; 3], im: &[Vec<f64>; 3], part: usize| {
-            std::array::from_fn(|power| Complex64::new(re[power][part], im[power][part]))
-        };
-        let parts: Vec<PartLanes> = (0..chain.len())
-            .rev()
-            .map(|part| PartLanes {
-                in_line: chain.in_line[part],
-                numerator: join(&chain.numerator_re, &chain.numerator_im, part),
-                denominator: join(&chain.denominator_re, &chain.denominator_im, part),
-            })
-            .collect();
-        // as even as can be: 9 parts make 3 + 3 + 3
-        let groups = parts.len().div_ceil(SHARING).max(1);
-        let groups = parts.chunks(parts.len().div_ceil(groups).max(1)).map(|parts| Group {
-            in_step: parts.iter().all(|part| in_step(&part.numerator) && in_step(&part.denominator)),
-            parts: parts.to_vec(),
-        });
-        Self { groups: groups.collect() }
+        Self { links: groups(chain).map(LinkLanes::Group).collect(), case: None }
     }
 
-    /// The chain matrix less the identity.
-    #[inline(always)]
-    pub(super) fn excess<S: Simd>(&self, omega: Real<S>) -> ExcessLanes<S> {
-        let zero = omega.constant(0.0);
-        let none = Complex::new(zero, zero);
-        let mut excess = ExcessLanes { a: none, b: none, c: none, d: none };
-        self.walk(omega, &mut excess);
-        excess
-    }
-
-    /// Each part's impedance or admittance in turn, from the load's end.
-    #[inline(always)]
-    fn walk<S: Simd>(&self, omega: Real<S>, line: &mut impl PutBefore<S>) {
-        for group in &self.groups {
-            match group.parts.as_slice() {
-                [a, b, c, d] => group.pass([a, b, c, d], omega, line),
-                [a, b, c] => group.pass([a, b, c], omega, line),
-                [a, b] => group.pass([a, b], omega, line),
-                parts => {
-                    for part in parts {
-                        group.pass([part], omega, line);
+    /// Of any chain, at the places of a sweep.
+    pub(super) fn of(chain: &CircuitChain<'_>, frequency_hz: &[f64]) -> Self {
+        let mut links = Vec::new();
+        for link in chain.links.iter().rev() {
+            match link {
+                Link::Lumped(parts) => links.extend(groups(parts).map(LinkLanes::Group)),
+                Link::Line(law) => links.push(LinkLanes::Line(*law)),
+                Link::Asked(ask) => {
+                    let mut columns: Box<[Vec<f64>; 8]> = Box::default();
+                    for column in columns.iter_mut() {
+                        column.reserve_exact(frequency_hz.len());
                     }
+                    for &f in frequency_hz {
+                        for (entry, value) in ask(f).plain_excess().into_iter().enumerate() {
+                            columns[2 * entry].push(value.re);
+                            columns[2 * entry + 1].push(value.im);
+                        }
+                    }
+                    links.push(LinkLanes::Columns(columns));
                 }
             }
         }
+        Self { links, case: chain.case }
+    }
+
+    /// The chain matrix less the identity, in its case.
+    #[inline(always)]
+    pub(super) fn excess<S: Simd>(&self, at: Window<S>, omega: Real<S>) -> ExcessLanes<S> {
+        let zero = omega.constant(0.0);
+        let none = Complex::new(zero, zero);
+        let mut excess = ExcessLanes { a: none, b: none, c: none, d: none };
+        self.walk(at, omega, &mut excess);
+        match self.case {
+            None => excess,
+            Some(case) => excess.in_case(case, omega),
+        }
+    }
+
+    /// Each link in turn, from the load's end.
+    #[inline(always)]
+    fn walk<S: Simd>(&self, at: Window<S>, omega: Real<S>, line: &mut impl PutBefore<S>) {
+        for link in &self.links {
+            match link {
+                LinkLanes::Group(group) => group.walk(omega, line),
+                LinkLanes::Line(law) => line.put_two_port_before(&line_excess(law, omega)),
+                LinkLanes::Columns(columns) => {
+                    let [a, a_im, b, b_im, c, c_im, d, d_im] = &**columns;
+                    line.put_two_port_before(&ExcessLanes {
+                        a: Complex::new(at.load(a), at.load(a_im)),
+                        b: Complex::new(at.load(b), at.load(b_im)),
+                        c: Complex::new(at.load(c), at.load(c_im)),
+                        d: Complex::new(at.load(d), at.load(d_im)),
+                    });
+                }
+            }
+        }
+    }
+}
+
+/// Lumped parts from the load's end, in groups that share a division.
+fn groups(chain: &LumpedChain) -> impl Iterator<Item = Group> {
+    let join = |re: &[Vec<f64>; 3], im: &[Vec<f64>; 3], part: usize| {
+        std::array::from_fn(|power| Complex64::new(re[power][part], im[power][part]))
+    };
+    let parts: Vec<PartLanes> = (0..chain.len())
+        .rev()
+        .map(|part| PartLanes {
+            in_line: chain.in_line[part],
+            numerator: join(&chain.numerator_re, &chain.numerator_im, part),
+            denominator: join(&chain.denominator_re, &chain.denominator_im, part),
+        })
+        .collect();
+    // as even as can be: 9 parts make 3 + 3 + 3
+    let groups = parts.len().div_ceil(SHARING).max(1);
+    let length = parts.len().div_ceil(groups).max(1);
+    let made: Vec<Group> = parts
+        .chunks(length)
+        .map(|parts| Group {
+            in_step: parts.iter().all(|part| in_step(&part.numerator) && in_step(&part.denominator)),
+            parts: parts.to_vec(),
+        })
+        .collect();
+    made.into_iter()
+}
+
+/// A uniform line: with t = sqrt(Z Y) and e = exp(t) - 1, cosh t - 1 = e^2/(2 (1 + e)) and sinh t = (e + e/(1 + e))/2,
+/// neither of which cancels.
+#[inline(always)]
+fn line_excess<S: Simd>(law: &LineLaw, omega: Real<S>) -> ExcessLanes<S> {
+    let skin = omega.sqrt() * law.skin;
+    let impedance = Complex::new(skin + law.resistance_ohm, omega.mul_add(law.inductance_h, skin));
+    let admittance = omega * law.capacitance_f;
+    let admittance = Complex::new(admittance * law.loss_tangent, admittance);
+    let square = impedance * admittance;
+    let root = square.sqrt();
+    let e = root.exp_m1();
+    let beside = e * e.plus_one().recip();
+    let half = omega.constant(0.5);
+    let (sinh, excess) = ((e + beside).scale(half), (e * beside).scale(half));
+    let one = Complex::new(omega.constant(1.0), omega.constant(0.0));
+    // No length at all leaves 0/0.
+    let long = square.norm_sqr().greater(1e-40);
+    let ratio = sinh * root.recip();
+    let ratio = Complex::new(long.select(ratio.re, one.re), long.select(ratio.im, one.im));
+    let short = square.scale(half);
+    let excess = Complex::new(long.select(excess.re, short.re), long.select(excess.im, short.im));
+    let line = ExcessLanes { a: excess, b: impedance * ratio, c: admittance * ratio, d: excess };
+    if law.return_h > 0.0 {
+        line.with_common_impedance(Complex::new(omega.constant(0.0), omega * law.return_h))
+    } else {
+        line
+    }
+}
+
+impl<S: Simd> ExcessLanes<S> {
+    /// See [`TwoPort::with_common_impedance`](super::TwoPort::with_common_impedance), for reciprocal chains.
+    #[inline(always)]
+    fn with_common_impedance(self, impedance: Complex<S>) -> Self {
+        let over = (self.c * impedance).plus_one().recip();
+        Self {
+            a: self.a * over,
+            b: (self.a + self.d).mul_add(impedance, self.b) * over,
+            c: self.c * over,
+            d: self.d * over,
+        }
+    }
+
+    /// Voltages and currents exchanged.
+    #[inline(always)]
+    fn dual(self) -> Self {
+        Self { a: self.d, b: self.c, c: self.b, d: self.a }
+    }
+
+    #[inline(always)]
+    fn in_case(self, case: Case, omega: Real<S>) -> Self {
+        let mut built = self;
+        if case.stray_f > 0.0 {
+            let stray = Complex::new(omega.constant(0.0), omega * case.stray_f);
+            built = built.dual().with_common_impedance(stray).dual();
+        }
+        if case.bond_ohm > 0.0 || case.bond_h > 0.0 {
+            built = built.with_common_impedance(Complex::new(omega.constant(case.bond_ohm), omega * case.bond_h));
+        }
+        built
     }
 }
 
@@ -118,14 +247,36 @@ impl Kernel for Insertions<'_> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
-        let ends = self.terminations(at);
+        let ends = terminations(self.ends, at);
         let zero = at.splat(0.0);
         let mut line = Line { voltage: Complex::new(zero, zero), current: Complex::new(zero, zero), load: ends.load };
-        self.columns.walk(omega, &mut line);
+        self.columns.walk(at, omega, &mut line);
         let Line { voltage, current, .. } = line;
         let excess = ends.source.mul_add(current, voltage) * ends.over_sum;
         let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
         let ln = excess.ln_abs_identity_plus();
+        at.store(size.less(LARGEST).select(ln, f64::NAN), self.out);
+    }
+}
+
+/// The same where the case needs the whole chain matrix.
+struct CasedInsertions<'a> {
+    columns: &'a ChainLanes,
+    frequency_hz: &'a [f64],
+    ends: Ends<'a>,
+    out: &'a mut [f64],
+}
+
+impl Kernel for CasedInsertions<'_> {
+    #[inline(always)]
+    fn run<S: Simd>(&mut self, at: Window<S>) {
+        let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
+        let ends = terminations(self.ends, at);
+        let excess = self.columns.excess(at, omega);
+        let voltage = ends.load.mul_add(excess.a, excess.b);
+        let current = ends.load.mul_add(excess.c, excess.d);
+        let size = voltage.re.abs() + voltage.im.abs() + (current.re.abs() + current.im.abs());
+        let ln = (ends.source.mul_add(current, voltage) * ends.over_sum).ln_abs_identity_plus();
         at.store(size.less(LARGEST).select(ln, f64::NAN), self.out);
     }
 }
@@ -137,21 +288,19 @@ struct EndsLanes<S: Simd> {
     over_sum: Complex<S>,
 }
 
-impl Insertions<'_> {
-    #[inline(always)]
-    fn terminations<S: Simd>(&self, at: Window<S>) -> EndsLanes<S> {
-        match self.ends {
-            Ends::Same(ends) => EndsLanes {
-                source: at.splat_complex(ends.source_ohm()),
-                load: at.splat_complex(ends.load_ohm()),
-                over_sum: at.splat_complex(1.0 / (ends.source_ohm() + ends.load_ohm())),
-            },
-            Ends::Each(each) => {
-                let gather = |value: fn(&Terminations) -> f64| at.gather(|place| value(&each[place]));
-                let source = Complex::new(gather(|ends| ends.source_ohm().re), gather(|ends| ends.source_ohm().im));
-                let load = Complex::new(gather(|ends| ends.load_ohm().re), gather(|ends| ends.load_ohm().im));
-                EndsLanes { source, load, over_sum: (source + load).recip() }
-            }
+#[inline(always)]
+fn terminations<S: Simd>(ends: Ends<'_>, at: Window<S>) -> EndsLanes<S> {
+    match ends {
+        Ends::Same(ends) => EndsLanes {
+            source: at.splat_complex(ends.source_ohm()),
+            load: at.splat_complex(ends.load_ohm()),
+            over_sum: at.splat_complex(1.0 / (ends.source_ohm() + ends.load_ohm())),
+        },
+        Ends::Each(each) => {
+            let gather = |value: fn(&Terminations) -> f64| at.gather(|place| value(&each[place]));
+            let source = Complex::new(gather(|ends| ends.source_ohm().re), gather(|ends| ends.source_ohm().im));
+            let load = Complex::new(gather(|ends| ends.load_ohm().re), gather(|ends| ends.load_ohm().im));
+            EndsLanes { source, load, over_sum: (source + load).recip() }
         }
     }
 }
@@ -167,6 +316,8 @@ struct Line<S: Simd> {
 /// be inlined into code for the instruction set at hand, and only a method can be told so.
 trait PutBefore<S: Simd> {
     fn put_before(&mut self, in_line: bool, value: Complex<S>);
+
+    fn put_two_port_before(&mut self, two_port: &ExcessLanes<S>);
 }
 
 impl<S: Simd> PutBefore<S> for Line<S> {
@@ -177,6 +328,13 @@ impl<S: Simd> PutBefore<S> for Line<S> {
         } else {
             self.current = value.mul_add(self.voltage + self.load, self.current);
         }
+    }
+
+    #[inline(always)]
+    fn put_two_port_before(&mut self, two_port: &ExcessLanes<S>) {
+        let (voltage, current) = (self.voltage + self.load, self.current.plus_one());
+        self.voltage = two_port.b.mul_add(current, two_port.a.mul_add(voltage, self.voltage));
+        self.current = two_port.d.mul_add(current, two_port.c.mul_add(voltage, self.current));
     }
 }
 
@@ -191,9 +349,32 @@ impl<S: Simd> PutBefore<S> for ExcessLanes<S> {
             self.d = value.mul_add(self.b, self.d);
         }
     }
+
+    #[inline(always)]
+    fn put_two_port_before(&mut self, two_port: &ExcessLanes<S>) {
+        let ExcessLanes { a, b, c, d } = *self;
+        self.a = two_port.a.mul_add(a.plus_one(), two_port.b.mul_add(c, a));
+        self.b = two_port.a.mul_add(b, two_port.b.mul_add(d.plus_one(), b));
+        self.c = two_port.c.mul_add(a.plus_one(), two_port.d.mul_add(c, c));
+        self.d = two_port.c.mul_add(b, two_port.d.mul_add(d.plus_one(), d));
+    }
 }
 
 impl Group {
+    #[inline(always)]
+    fn walk<S: Simd>(&self, omega: Real<S>, line: &mut impl PutBefore<S>) {
+        match self.parts.as_slice() {
+            [a, b, c, d] => self.pass([a, b, c, d], omega, line),
+            [a, b, c] => self.pass([a, b, c], omega, line),
+            [a, b] => self.pass([a, b], omega, line),
+            parts => {
+                for part in parts {
+                    self.pass([part], omega, line);
+                }
+            }
+        }
+    }
+
     /// Puts the parts before what the line has. A pole that is hit exactly makes 1/0 and so a lane for
     /// the scalar twin.
     #[inline(always)]

@@ -2,11 +2,13 @@
 //! wave, and chains of two-ports.
 
 pub(crate) mod chain_lanes;
+pub(crate) mod circuit_chain;
 pub(crate) mod circuit_value;
 pub(crate) mod impedance_rows;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;
+pub(crate) mod line_law;
 pub(crate) mod lumped_chain;
 pub(crate) mod lumped_chain_lanes;
 mod near_test;

@@ -475,6 +475,11 @@ impl TwoPort {
         self.ln_determinant
     }
 
+    // Excess over the identity: A, B, C, D; not-a-number where an exponent is carried.
+    pub(super) fn plain_excess(&self) -> [Complex64; 4] {
+        if self.ln_scale == 0.0 { [self.a, self.b, self.c, self.d] } else { [Complex64::new(f64::NAN, f64::NAN); 4] }
+    }
+
     // D - A, formed before the identity is added to both.
     pub(super) fn skew(&self) -> Complex64 {
         self.d - self.a

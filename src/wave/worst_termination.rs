@@ -159,6 +159,18 @@ pub(crate) fn farthest_point(centre: Complex64, p: Complex64, q: Complex64) -> f
     (a2 + u2 + n + n_term + across).sqrt() * largest
 }
 
+/// The power that a two-port takes is a difference of what goes in and comes out. How many times larger those are: so
+/// many times is rounding magnified in its largest gain.
+#[cfg(test)]
+pub(crate) fn magnification(two_port: &TwoPort) -> f64 {
+    let ([[a, b], [c, d]], _) = two_port.scaled_chain();
+    let (q0, q2) = ((a.conj() * b).re, (d * c.conj()).re);
+    let q1 = (b * c.conj()).im - (d * a.conj()).im;
+    let (in_q1, in_all) = ((b * c).norm() + (d * a).norm(), q0 * q2 - 0.25 * q1 * q1);
+    let terms = (a * b).norm() * q2 + (d * c).norm() * q0 + in_q1 * q1.abs();
+    if in_all > 0.0 { terms / in_all } else { f64::INFINITY }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -27,7 +27,7 @@ use num_complex::Complex64;
 use super::mode::{self, Mode};
 use super::propagation::Medium;
 use crate::complex::decaying_root;
-use crate::constants::{SPEED_OF_LIGHT, VACUUM_PERMEABILITY, wavenumber_per_m};
+use crate::constants::{SPEED_OF_LIGHT, VACUUM_PERMEABILITY};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
@@ -313,12 +313,6 @@ impl Guide {
     /// What it is made of, besides its shape.
     pub(super) fn medium(&self) -> Medium {
         Medium { permittivity: self.permittivity(), wall_conductivity_s_per_m: self.wall_conductivity_s_per_m }
-    }
-
-    /// γ of a mode known by its cutoff wavenumber alone, 1/m, in the guide with a perfect wall.
-    pub(super) fn propagation_at_cutoff(&self, cutoff: f64, frequency_hz: f64) -> Complex64 {
-        let filled = decaying_root(self.permittivity()) * wavenumber_per_m(frequency_hz);
-        decaying_root((cutoff - filled) * (cutoff + filled))
     }
 
     /// What the wall adds to γ², 1/m².

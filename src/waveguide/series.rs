@@ -55,6 +55,17 @@ impl<T: Value> Series<T> {
         self.coefficients
     }
 
+    /// The largest among the last two coefficients over the largest of all: what is not resolved.
+    pub(super) fn tail(&self) -> f64
+    where
+        T: Into<f64>,
+    {
+        let largest = |values: &[T]| values.iter().fold(0.0, |most: f64, &value| most.max(value.into().abs()));
+        let last = self.coefficients.len().saturating_sub(2 * self.width);
+        let whole: f64 = self.coefficients.iter().map(|&value| value.into()).sum();
+        if whole.is_finite() { largest(&self.coefficients[last..]) / largest(&self.coefficients) } else { f64::NAN }
+    }
+
     /// One of the functions, by Clenshaw's recurrence.
     fn one(&self, column: usize, x: f64) -> T {
         let t = 2.0 * x / self.limit - 1.0;

@@ -99,7 +99,7 @@ fn butterworth_prototypes() {
     assert_printed(Prototype::butterworth(5).unwrap().values(), &[0.6180, 1.6180, 2.0, 1.6180, 0.6180]);
 }
 
-/// Chebyshev, 0.1 dB: rfcafe.com/references/electrical/cheby-proto-values.htm (read); 0.5 dB: Matthaei, Young and
+/// Chebyshev, 0.1 and 0.2 dB: rfcafe.com/references/electrical/cheby-proto-values.htm (read); 0.5 dB: Matthaei, Young and
 /// Jones, 1964, and D. M. Pozar, table 8.4 (from memory).
 #[test]
 fn chebyshev_prototypes() {
@@ -110,8 +110,38 @@ fn chebyshev_prototypes() {
     assert_printed(even.values(), &[1.1088, 1.3062, 1.7704, 0.8181]);
     // Printed as the load resistance behind a last coil: the reciprocal of g5.
     assert_abs_diff_eq!(even.load().recip(), 0.7378, epsilon = 6e-5);
+    assert_printed(values(3, 0.2).values(), &[1.2276, 1.1525, 1.2276]);
+    assert_printed(values(5, 0.2).values(), &[1.3395, 1.3370, 2.1661, 1.3370, 1.3395]);
+    assert_printed(values(4, 0.2).values(), &[1.3029, 1.2844, 1.9762, 0.8468]);
+    // Printed cut, not rounded.
+    assert_abs_diff_eq!(values(4, 0.2).load().recip(), 0.6499, epsilon = 1e-4);
     assert_printed(values(3, 0.5).values(), &[1.5963, 1.0967, 1.5963]);
     assert_printed(values(5, 0.5).values(), &[1.7058, 1.2296, 2.5408, 1.2296, 1.7058]);
+}
+
+/// Chebyshev, 0.25, 0.5 and 1 dB, scaled to 3 dB at 1 rad/s (a factor `cosh(arcosh(1/e)/n)`, `e` the ripple factor):
+/// *Analog and Digital Filter Design*, p. 66, tables 2.12 to 2.14, at digilib.universitaspertamina.ac.id (read).
+#[test]
+fn chebyshev_prototypes_by_their_half_power_point() {
+    for (ripple_db, printed) in [
+        (0.25, &[1.63306, 1.43616, 1.63306][..]),
+        (0.25, &[1.53996, 1.43493, 2.44027, 1.43493, 1.53996]),
+        (0.25, &[1.51189, 1.41692, 2.45311, 1.53492, 2.45311, 1.41692, 1.51189]),
+        (0.5, &[1.86369, 1.28036, 1.86369]),
+        (0.5, &[1.80691, 1.30248, 2.69145, 1.30248, 1.80691]),
+        (0.5, &[1.78962, 1.29608, 2.71773, 1.38476, 2.71773, 1.29608, 1.78962]),
+        (1.0, &[2.21565, 1.08839, 2.21565]),
+        (1.0, &[2.20715, 1.12798, 3.10248, 1.12798, 2.20715]),
+        (1.0, &[2.20391, 1.13061, 3.14695, 1.19368, 3.14695, 1.13061, 2.20391]),
+    ] {
+        let prototype = Prototype::chebyshev(printed.len(), ripple_db).unwrap();
+        let ripple_factor = (10f64.powf(0.1 * ripple_db) - 1.0).sqrt();
+        let half_power = (ripple_factor.recip().acosh() / printed.len() as f64).cosh();
+        for (value, printed) in prototype.values().iter().zip(printed) {
+            // The printed values follow from constants with few digits: all end parts are 2 to 4 in 10^5 high.
+            assert_abs_diff_eq!(value * half_power, *printed, epsilon = 1e-4);
+        }
+    }
 }
 
 /// Entries of the same page that the recursion shows to be misprints: 0.7653 for 0.7563 (0.01 dB, five parts), .07814

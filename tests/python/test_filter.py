@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import math
 import pickle
+import signal
 import warnings
 
 import mpmath
@@ -211,9 +212,18 @@ def test_filtered_line_is_a_leak() -> None:
         assert -300 < gain_db < 0
     with pytest.warns(sr.DomainWarning, match="case length"):
         LINE.cross_section_m2(1e9)
-    better = LINE.with_parameter("ladder.elements.1.inductance_h", 2.2e-3)
+    better = LINE.with_parameter("filter.elements.1.inductance_h", 2.2e-3)
     assert isinstance(better, sr.FilteredLine)
     assert better.cross_section_db(150e3) < LINE.cross_section_db(150e3)
+
+
+@pytest.mark.parametrize(
+    "line", [LINE, sr.FilteredLine(MAINS, sr.Conductor(2.0), sr.Conductor(1.0, height_m=0.1))]
+)
+def test_a_sweep_of_a_filtered_line_is_each_of_its_frequencies(line: sr.FilteredLine) -> None:
+    frequency_hz = np.geomspace(1e4, 1e8, 19)
+    each = [line.cross_section_db(f) for f in frequency_hz]
+    np.testing.assert_allclose(line.cross_section_db(frequency_hz), each, rtol=1e-12)
 
 
 def test_filtered_line_takes_its_place_in_a_room() -> None:
@@ -509,7 +519,8 @@ def test_plot_has_every_circuit_and_the_worst_case() -> None:
 
     ax = MAINS.plot(np.geomspace(1e3, 1e8, 50))
     labels = [text.get_text() for text in ax.get_legend().get_texts()]
-    assert len(labels) == 4
+    assert len(labels) == 6
+    assert {"mains network / 50 Ω", "10 m wire / 50 Ω"} < set(labels)
     assert "worst passive ends" in labels
     assert "dB" in ax.get_ylabel()
     plt.close(ax.figure)
@@ -586,3 +597,125 @@ def test_choke_saturates_with_what_is_not_compensated() -> None:
     lost = plain.insertion_loss_db(1e6) - residual.insertion_loss_db(1e6)
     assert lost == pytest.approx(20 * math.log10(2), abs=0.1)
     assert residual.insertion_loss_db(1e6, (0, 1)) == pytest.approx(plain.insertion_loss_db(1e6, (0, 1)))
+
+
+def test_measured_loss_stands_in_a_line_as_a_leak() -> None:
+    frequency_hz = np.geomspace(1e4, 1e8, 801)
+    table = sr.MeasuredLoss(frequency_hz, MAINS.insertion_loss_db(frequency_hz))
+    ends = sr.Conductor(10.0, 50.0), sr.Conductor(3.0, 50.0)
+    measured, computed = sr.FilteredLine(table, *ends), sr.FilteredLine(MAINS, *ends)
+    for f in (2e4, 1.5e5, 3e6):
+        assert measured.cross_section_db(f) == pytest.approx(computed.cross_section_db(f), abs=0.05)
+    with pytest.warns(sr.DomainWarning, match="impedances that it was measured between"):
+        sr.FilteredLine(table, sr.Conductor(10.0, 50.0), sr.Conductor(3.0, 2.0)).cross_section_m2(1e6)
+    with pytest.warns(sr.DomainWarning, match="frequency"):
+        measured.cross_section_m2(1e9)
+    worse = measured.with_parameter("filter.offset_db", -6.0)
+    assert worse.cross_section_db(1e6) - measured.cross_section_db(1e6) == pytest.approx(6.0)
+
+
+def test_a_conductor_along_a_plane() -> None:
+    ends = sr.Conductor(10.0, 50.0, height_m=0.1), sr.Conductor(3.0, 50.0)
+    low, off = sr.FilteredLine(MAINS, *ends), sr.FilteredLine(MAINS, sr.Conductor(10.0, 50.0), ends[1])
+    for f in (14e3, 1e6, 30e6):
+        k = 2 * math.pi * f / 299792458
+        ratio = 120 * (k * 0.1) ** 2 * (1 - math.sin(20 * k) / (20 * k)) / 50
+        monopole = min(1.0, 10 * (10 * k) ** 2 / 50)
+        expected = 10 * math.log10(min(1.0, ratio) / monopole)
+        assert low.cross_section_db(f) - off.cross_section_db(f) == pytest.approx(expected, abs=1e-6)
+    with pytest.warns(sr.DomainWarning, match="height / wavelength"):
+        low.cross_section_m2(1e9)
+    with pytest.raises(sr.OutOfRangeError, match="height_m"):
+        sr.Conductor(10.0, sr.Wire(10.0, 1e-3), height_m=0.1)
+
+
+def test_several_lines_as_a_leak() -> None:
+    line = sr.FilteredLine(LINES, sr.Conductor(10.0, 25.0), sr.Conductor(3.0, 25.0))
+    assert "licensed electrician" in line.caution
+    assert line.cross_section_db(1e6) < -20.0
+    lower = line.with_parameter("filter.banks.3.lines.0.capacitance_f", 1e-9)
+    assert lower.cross_section_db(1e6) > line.cross_section_db(1e6)
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="needs timers")
+@pytest.mark.parametrize("what", ["synthesise", "yield_fraction"])
+def test_ctrl_c_calls_long_work_off(what: str) -> None:
+    goals = [sr.LossGoal(f, 300.0) for f in np.geomspace(1e3, 1e6, 40)]
+    ladder = sr.Ladder([sr.Series(sr.Inductor(1e-3)), sr.Shunt(sr.Capacitor(1e-6))] * 5)
+
+    def interrupt(*_: object) -> None:
+        raise KeyboardInterrupt("from the test")
+
+    before = signal.signal(signal.SIGALRM, interrupt)
+    signal.setitimer(signal.ITIMER_REAL, 0.1)
+    try:
+        # Either would go on for minutes.
+        work = {
+            "synthesise": lambda: sr.synthesise(goals, sr.DesignLimits(most_parts=15)),
+            "yield_fraction": lambda: ladder.yield_fraction(goals, 0.1, 0.1, trials=10**9),
+        }
+        with pytest.raises(KeyboardInterrupt, match="from the test"):
+            work[what]()
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0.0)
+        signal.signal(signal.SIGALRM, before)
+    # And the interpreter is as it was.
+    assert ladder.yield_fraction([sr.LossGoal(1e6, 10.0)], 0.1, 0.1, trials=10) == 1.0
+
+
+def test_coils_of_a_stated_core() -> None:
+    goals = [sr.LossGoal(14e3, 20.0), sr.LossGoal(150e3, 60.0), sr.LossGoal(10e6, 80.0)]
+    limits = sr.DesignLimits(
+        shunt_total_f=8e-6,
+        series_total_h=2e-3,
+        load_current_a=16.0,
+        coil_half_energy_j=0.05,
+        least_remaining=0.5,
+        coil_resistance_ohm_per_h=25.0,
+        coil_heat_w=2.0,
+    )
+    for find in sr.synthesise(goals, limits, margin_db=1.0, count=3):
+        for element in find.ladder.elements:
+            if isinstance(element, sr.Series):
+                left = element.part.loaded_inductance_h(16.0) / element.part.inductance_h
+                assert 0.5 <= left < 1.0
+                assert element.part.resistance_ohm * 16.0**2 <= 2.0
+    with pytest.raises(sr.OutOfRangeError, match="least_remaining"):
+        sr.DesignLimits(least_remaining=1.5)
+
+
+def test_sweeps_of_anything_equal_one_frequency_at_a_time() -> None:
+    points = np.geomspace(1e4, 1e8, 101)
+    file = sr.Touchstone.from_scattering(points, MAINS.scattering(points))
+    members = [
+        *MAINS.elements,
+        sr.FeedthroughCapacitor(10e-9, conductor_inductance_h=2e-9, flange_inductance_h=0.1e-9),
+        sr.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1),
+        sr.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9),
+        sr.Series(sr.FerriteBead([1e4, 1e8], [5.0, 100.0], [10.0, -20.0])),
+    ]
+    frequency_hz = np.geomspace(1.1e4, 0.9e8, 57)
+    for housing in (None, sr.Housing(0.1, bond_inductance_h=1e-9, stray_capacitance_f=1e-13)):
+        ladder = sr.Ladder(members, housing=housing)
+        # The scattering parameters are always formed one frequency at a time.
+        s21 = ladder.scattering(frequency_hz)[:, 1, 0]
+        np.testing.assert_allclose(
+            ladder.insertion_loss_db(frequency_hz), -20 * np.log10(np.abs(s21)), rtol=1e-10
+        )
+
+
+def test_a_cable_against_forty_digits() -> None:
+    cable = sr.LossyLine(3.0, 60.0, 2e8, resistance_ohm_per_m=0.2, reference_hz=1e6, loss_tangent=1e-3)
+    frequency_hz = np.geomspace(1.0, 1e10, 23)
+    exact = []
+    with mpmath.workdps(40):
+        for f in frequency_hz:
+            omega = 2 * mpmath.pi * mpmath.mpf(f)
+            skin = mpmath.mpf(0.2) * mpmath.sqrt(mpmath.mpf(f) / 10**6)
+            z = 3 * mpmath.mpc(skin, skin + omega * 60 / 200000000)
+            y = 3 * omega / (60 * mpmath.mpf(2 * 10**8)) * mpmath.mpc(mpmath.mpf(1e-3), 1)
+            t = mpmath.sqrt(z * y)
+            a, b, c = mpmath.cosh(t), z * mpmath.sinh(t) / t, y * mpmath.sinh(t) / t
+            exact.append(float(20 * mpmath.log10(abs((100 * a + b + 2500 * c) / 100))))
+    # Far up a phase of thousands of turns costs three digits.
+    np.testing.assert_allclose(sr.Ladder([cable]).insertion_loss_db(frequency_hz), exact, rtol=1e-11)

@@ -45,6 +45,7 @@ pub const MOST_PORTS: usize = 4;
 
 /// One row of a two-port's noise data.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct NoisePoint {
     /// Frequency, Hz.
     pub frequency_hz: f64,
@@ -58,6 +59,8 @@ pub struct NoisePoint {
 
 /// A file's content.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
 pub struct Touchstone {
     ports: usize,
     unit: FrequencyUnit,
@@ -250,6 +253,30 @@ impl Touchstone {
             pairs.push(format.pair(value));
         }
         Ok(Self { format, pairs, ..self })
+    }
+}
+
+/// In a design file: the text, which comes back to the last bit.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    ports: usize,
+    text: String,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Touchstone {
+    type Error = Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::parse(&record.text, record.ports)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Touchstone> for Record {
+    fn from(file: Touchstone) -> Self {
+        Self { ports: file.ports, text: file.to_text() }
     }
 }
 

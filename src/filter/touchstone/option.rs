@@ -6,6 +6,7 @@ use crate::decibel::DB_PER_NEPER;
 
 /// Unit of the frequency column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub enum FrequencyUnit {
     /// Hertz.
@@ -45,6 +46,7 @@ impl FrequencyUnit {
 
 /// Which network parameters the file holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub enum NetworkParameter {
     /// Scattering.
@@ -78,6 +80,7 @@ impl NetworkParameter {
 
 /// How a complex number is written as a pair.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub enum PairFormat {
     /// Real and imaginary part.

@@ -2,9 +2,11 @@
 //!
 //! [`Cell`] is one opening with its share of the wall, [`HoneycombPanel`] a panel of them with a depth and a size.
 
+mod basis;
 mod cell;
 mod face;
 mod panel;
+mod ports;
 mod rigorous;
 
 pub use cell::Cell;

@@ -3,7 +3,7 @@
 //! Cutoffs and fields: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.4. The transforms follow
 //! from Lommel's integral (Abramowitz and Stegun, 1964, 11.3.29).
 
-use std::f64::consts::{PI, SQRT_2};
+use std::f64::consts::SQRT_2;
 
 use super::half_space::HalfSpace;
 use super::{Block, Family};
@@ -95,8 +95,19 @@ fn half_space(order: usize, modes: &[(Family, f64)], limit: f64) -> HalfSpace {
 /// Parts across and along the wave vector, without their dependence on its direction: scaled so that their products are the
 /// half-space's tables.
 pub(crate) fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, across: &mut [f64], along: &mut [f64]) {
+    radial_parts_from(bessel_j_and_slope(order, kappa), order, modes, kappa, across, along);
+}
+
+/// The same from J_m(κ) and its slope.
+pub(crate) fn radial_parts_from(
+    (j, slope): (f64, f64),
+    order: usize,
+    modes: &[(Family, f64)],
+    kappa: f64,
+    across: &mut [f64],
+    along: &mut [f64],
+) {
     let m = order as f64;
-    let (j, slope) = bessel_j_and_slope(order, kappa);
     // The second derivative by Bessel's equation.
     let bend = -slope / kappa - (1.0 - (m / kappa).powi(2)) * j;
     for (i, &(family, x)) in modes.iter().enumerate() {
@@ -110,19 +121,10 @@ pub(crate) fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, ac
     }
 }
 
-/// Parts across and along one wave vector of the modes of order 1 whose field in the middle is along y.
-pub(crate) fn vector_parts(modes: &[(Family, f64)], kx: f64, ky: f64, across: &mut [f64], along: &mut [f64]) {
-    let kappa = kx.hypot(ky);
-    radial_parts(1, modes, kappa, across, along);
-    let scale = 2.0 * PI.sqrt() / kappa;
-    for (t, m) in across.iter_mut().zip(along) {
-        *t *= scale * kx;
-        *m *= scale * ky;
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use std::f64::consts::PI;
+
     use super::*;
 
     #[test]

@@ -241,6 +241,28 @@ pub(crate) fn quadrant_nodes(count: usize) -> Vec<[f64; 3]> {
     nodes
 }
 
+/// Nodes on the walls of the first quadrant (x, y, outward normal, weight), crowded towards the corners.
+fn rim_nodes() -> Vec<[f64; 5]> {
+    // Enough for wavenumbers up to 30 over the side.
+    const TO_CORNER: usize = 34;
+    const TO_MIDDLE: usize = 20;
+    let node = |[from, to]: [[f64; 2]; 2], normal: [f64; 2], place: f64, weight: f64| {
+        let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
+        [from[0] + place * dx, from[1] + place * dy, normal[0], normal[1], weight * dx.hypot(dy)]
+    };
+    let (tip, corner, middle) = ([1.0, 0.0], [0.5, INRADIUS], [0.0, INRADIUS]);
+    let mut nodes = Vec::with_capacity(TO_CORNER + TO_MIDDLE);
+    for (q, w) in gauss_legendre(TO_CORNER) {
+        let v = 0.5 * (1.0 + q);
+        nodes.push(node([tip, corner], [INRADIUS, 0.5], v * v * (3.0 - 2.0 * v), 3.0 * w * v * (1.0 - v)));
+    }
+    for (q, w) in gauss_legendre(TO_MIDDLE) {
+        let v = 0.5 * (1.0 + q);
+        nodes.push(node([corner, middle], [0.0, 1.0], v * v, w * v));
+    }
+    nodes
+}
+
 /// One mode: its transverse field times the quadrature weights at the nodes of the first quadrant.
 #[derive(Debug, Clone)]
 pub(crate) struct Mode {
@@ -248,6 +270,8 @@ pub(crate) struct Mode {
     pub(crate) cutoff: f64,
     ex: Vec<f64>,
     ey: Vec<f64>,
+    /// The potential (TE) or its slope along the normal (TM) times the weights at the nodes of the rim.
+    rim: Vec<f64>,
 }
 
 impl Mode {
@@ -273,10 +297,16 @@ impl Mode {
         let strongest =
             ex.iter().chain(&ey).copied().fold(0.0, |a: f64, b| if b.abs() > 1.000_001 * a.abs() { b } else { a });
         let scale = norm.sqrt().copysign(strongest);
-        for value in ex.iter_mut().chain(&mut ey) {
+        let mut rim = Vec::new();
+        for [x, y, nx, ny, weight] in rim_nodes() {
+            class.trial(cutoff, terms, x, y, &mut jets);
+            let at = |jet: &Jet| if class.family == Family::Te { jet[0] } else { nx * jet[1] + ny * jet[2] };
+            rim.push(weight * jets.iter().zip(coefficients.iter()).map(|(jet, c)| c * at(jet)).sum::<f64>());
+        }
+        for value in ex.iter_mut().chain(&mut ey).chain(&mut rim) {
             *value /= scale;
         }
-        Self { class, cutoff, ex, ey }
+        Self { class, cutoff, ex, ey, rim }
     }
 
     /// ∫E dA over the opening.
@@ -386,9 +416,95 @@ pub(crate) fn transform(
     }
 }
 
+/// Real transforms of modes of one symmetry by integrals over the rim alone; the convention is that of [`transform`].
+#[derive(Debug, Clone)]
+pub(crate) struct RimTransform {
+    ex: Parity,
+    modes: Vec<Mode>,
+    /// Of the whole opening, for wavenumbers close to a cutoff.
+    inner: Vec<[f64; 3]>,
+    rim: Vec<[f64; 5]>,
+}
+
+impl RimTransform {
+    pub(crate) fn new(modes: Vec<Mode>, inner: Vec<[f64; 3]>, ex: Parity) -> Self {
+        Self { ex, modes, inner, rim: rim_nodes() }
+    }
+
+    /// A potential ψ and a plane wave u, both solutions of Helmholtz's equation, have
+    /// (k_c² − κ²) ∫ψu dA = ∮(ψ ∂u/∂n − u ∂ψ/∂n) dl, of which the wall leaves one term; ∫∇ψ u dA follows by parts.
+    pub(crate) fn at(&self, kx: f64, ky: f64, fx: &mut [f64], fy: &mut [f64]) {
+        const NEAR_CUTOFF: f64 = 0.03;
+        let kappa_squared = kx * kx + ky * ky;
+        // ψ of TE modes has the symmetry of E_x about x and of E_y about y; ψ of TM modes the other way round.
+        let (te_x, te_y) = (self.ex.even_x, !self.ex.even_y);
+        let signed = |even: bool| if even { 1.0 } else { -1.0 };
+        // What stands against the rim's values: (TE) the normal slope of u, and u of the turned symmetries; (TM) u itself.
+        let count = self.rim.len();
+        let mut against = vec![0.0; 4 * count];
+        let (slope, others) = against.split_at_mut(count);
+        let (on_x, others) = others.split_at_mut(count);
+        let (on_y, tm) = others.split_at_mut(count);
+        for (i, &[x, y, nx, ny, _]) in self.rim.iter().enumerate() {
+            let ((sx, cx), (sy, cy)) = ((kx * x).sin_cos(), (ky * y).sin_cos());
+            let (along_x, turned_x) = if te_x { (cx, sx) } else { (sx, cx) };
+            let (along_y, turned_y) = if te_y { (cy, sy) } else { (sy, cy) };
+            slope[i] = -signed(te_x) * kx * nx * turned_x * along_y - signed(te_y) * ky * ny * along_x * turned_y;
+            on_x[i] = nx * turned_x * along_y;
+            on_y[i] = ny * along_x * turned_y;
+            tm[i] = turned_x * turned_y;
+        }
+        for (m, mode) in self.modes.iter().enumerate() {
+            let difference = mode.cutoff * mode.cutoff - kappa_squared;
+            if difference.abs() < NEAR_CUTOFF * mode.cutoff * mode.cutoff {
+                let near = std::slice::from_ref(mode);
+                transform(near, &self.inner, self.ex, kx, ky, &mut fx[m..=m], &mut fy[m..=m]);
+                continue;
+            }
+            let sum = |values: &[f64]| 4.0 * mode.rim.iter().zip(values).map(|(a, b)| a * b).sum::<f64>();
+            (fx[m], fy[m]) = if mode.class.family == Family::Te {
+                let potential = sum(slope) / difference;
+                let gx = sum(on_x) - signed(te_x) * kx * potential;
+                let gy = sum(on_y) - signed(te_y) * ky * potential;
+                (-gy, gx)
+            } else {
+                let potential = -sum(tm) / difference;
+                (signed(te_x) * kx * potential, signed(te_y) * ky * potential)
+            };
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_rim_knows_what_is_inside() {
+        let nodes = quadrant_nodes(30);
+        for ex in [true, false].into_iter().flat_map(|x| [Parity::new(x, true), Parity::new(x, false)]) {
+            let all = TABLE.iter().filter(|entry| entry.cutoff < 9.0);
+            let classes = all.flat_map(|entry| {
+                let class = |&parity: &Parity| Class { family: entry.family, parity };
+                entry.parities.iter().map(class).map(|class| (class, entry.cutoff))
+            });
+            let own = classes.filter(|(class, _)| class.parity.of_ex(class.family) == ex);
+            let modes: Vec<_> = own.map(|(class, cutoff)| Mode::new(class, cutoff, &nodes)).collect();
+            let count = modes.len();
+            let mut fields = vec![0.0; 4 * count];
+            let rim = RimTransform::new(modes.clone(), nodes.clone(), ex);
+            for (kx, ky) in [(0.3, 0.1), (-2.0, 1.5), (0.0, 4.0), (7.0, -9.0), (14.0, 11.0)] {
+                let (inner, outer) = fields.split_at_mut(2 * count);
+                let (ix, iy) = inner.split_at_mut(count);
+                let (ox, oy) = outer.split_at_mut(count);
+                transform(&modes, &nodes, ex, kx, ky, ix, iy);
+                rim.at(kx, ky, ox, oy);
+                for (a, b) in inner.iter().zip(&*outer) {
+                    assert!((a - b).abs() < 1e-8, "{ex:?} {kx} {ky}: {a} {b}");
+                }
+            }
+        }
+    }
 
     const DOMINANT: Class = Class { family: Family::Te, parity: Parity::new(false, true) };
 

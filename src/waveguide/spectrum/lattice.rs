@@ -1,20 +1,10 @@
-//! The free space in front of a lattice of alike openings, as the modes of one opening see it.
+//! How the openings of a honeycomb are arranged, and the harmonics that go with it.
 //!
-//! All openings answer in step, so that the half-space's integral becomes a sum over the lattice's harmonics. Under a wave
-//! along the normal
-//!
-//! y_pq = (1/A_c) Σ_G [t_p t_q k_z/k + m_p m_q k/k_z], k_z = √(k² − G²),
-//!
-//! with A_c the area of a unit cell and G the reciprocal lattice; G = 0 is the wave itself, the rest is stored near the
-//! face. Source: for example N. Amitay, V. Galindo, C. P. Wu, *Theory and Analysis of Phased Array Antennas*, 1972, ch. 2
-//! (from memory).
+//! All openings answer in step, so that the half-space's integral over transverse wavenumbers becomes a sum over the vectors of
+//! the reciprocal lattice: the wave itself and its grating lobes, most of which are stored near the face. Source: for example N.
+//! Amitay, V. Galindo, C. P. Wu, *Theory and Analysis of Phased Array Antennas*, 1972, ch. 2 (from memory).
 
 use std::f64::consts::PI;
-
-use nalgebra::DMatrix;
-use num_complex::Complex64;
-
-use super::half_space::vertical;
 
 /// How the openings are arranged.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,52 +46,5 @@ impl Arrangement {
         }
         found.sort_by(|a, b| a[0].hypot(a[1]).total_cmp(&b[0].hypot(b[1])));
         found
-    }
-}
-
-/// Parts of the modes' transforms across and along each harmonic, for modes of one symmetry under normal incidence.
-#[derive(Debug, Clone)]
-pub(crate) struct Lattice {
-    size: usize,
-    cell_area: f64,
-    /// Harmonics without the origin: length, parts across, parts along.
-    stored: Vec<(f64, Vec<f64>, Vec<f64>)>,
-}
-
-impl Lattice {
-    /// `parts(kx, ky, across, along)` gives the transforms at one wave vector.
-    pub(crate) fn new(
-        arrangement: Arrangement,
-        pitch: f64,
-        limit: f64,
-        size: usize,
-        mut parts: impl FnMut(f64, f64, &mut [f64], &mut [f64]),
-    ) -> Self {
-        let stored = arrangement
-            .harmonics(pitch, limit)
-            .into_iter()
-            .skip(1)
-            .map(|[gx, gy]| {
-                let (mut across, mut along) = (vec![0.0; size], vec![0.0; size]);
-                parts(gx, gy, &mut across, &mut along);
-                (gx.hypot(gy), across, along)
-            })
-            .collect();
-        Self { size, cell_area: arrangement.cell_area() * pitch * pitch, stored }
-    }
-
-    /// The stored part of the admittance matrix in units of 1/η₀.
-    pub(crate) fn stored(&self, k: f64) -> DMatrix<Complex64> {
-        let mut sum = DMatrix::zeros(self.size, self.size);
-        for (length, across, along) in &self.stored {
-            let kz = vertical(k, *length);
-            let (te, tm) = (kz / (k * self.cell_area), k / (kz * self.cell_area));
-            for p in 0..self.size {
-                for q in 0..self.size {
-                    sum[(p, q)] += te * (across[p] * across[q]) + tm * (along[p] * along[q]);
-                }
-            }
-        }
-        sum
     }
 }

@@ -26,11 +26,9 @@ impl Mode {
         Self { family, m, n, height, cutoff, scale }
     }
 
-    /// Transforms of E_x and E_y at one transverse wave vector.
-    fn transform(&self, kx: f64, ky: f64) -> [f64; 2] {
+    /// Transforms of E_x and E_y from those of cos and sin along both sides.
+    fn transform(&self, (cos_x, sin_x): (f64, f64), (cos_y, sin_y): (f64, f64)) -> [f64; 2] {
         let (p, q) = (PI * f64::from(self.m), PI * f64::from(self.n) / self.height);
-        let (cos_x, sin_x) = line(self.m, p, 1.0, kx);
-        let (cos_y, sin_y) = line(self.n, q, self.height, ky);
         match self.family {
             Family::Te => [self.scale * q * cos_x * sin_y, -self.scale * p * sin_x * cos_y],
             _ => [self.scale * p * cos_x * sin_y, self.scale * q * sin_x * cos_y],
@@ -84,8 +82,16 @@ pub(crate) fn ex((odd_m, odd_n): (bool, bool)) -> Parity {
 
 /// Transforms of E_x and E_y of modes of one symmetry.
 pub(crate) fn transform(modes: &[Mode], kx: f64, ky: f64, fx: &mut [f64], fy: &mut [f64]) {
+    // Many modes share few orders along each side.
+    let lines = |orders: fn(&Mode) -> u32, length: f64, k: f64| {
+        let highest = modes.iter().map(orders).max().unwrap_or(0);
+        let line = |m: u32| line(m, PI * f64::from(m) / length, length, k);
+        (0..=highest).map(line).collect::<Vec<_>>()
+    };
+    let height = modes.first().map_or(1.0, |mode| mode.height);
+    let (along_x, along_y) = (lines(|mode| mode.m, 1.0, kx), lines(|mode| mode.n, height, ky));
     for (i, mode) in modes.iter().enumerate() {
-        [fx[i], fy[i]] = mode.transform(kx, ky);
+        [fx[i], fy[i]] = mode.transform(along_x[mode.m as usize], along_y[mode.n as usize]);
     }
 }
 
