@@ -26,7 +26,6 @@ use num_complex::Complex64;
 
 use super::mode::{self, Mode};
 use super::propagation::Medium;
-use crate::complex::decaying_root;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_PERMEABILITY};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
