@@ -106,7 +106,8 @@ mod core_module {
     use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]
     use super::tube::{
-        PyBondedShield, PyRod, PyThroughWire, PyTube, PyWallBond, rectangular_tube_rule_db, round_tube_rule_db,
+        PyBondedShield, PyBraidTable, PyMeasuredShield, PyRod, PyThroughWire, PyTube, PyWallBond,
+        rectangular_tube_rule_db, round_tube_rule_db,
     };
     #[pymodule_export]
     use super::wave::PyPlaneWave;

@@ -3,7 +3,7 @@
 use num_complex::Complex64;
 use pyo3::prelude::*;
 
-use super::array::{Out, Real, RealArg, batch, broadcast};
+use super::array::{Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use crate::error::check;
@@ -62,10 +62,7 @@ pub fn warn_frequencies(
     frequency_hz: &RealArg<'_>,
     validity: impl Fn(f64) -> Validity,
 ) -> PyResult<()> {
-    match frequency_hz.read("frequency_hz")? {
-        Real::Scalar(f) => warn_outside(py, &[f], validity),
-        Real::Array(array) => warn_outside(py, &array.as_array().iter().copied().collect::<Vec<_>>(), validity),
-    }
+    warn_outside(py, &frequency_hz.read("frequency_hz")?.values(), validity)
 }
 
 /// The wall's conductivity; a perfect wall is None in Python, not infinity.
@@ -81,11 +78,41 @@ pub fn wall(guide: &Guide) -> Option<f64> {
     Some(guide.wall_conductivity_s_per_m()).filter(|wall| wall.is_finite())
 }
 
-fn propagation(py: Python<'_>, guide: &Guide, frequency_hz: &RealArg<'_>) -> PyResult<Out<Complex64>> {
-    let result =
-        broadcast(py, ["frequency_hz"], [frequency_hz], |[f]| Ok(guide.propagation_per_m(check::frequency(f)?)))?;
-    warn_frequencies(py, frequency_hz, |f| guide.validity(f))?;
-    Ok(result)
+/// The mode of a name, the dominant one where there is none.
+fn mode_of(guide: &Guide, name: Option<&str>) -> crate::Result<Mode> {
+    name.map_or(Ok(*guide.dominant()), |name| guide.mode(name))
+}
+
+/// Warns of what a lossy wall sets limits to; a perfect one has none, and frequencies are not looked through.
+fn warn_of_wall(py: Python<'_>, guide: &Guide, frequency_hz: &RealArg<'_>) -> PyResult<()> {
+    match wall(guide) {
+        None => Ok(()),
+        Some(_) => warn_frequencies(py, frequency_hz, |f| guide.validity(f)),
+    }
+}
+
+fn propagation(
+    py: Python<'_>,
+    frequency_hz: &RealArg<'_>,
+    fill: impl FnOnce(&[f64], &mut [Complex64]) + Send,
+) -> PyResult<Out<Complex64>> {
+    batch(py, "frequency_hz", frequency_hz, Complex64::ZERO, |f, out| {
+        check::frequencies(f)?;
+        fill(f, out);
+        Ok(())
+    })
+}
+
+fn attenuation(
+    py: Python<'_>,
+    frequency_hz: &RealArg<'_>,
+    fill: impl FnOnce(&[f64], &mut [f64]) + Send,
+) -> PyResult<Out<f64>> {
+    batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
+        check::frequencies(f)?;
+        fill(f, out);
+        Ok(())
+    })
 }
 
 /// What all guides can do.
@@ -107,40 +134,78 @@ macro_rules! guide_methods {
                 self.0.shape().area_m2()
             }
 
-            /// Complex propagation constant of the dominant mode, 1/m.
+            /// Complex propagation constant of a mode, 1/m.
             ///
             /// Parameters
             /// ----------
             /// frequency_hz : array_like
             ///     Frequency, Hz.
+            /// mode : str, optional
+            ///     Its name, as for `mode`; the dominant mode where not given.
             ///
             /// Returns
             /// -------
             /// complex or ndarray of complex
-            ///     alpha + j beta: the field goes as exp(-(alpha + j beta) z). Exact through cutoff.
-            fn propagation_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
-                propagation(py, &self.0, &frequency_hz)
+            ///     alpha + j beta: the field goes as exp(-(alpha + j beta) z). Finite through cutoff, where the wall's share is
+            ///     of first order in the square of gamma.
+            ///
+            /// Raises
+            /// ------
+            /// UnknownNameError
+            ///     If the guide has no such mode.
+            #[pyo3(signature = (frequency_hz, mode=None))]
+            fn propagation_per_m(
+                &self,
+                py: Python<'_>,
+                frequency_hz: RealArg<'_>,
+                mode: Option<&str>,
+            ) -> PyResult<Out<Complex64>> {
+                let mode = mode_of(&self.0, mode)?;
+                let result = propagation(py, &frequency_hz, |f, out| self.0.mode_propagations_per_m(&mode, f, out))?;
+                warn_of_wall(py, &self.0, &frequency_hz)?;
+                Ok(result)
             }
 
-            /// Attenuation of the dominant mode, dB/m.
+            /// Attenuation of a mode, dB/m.
             ///
             /// Parameters
             /// ----------
             /// frequency_hz : array_like
             ///     Frequency, Hz.
+            /// mode : str, optional
+            ///     Its name, as for `mode`; the dominant mode where not given.
             ///
             /// Returns
             /// -------
             /// float or ndarray
             ///     Shape of `frequency_hz`.
-            fn attenuation_db_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
-                let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
-                    check::frequencies(f)?;
-                    self.0.attenuations_db_per_m(f, out);
-                    Ok(())
-                })?;
-                warn_frequencies(py, &frequency_hz, |f| self.0.validity(f))?;
+            #[pyo3(signature = (frequency_hz, mode=None))]
+            fn attenuation_db_per_m(
+                &self,
+                py: Python<'_>,
+                frequency_hz: RealArg<'_>,
+                mode: Option<&str>,
+            ) -> PyResult<Out<f64>> {
+                let mode = mode_of(&self.0, mode)?;
+                let result = attenuation(py, &frequency_hz, |f, out| self.0.mode_attenuations_db_per_m(&mode, f, out))?;
+                warn_of_wall(py, &self.0, &frequency_hz)?;
                 Ok(result)
+            }
+
+            /// One mode by its name.
+            ///
+            /// Parameters
+            /// ----------
+            /// name : str
+            ///     "TE11" or "TM0,12": azimuthal and radial order in a circle, half-waves along width and height of a rectangle,
+            ///     up to 500; in a hexagon family and place, "TE 1" to "TE 23" and "TM 1" to "TM 20".
+            ///
+            /// Raises
+            /// ------
+            /// UnknownNameError
+            ///     If the guide has no such mode.
+            fn mode(&self, name: &str) -> PyResult<PyMode> {
+                Ok(PyMode::new(&self.0, &self.0.mode(name)?))
             }
 
             /// The lowest modes by rising cutoff.
@@ -327,6 +392,10 @@ guide_methods!(PyHexagonalGuide);
 ///     Diameters, m; the inner one is the smaller.
 /// relative_permittivity : float, default 1
 ///     Of the filling, at least 1.
+/// loss_tangent : float, default 0
+///     Of the filling.
+/// wall_conductivity_s_per_m : float, optional
+///     Conductivity of both conductors, S/m; perfect ones where not given.
 ///
 /// Notes
 /// -----
@@ -344,9 +413,70 @@ pub struct PyCoaxialGuide(pub CoaxialGuide);
 #[pymethods]
 impl PyCoaxialGuide {
     #[new]
-    #[pyo3(signature = (inner_m, outer_m, relative_permittivity=1.0))]
-    fn new(inner_m: f64, outer_m: f64, relative_permittivity: f64) -> PyResult<Self> {
-        Ok(Self(CoaxialGuide::new(inner_m, outer_m)?.filled(relative_permittivity)?))
+    #[pyo3(signature = (inner_m, outer_m, relative_permittivity=1.0, loss_tangent=0.0, wall_conductivity_s_per_m=None))]
+    fn new(
+        inner_m: f64,
+        outer_m: f64,
+        relative_permittivity: f64,
+        loss_tangent: f64,
+        wall_conductivity_s_per_m: Option<f64>,
+    ) -> PyResult<Self> {
+        let guide = CoaxialGuide::new(inner_m, outer_m)?.filled(relative_permittivity)?.lossy(loss_tangent)?;
+        Ok(Self(guide.walled(finite_wall(wall_conductivity_s_per_m)?)?))
+    }
+
+    /// Complex propagation constant of a mode, 1/m.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// mode : str, default "TEM"
+    ///     Its name, as for `mode`.
+    ///
+    /// Returns
+    /// -------
+    /// complex or ndarray of complex
+    ///     alpha + j beta. Finite through cutoff.
+    #[pyo3(signature = (frequency_hz, mode="TEM"))]
+    fn propagation_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>, mode: &str) -> PyResult<Out<Complex64>> {
+        let mode = self.0.mode(mode)?;
+        propagation(py, &frequency_hz, |f, out| self.0.mode_propagations_per_m(&mode, f, out))
+    }
+
+    /// Attenuation of a mode, dB/m.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// mode : str, default "TEM"
+    ///     Its name, as for `mode`.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`.
+    #[pyo3(signature = (frequency_hz, mode="TEM"))]
+    fn attenuation_db_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>, mode: &str) -> PyResult<Out<f64>> {
+        let mode = self.0.mode(mode)?;
+        attenuation(py, &frequency_hz, |f, out| self.0.mode_attenuations_db_per_m(&mode, f, out))
+    }
+
+    /// One mode by its name.
+    ///
+    /// Parameters
+    /// ----------
+    /// name : str
+    ///     "TEM", "TE11", "TM0,12": azimuthal and radial order, up to 100.
+    ///
+    /// Raises
+    /// ------
+    /// UnknownNameError
+    ///     If there is no such mode.
+    fn mode(&self, py: Python<'_>, name: &str) -> PyResult<PyMode> {
+        let mode = py.detach(|| self.0.mode(name))?;
+        Ok(PyMode::at(&mode, self.0.mode_cutoff_hz(&mode)))
     }
 
     /// Characteristic impedance of the TEM mode, ohm.
@@ -377,6 +507,12 @@ value_class!(PyCoaxialGuide, "CoaxialGuide" {
     outer_m: f64 = |guide| guide.outer_m(),
     /// Relative permittivity of the filling.
     relative_permittivity: f64 = |guide| guide.relative_permittivity(),
+    /// Loss tangent of the filling.
+    loss_tangent: f64 = |guide| guide.loss_tangent(),
+    /// Conductivity of both conductors, S/m, or None for perfect ones.
+    wall_conductivity_s_per_m: Option<f64> = |guide| {
+        Some(guide.wall_conductivity_s_per_m()).filter(|wall| wall.is_finite())
+    },
 });
 parameter_methods!(PyCoaxialGuide);
 

@@ -5,6 +5,7 @@ pub(crate) mod chain_lanes;
 pub(crate) mod circuit_chain;
 pub(crate) mod circuit_value;
 pub mod hole_pattern;
+pub(crate) mod impedance_rows;
 pub mod incidence;
 pub mod layered;
 pub(crate) mod layered_lanes;

@@ -15,8 +15,11 @@
 
 use std::f64::consts::PI;
 
-use super::guide::{dielectric, length};
-use super::mode::{Mode, Order};
+use num_complex::Complex64;
+
+use super::guide::{conductivity, dielectric, length};
+use super::mode::{self, Mode, Order};
+use super::propagation::Medium;
 use super::spectrum::Family;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE};
 use crate::error::{Result, check};
@@ -29,6 +32,8 @@ pub struct CoaxialGuide {
     inner_m: f64,
     outer_m: f64,
     relative_permittivity: f64,
+    loss_tangent: f64,
+    wall_conductivity_s_per_m: f64,
 }
 
 impl CoaxialGuide {
@@ -40,7 +45,13 @@ impl CoaxialGuide {
         length("inner_m", inner_m)?;
         length("outer_m", outer_m)?;
         check::less_than("inner_m", "m", inner_m, "outer_m", outer_m)?;
-        Ok(Self { inner_m, outer_m, relative_permittivity: 1.0 })
+        Ok(Self {
+            inner_m,
+            outer_m,
+            relative_permittivity: 1.0,
+            loss_tangent: 0.0,
+            wall_conductivity_s_per_m: f64::INFINITY,
+        })
     }
 
     /// The same guide filled with a dielectric.
@@ -49,6 +60,22 @@ impl CoaxialGuide {
     /// Unless the relative permittivity is at least 1.
     pub fn filled(self, relative_permittivity: f64) -> Result<Self> {
         Ok(Self { relative_permittivity: dielectric(relative_permittivity, 0.0)?.0, ..self })
+    }
+
+    /// The same guide, its filling with dielectric loss.
+    ///
+    /// # Errors
+    /// Unless the loss tangent is zero or positive, and finite.
+    pub fn lossy(self, loss_tangent: f64) -> Result<Self> {
+        Ok(Self { loss_tangent: dielectric(self.relative_permittivity, loss_tangent)?.1, ..self })
+    }
+
+    /// The same guide with both conductors of the conductivity given, non-magnetic; infinite for perfect ones.
+    ///
+    /// # Errors
+    /// Unless the conductivity is from 1 to 1e15 S/m, or infinite.
+    pub fn walled(self, wall_conductivity_s_per_m: f64) -> Result<Self> {
+        Ok(Self { wall_conductivity_s_per_m: conductivity(wall_conductivity_s_per_m)?, ..self })
     }
 
     /// Diameter of the inner conductor, m.
@@ -69,6 +96,93 @@ impl CoaxialGuide {
         self.relative_permittivity
     }
 
+    /// Loss tangent of the filling.
+    #[must_use]
+    pub fn loss_tangent(&self) -> f64 {
+        self.loss_tangent
+    }
+
+    /// Conductivity of both conductors, S/m.
+    #[must_use]
+    pub fn wall_conductivity_s_per_m(&self) -> f64 {
+        self.wall_conductivity_s_per_m
+    }
+
+    /// Propagation constant γ = α + jβ of one of its modes, 1/m: exact through cutoff, wall loss of first order in γ².
+    #[must_use]
+    pub fn mode_propagation_per_m(&self, mode: &Mode, frequency_hz: f64) -> Complex64 {
+        self.medium().propagation_per_m(mode, frequency_hz)
+    }
+
+    /// The same at many frequencies; `out` has the length of `frequency_hz`.
+    pub fn mode_propagations_per_m(&self, mode: &Mode, frequency_hz: &[f64], out: &mut [Complex64]) {
+        self.medium().propagations_per_m(mode, frequency_hz, out);
+    }
+
+    /// Attenuation of one of its modes at many frequencies, dB/m; `out` has the length of `frequency_hz`.
+    pub fn mode_attenuations_db_per_m(&self, mode: &Mode, frequency_hz: &[f64], out: &mut [f64]) {
+        self.medium().attenuations_db_per_m(mode, frequency_hz, out);
+    }
+
+    fn medium(&self) -> Medium {
+        let permittivity = Complex64::new(self.relative_permittivity, -self.relative_permittivity * self.loss_tangent);
+        Medium { permittivity, wall_conductivity_s_per_m: self.wall_conductivity_s_per_m }
+    }
+
+    /// One mode by its name: "TEM", "TE11", "TM0,12" (azimuthal and radial order).
+    ///
+    /// # Errors
+    /// [`Error::UnknownName`](crate::Error::UnknownName) for any other; orders go up to 100.
+    pub fn mode(&self, name: &str) -> Result<Mode> {
+        const HIGHEST: u32 = 100;
+        let ratio = self.inner_m / self.outer_m;
+        let found = match mode::parse(name) {
+            Some((Family::Tem, Order::Only)) => Some(self.tem()),
+            Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n)))
+                if m <= HIGHEST && (1..=HIGHEST).contains(&n) =>
+            {
+                // Turning point of the order, then one half-wave of the gap for each zero.
+                let limit = f64::from(m) / ratio.max(0.1) + 4.0 + PI * (f64::from(n) + 1.0) / (1.0 - ratio);
+                let zeros = zeros(family, m as usize, ratio, limit);
+                zeros.get(n as usize - 1).map(|&zero| self.hollow(family, m, n, zero))
+            }
+            _ => None,
+        };
+        found.ok_or_else(|| mode::unknown(name, &["TEM", "TE11", "TM01", "TE2,12"]))
+    }
+
+    /// The wave without cutoff: j k n² Z_s/η₀ · (1/a + 1/b)/ln(b/a) is the wall's share of γ².
+    fn tem(&self) -> Mode {
+        let (a, b) = (0.5 * self.inner_m, 0.5 * self.outer_m);
+        Mode::new(Family::Tem, Order::Only, 1, 0.0, [(1.0 / a + 1.0 / b) / (b / a).ln(), 0.0])
+    }
+
+    /// A mode with a cutoff, `zero` its wavenumber times the outer radius; wall integrals by Lommel's integral.
+    fn hollow(&self, family: Family, m: u32, n: u32, zero: f64) -> Mode {
+        let (a, b) = (0.5 * self.inner_m, 0.5 * self.outer_m);
+        let cutoff = zero / b;
+        let order = m as usize;
+        let (j_in, dj_in, y_in, dy_in) = bessel_jy_and_slopes(order, cutoff * a);
+        let (j_out, dj_out, y_out, dy_out) = bessel_jy_and_slopes(order, zero);
+        let wall = if family == Family::Te {
+            // ψ on both circles, its slope there none, over a common factor.
+            let size = dy_in.hypot(dj_in);
+            let inner = (j_in * dy_in - y_in * dj_in) / size;
+            let outer = (j_out * dy_in - y_out * dj_in) / size;
+            let (p, q) = (a * inner * inner, b * outer * outer);
+            let turns = (f64::from(m) / cutoff).powi(2);
+            let norm = 0.5 * (q * (b - turns / b) - p * (a - turns / a));
+            [(p + q) / norm, turns * (p / (a * a) + q / (b * b)) / norm]
+        } else {
+            let size = y_in.hypot(j_in);
+            let inner = (dj_in * y_in - dy_in * j_in) / size;
+            let outer = (dj_out * y_in - dy_out * j_in) / size;
+            let (p, q) = (a * inner * inner, b * outer * outer);
+            [(p + q) / (0.5 * (q * b - p * a)), 0.0]
+        };
+        Mode::new(family, Order::Pair(m, n), if m == 0 { 1 } else { 2 }, cutoff, wall)
+    }
+
     /// Characteristic impedance of the TEM mode, Ω: η₀ ln(b/a)/(2π√ε_r).
     #[must_use]
     pub fn impedance_ohm(&self) -> f64 {
@@ -86,19 +200,16 @@ impl CoaxialGuide {
     pub fn modes(&self, count: usize) -> Vec<Mode> {
         const MOST: usize = 60;
         let count = count.min(MOST);
-        let (a, b) = (0.5 * self.inner_m, 0.5 * self.outer_m);
-        let mut modes = vec![Mode::new(Family::Tem, Order::Only, 1, 0.0, [0.0; 2])];
+        let mut modes = vec![self.tem()];
         // In units of the outer radius; TE_m1 lies near 2m/(1 + a/b), the others one half-wave of the gap apart.
-        let ratio = a / b;
+        let ratio = self.inner_m / self.outer_m;
         let mut limit = 6.0;
         while modes.len() < count {
             modes.truncate(1);
             for m in 0..=(limit + 1.0) as u32 {
                 for family in [Family::Te, Family::Tm] {
                     let zeros = zeros(family, m as usize, ratio, limit);
-                    modes.extend(zeros.iter().zip(1..).map(|(&zero, n)| {
-                        Mode::new(family, Order::Pair(m, n), if m == 0 { 1 } else { 2 }, zero / b, [0.0; 2])
-                    }));
+                    modes.extend(zeros.iter().zip(1..).map(|(&zero, n)| self.hollow(family, m, n, zero)));
                 }
             }
             limit *= 1.5;
@@ -145,7 +256,13 @@ impl Rebuild for CoaxialGuide {
         let inner_m = knobs.value("inner_m", "m", self.inner_m, "positive, less than outer_m");
         let outer_m = knobs.value("outer_m", "m", self.outer_m, "positive");
         let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
-        Self::new(inner_m, outer_m)?.filled(permittivity)
+        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive");
+        // Perfect conductors are no number that could be swept.
+        let wall = match self.wall_conductivity_s_per_m {
+            f64::INFINITY => f64::INFINITY,
+            finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive"),
+        };
+        Self::new(inner_m, outer_m)?.filled(permittivity)?.lossy(loss_tangent)?.walled(wall)
     }
 }
 
@@ -178,5 +295,45 @@ mod tests {
     fn a_vanishing_wire_leaves_the_round_tube() {
         let te11 = zeros(Family::Te, 1, 1e-3, 3.0)[0];
         assert!((te11 - super::super::spectrum::circle::TE11).abs() < 1e-4);
+    }
+
+    #[test]
+    fn tem_loss_is_that_of_the_line() {
+        // R/(2Z) + G Z/2, with R = R_s (1/a + 1/b)/2π: for example Pozar, sec. 2.7.
+        let guide =
+            CoaxialGuide::new(1e-3, 4e-3).unwrap().filled(2.1).unwrap().lossy(3e-4).unwrap().walled(5.8e7).unwrap();
+        let (f, tem) = (1e9, guide.mode("TEM").unwrap());
+        let sheet = (PI * f * crate::constants::VACUUM_PERMEABILITY / 5.8e7).sqrt();
+        let line = sheet * (1.0 / 0.5e-3 + 1.0 / 2e-3) / (2.0 * PI) / (2.0 * guide.impedance_ohm());
+        let filling = 0.5 * crate::constants::wavenumber_per_m(f) * 2.1_f64.sqrt() * 3e-4;
+        let alpha = guide.mode_propagation_per_m(&tem, f).re;
+        assert!((alpha / (line + filling) - 1.0).abs() < 2e-3, "{alpha} {}", line + filling);
+    }
+
+    #[test]
+    fn a_thin_gap_loses_as_plates_and_a_thin_wire_as_the_round_tube() {
+        let thin = CoaxialGuide::new(9.9e-3, 10e-3).unwrap();
+        // Between plates TM_01 has ∮(∂ψ/∂n)²/(k_c²∫ψ²) = 4/gap.
+        let [first, _] = thin.mode("TM01").unwrap().wall_per_m();
+        assert!((first * 0.05e-3 / 4.0 - 1.0).abs() < 1e-3, "{first}");
+        let wire = CoaxialGuide::new(2e-6, 2.0).unwrap();
+        let round = super::super::Guide::circular(2.0).unwrap();
+        for name in ["TE11", "TE21", "TM11", "TM21"] {
+            let (coaxial, hollow) = (wire.mode(name).unwrap(), round.mode(name).unwrap());
+            for (a, b) in coaxial.wall_per_m().into_iter().zip(hollow.wall_per_m()) {
+                assert!((a - b).abs() < 1e-3 * b.max(1.0), "{name} {a} {b}");
+            }
+        }
+    }
+
+    #[test]
+    fn modes_by_name_are_those_of_the_list() {
+        let guide = CoaxialGuide::new(2e-3, 7e-3).unwrap();
+        for mode in guide.modes(20) {
+            assert_eq!(guide.mode(&mode.to_string()).unwrap(), mode);
+        }
+        for name in ["TE00", "TE10", "XY11", "TE", "TE1,0", "TM 3", "", "é"] {
+            assert!(matches!(guide.mode(name), Err(crate::Error::UnknownName { .. })), "{name}");
+        }
     }
 }

@@ -16,12 +16,15 @@
 //! A conductor bonded all around where it enters is another, good case; a cable whose shield is bonded leaks by the transfer
 //! impedance of its braid, Z_t = R_t + jωM_t per length (S. A. Schelkunoff, Bell Syst. Tech. J. 13 (1934) 532; E. F. Vance, IEEE
 //! Trans. EMC 17 (1975) 71; from memory): the current on the bonded shield outside drives the cable by Z_t over the coupled
-//! length, and the cable's core radiates from its unshielded end inside.
+//! length, and the cable's core radiates from its unshielded end inside. A measured table of Z_t may stand for the law.
+//!
+//! A fibre cable with a metal strength member is a bare conductor in a jacket: a [`super::Rod`] and a conductor in one tube.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use num_complex::Complex64;
 
+use super::braid::BraidTable;
 use super::guide::{Guide, Shape, length};
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
@@ -30,7 +33,7 @@ use crate::special::gauss_legendre;
 use crate::validity::Validity;
 
 /// How a conductor is joined to the tube that it goes through.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub enum Bond {
@@ -49,6 +52,13 @@ pub enum Bond {
         transfer_ohm_per_m: f64,
         /// Mutual inductance of the braid, H/m.
         transfer_h_per_m: f64,
+        /// Characteristic impedance of the cable, Ω.
+        core_ohm: f64,
+    },
+    /// The same, the transfer impedance of its shield as measured.
+    MeasuredShield {
+        /// Transfer impedance per length.
+        braid: BraidTable,
         /// Characteristic impedance of the cable, Ω.
         core_ohm: f64,
     },
@@ -71,7 +81,28 @@ impl Bond {
         Self::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm }.checked()
     }
 
+    /// The bonded shield of a cable whose transfer impedance was measured.
+    ///
+    /// # Errors
+    /// Unless the core's impedance is from 1 to 1000 Ω.
+    pub fn measured_shield(braid: BraidTable, core_ohm: f64) -> Result<Self> {
+        Self::MeasuredShield { braid, core_ohm }.checked()
+    }
+
+    /// Transfer impedance per length, Ω/m, and the core's impedance, Ω, of a shield.
+    fn transfer(&self, frequency_hz: f64) -> Option<(Complex64, f64)> {
+        match self {
+            Self::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
+                let reactance = 2.0 * PI * frequency_hz * transfer_h_per_m;
+                Some((Complex64::new(*transfer_ohm_per_m, reactance), *core_ohm))
+            }
+            Self::MeasuredShield { braid, core_ohm } => Some((braid.at(frequency_hz), *core_ohm)),
+            Self::None | Self::Wall { .. } => None,
+        }
+    }
+
     fn checked(self) -> Result<Self> {
+        let core = |core_ohm: f64| check::within("core_ohm", "ohm", core_ohm, (1.0, 1e3), "from 1 to 1000 ohm");
         match self {
             Self::None => {}
             Self::Wall { resistance_ohm, inductance_h } => {
@@ -81,7 +112,10 @@ impl Bond {
             Self::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
                 check::within("transfer_ohm_per_m", "ohm/m", transfer_ohm_per_m, (0.0, 1e6), "from 0 to 1e6 ohm/m")?;
                 check::within("transfer_h_per_m", "H/m", transfer_h_per_m, (0.0, 1e-3), "from 0 to 1e-3 H/m")?;
-                check::within("core_ohm", "ohm", core_ohm, (1.0, 1e3), "from 1 to 1000 ohm")?;
+                core(core_ohm)?;
+            }
+            Self::MeasuredShield { core_ohm, .. } => {
+                core(core_ohm)?;
             }
         }
         Ok(self)
@@ -89,7 +123,7 @@ impl Bond {
 }
 
 /// A round conductor through a tube, with what sticks out on either side.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
 pub struct ThroughWire {
@@ -121,8 +155,7 @@ impl ThroughWire {
     /// # Errors
     /// Unless every value of the bond is zero or positive, and finite, and the core's impedance positive.
     pub fn bonded(self, bond: Bond) -> Result<Self> {
-        bond.checked()?;
-        Ok(Self { bond, ..self })
+        Ok(Self { bond: bond.checked()?, ..self })
     }
 
     /// Diameter, m.
@@ -153,14 +186,14 @@ impl ThroughWire {
     /// wide, a hexagonal one 1.05 times (equal capacitance within a percent for thin wires).
     #[must_use]
     pub fn line_impedance_ohm(&self, guide: &Guide) -> f64 {
-        let bore_m = guide.shape().bore_m() * round_equivalent(guide.shape());
+        let bore_m = round_bore_m(guide.shape());
         VACUUM_IMPEDANCE / (2.0 * PI * guide.relative_permittivity().sqrt()) * (bore_m / self.diameter_m).ln()
     }
 
     /// Propagation constant of that line, 1/m, with copper in the wire and the tube's own wall.
     #[must_use]
     pub fn line_propagation_per_m(&self, guide: &Guide, frequency_hz: f64) -> Complex64 {
-        let bore_m = guide.shape().bore_m() * round_equivalent(guide.shape());
+        let bore_m = round_bore_m(guide.shape());
         let sheet = |conductivity: f64| (PI * frequency_hz * VACUUM_PERMEABILITY / conductivity).sqrt();
         let wall = guide.wall_conductivity_s_per_m();
         let resistance =
@@ -180,23 +213,20 @@ impl ThroughWire {
     pub fn ln_cross_section(&self, guide: &Guide, length_m: f64, frequency_hz: f64) -> f64 {
         let outside = antenna(self.outside_m, 0.5 * self.diameter_m, frequency_hz);
         let inside = antenna(self.inside_m, 0.5 * self.diameter_m, frequency_hz);
-        let omega = 2.0 * PI * frequency_hz;
-        let ln_transfer = match self.bond {
-            Bond::None => {
-                -self.ln_line(guide, length_m, frequency_hz, outside.impedance, inside.impedance, Complex64::ZERO)
-            }
-            Bond::Wall { resistance_ohm, inductance_h } => {
-                let bond = Complex64::new(resistance_ohm, omega * inductance_h);
-                let shunt = if bond.norm() > 0.0 { bond.inv() } else { Complex64::new(1e12, 0.0) };
-                -self.ln_line(guide, length_m, frequency_hz, outside.impedance, inside.impedance, shunt)
-            }
-            Bond::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => {
-                let transfer = Complex64::new(transfer_ohm_per_m, omega * transfer_h_per_m);
+        let line =
+            |shunt: Complex64| -self.ln_line(guide, length_m, frequency_hz, outside.impedance, inside.impedance, shunt);
+        let ln_transfer = match (&self.bond, self.bond.transfer(frequency_hz)) {
+            (_, Some((transfer, core_ohm))) => {
                 // Beyond a radian of the wave the contributions no longer add in step.
                 let coupled_m = self.outside_m.min(wavelength_m(frequency_hz) / (2.0 * PI));
                 let loop_ohm = outside.impedance.norm() * (inside.impedance + core_ohm).norm();
                 ((transfer.norm() * coupled_m).max(f64::MIN_POSITIVE) / loop_ohm).ln()
             }
+            (Bond::Wall { resistance_ohm, inductance_h }, _) => {
+                let bond = Complex64::new(*resistance_ohm, 2.0 * PI * frequency_hz * inductance_h);
+                line(if bond.norm() > 0.0 { bond.inv() } else { Complex64::new(1e12, 0.0) })
+            }
+            _ => line(Complex64::ZERO),
         };
         let ln_channel = (wavelength_m(frequency_hz).powi(2) / (4.0 * PI)).ln();
         ln_channel + (4.0 * outside.radiation_ohm).ln() + inside.radiation_ohm.ln() + 2.0 * ln_transfer
@@ -241,7 +271,16 @@ impl ThroughWire {
             (0.0, 1.0),
             "the tube with the wire carries a second, hollow mode",
         ))
+        .and(match &self.bond {
+            Bond::MeasuredShield { braid, .. } => braid.validity(frequency_hz),
+            _ => Validity::Holds,
+        })
     }
+}
+
+/// Width of the round tube of the same line impedance, m.
+pub(super) fn round_bore_m(shape: &Shape) -> f64 {
+    shape.bore_m() * round_equivalent(shape)
 }
 
 /// Width of the round tube of the same line impedance over the greatest inscribed circle.
@@ -300,17 +339,21 @@ impl Rebuild for ThroughWire {
         let outside_m = knobs.value("outside_m", "m", self.outside_m, "greater than twice the diameter");
         let inside_m = knobs.value("inside_m", "m", self.inside_m, "greater than twice the diameter");
         let mut value = |name: &str, unit: &'static str, value: f64| knobs.value(name, unit, value, "zero or positive");
-        let bond = match self.bond {
+        let bond = match &self.bond {
             Bond::None => Bond::None,
             Bond::Wall { resistance_ohm, inductance_h } => Bond::Wall {
-                resistance_ohm: value("resistance_ohm", "ohm", resistance_ohm),
-                inductance_h: value("inductance_h", "H", inductance_h),
+                resistance_ohm: value("resistance_ohm", "ohm", *resistance_ohm),
+                inductance_h: value("inductance_h", "H", *inductance_h),
             },
             Bond::Shield { transfer_ohm_per_m, transfer_h_per_m, core_ohm } => Bond::Shield {
-                transfer_ohm_per_m: value("transfer_ohm_per_m", "ohm/m", transfer_ohm_per_m),
-                transfer_h_per_m: value("transfer_h_per_m", "H/m", transfer_h_per_m),
-                core_ohm: value("core_ohm", "ohm", core_ohm),
+                transfer_ohm_per_m: value("transfer_ohm_per_m", "ohm/m", *transfer_ohm_per_m),
+                transfer_h_per_m: value("transfer_h_per_m", "H/m", *transfer_h_per_m),
+                core_ohm: value("core_ohm", "ohm", *core_ohm),
             },
+            Bond::MeasuredShield { braid, core_ohm } => {
+                let core_ohm = value("core_ohm", "ohm", *core_ohm);
+                Bond::MeasuredShield { braid: braid.rebuild(knobs)?, core_ohm }
+            }
         };
         Self::new(diameter_m, outside_m, inside_m)?.bonded(bond)
     }
@@ -383,13 +426,32 @@ mod tests {
     fn bonds_and_shields_help() {
         let guide = Guide::circular(6e-3).unwrap();
         let wire = ThroughWire::new(1e-3, 0.3, 0.3).unwrap();
-        let wall = wire.bonded(Bond::Wall { resistance_ohm: 5e-3, inductance_h: 1e-9 }).unwrap();
-        let shield =
-            wire.bonded(Bond::Shield { transfer_ohm_per_m: 20e-3, transfer_h_per_m: 0.3e-9, core_ohm: 50.0 }).unwrap();
+        let wall = wire.clone().bonded(Bond::Wall { resistance_ohm: 5e-3, inductance_h: 1e-9 }).unwrap();
+        let shield = wire
+            .clone()
+            .bonded(Bond::Shield { transfer_ohm_per_m: 20e-3, transfer_h_per_m: 0.3e-9, core_ohm: 50.0 })
+            .unwrap();
         for f in [1e6, 30e6, 200e6] {
             let ln = |wire: &ThroughWire| wire.ln_cross_section(&guide, 0.036, f);
             assert!(ln(&wall) < ln(&wire) - 3.0, "{f}");
             assert!(ln(&shield) < ln(&wire) - 3.0, "{f}");
         }
+    }
+
+    #[test]
+    fn a_measured_braid_is_the_same_as_its_law() {
+        let guide = Guide::circular(6e-3).unwrap();
+        let wire = ThroughWire::new(1e-3, 0.3, 0.3).unwrap();
+        let (resistance, inductance): (f64, f64) = (20e-3, 0.3e-9);
+        let law = wire.clone().bonded(Bond::shield(resistance, inductance, 75.0).unwrap()).unwrap();
+        let f: Vec<f64> = (0..400).map(|i| 1e4 * 1.03_f64.powi(i)).collect();
+        let z = f.iter().map(|f| resistance.hypot(2.0 * PI * f * inductance)).collect();
+        let braid = BraidTable::new(f.clone(), z).unwrap();
+        let table = wire.bonded(Bond::measured_shield(braid, 75.0).unwrap()).unwrap();
+        for f in [2e4, 1.7e6, 33e6, 900e6] {
+            let ln = |wire: &ThroughWire| wire.ln_cross_section(&guide, 0.036, f);
+            assert!((ln(&law) - ln(&table)).abs() < 1e-3, "{f}");
+        }
+        assert!(!table.validity(&guide, 1e3).holds());
     }
 }

@@ -25,9 +25,8 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::mode::{self, Mode};
-use super::spectrum::Family;
-use crate::complex::decaying_root;
-use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
+use super::propagation::Medium;
+use crate::constants::{SPEED_OF_LIGHT, VACUUM_PERMEABILITY};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
@@ -71,6 +70,16 @@ pub(super) fn dielectric(relative_permittivity: f64, loss_tangent: f64) -> Resul
     check::non_negative("loss_tangent", "", loss_tangent)?;
     check::within("loss_tangent", "", loss_tangent, (0.0, 1e5), "from 0 to 1e5")?;
     Ok((relative_permittivity, loss_tangent))
+}
+
+/// A wall's conductivity, S/m; infinite for a perfect conductor.
+pub(super) fn conductivity(wall_conductivity_s_per_m: f64) -> Result<f64> {
+    let name = "wall_conductivity_s_per_m";
+    if wall_conductivity_s_per_m == f64::INFINITY {
+        return Ok(f64::INFINITY);
+    }
+    check::positive(name, "S/m", wall_conductivity_s_per_m)?;
+    check::within(name, "S/m", wall_conductivity_s_per_m, (1.0, 1e15), "from 1 to 1e15 S/m")
 }
 
 impl Shape {
@@ -217,17 +226,7 @@ impl Guide {
     /// # Errors
     /// Unless the conductivity is positive.
     pub fn walled(self, wall_conductivity_s_per_m: f64) -> Result<Self> {
-        if wall_conductivity_s_per_m != f64::INFINITY {
-            check::positive("wall_conductivity_s_per_m", "S/m", wall_conductivity_s_per_m)?;
-            check::within(
-                "wall_conductivity_s_per_m",
-                "S/m",
-                wall_conductivity_s_per_m,
-                (1.0, 1e15),
-                "from 1 to 1e15 S/m",
-            )?;
-        }
-        Ok(Self { wall_conductivity_s_per_m, ..self })
+        Ok(Self { wall_conductivity_s_per_m: conductivity(wall_conductivity_s_per_m)?, ..self })
     }
 
     /// Its cross-section.
@@ -260,7 +259,17 @@ impl Guide {
         &self.dominant
     }
 
-    /// The `count` lowest modes by rising cutoff. The hexagon has 40 (20 TE and 20 TM), the others any number.
+    /// One mode by its name: "TE11", "TM0,12" (azimuthal and radial order in a circle, half-waves along width and height of a
+    /// rectangle), or in a hexagon family and place, "TE 3".
+    ///
+    /// # Errors
+    /// [`Error::UnknownName`](crate::Error::UnknownName) where the section has no such mode; orders go up to 500, places in the
+    /// hexagon as far as its table.
+    pub fn mode(&self, name: &str) -> Result<Mode> {
+        mode::named(&self.shape, name)
+    }
+
+    /// The `count` lowest modes by rising cutoff. The hexagon has 43 entries (23 TE and 20 TM), the others any number.
     #[must_use]
     pub fn modes(&self, count: usize) -> Vec<Mode> {
         mode::lowest(&self.shape, count)
@@ -292,31 +301,22 @@ impl Guide {
     /// Propagation constant γ = α + jβ of one of its modes, 1/m.
     #[must_use]
     pub fn mode_propagation_per_m(&self, mode: &Mode, frequency_hz: f64) -> Complex64 {
-        let k = wavenumber_per_m(frequency_hz);
-        let cutoff = mode.cutoff_wavenumber_per_m();
-        let filled = decaying_root(self.permittivity()) * k;
-        let square = (cutoff - filled) * (cutoff + filled) + self.wall_share(mode, k, frequency_hz);
-        decaying_root(square)
+        self.medium().propagation_per_m(mode, frequency_hz)
+    }
+
+    /// The same at many frequencies; `out` has the length of `frequency_hz`.
+    pub fn mode_propagations_per_m(&self, mode: &Mode, frequency_hz: &[f64], out: &mut [Complex64]) {
+        self.medium().propagations_per_m(mode, frequency_hz, out);
+    }
+
+    /// What it is made of, besides its shape.
+    pub(super) fn medium(&self) -> Medium {
+        Medium { permittivity: self.permittivity(), wall_conductivity_s_per_m: self.wall_conductivity_s_per_m }
     }
 
     /// What the wall adds to γ², 1/m².
     pub(super) fn wall_share(&self, mode: &Mode, k: f64, frequency_hz: f64) -> Complex64 {
-        if self.wall_conductivity_s_per_m == f64::INFINITY {
-            return Complex64::ZERO;
-        }
-        let resistance = (PI * frequency_hz * VACUUM_PERMEABILITY / self.wall_conductivity_s_per_m).sqrt();
-        // j k Z_s/η₀ with Z_s = (1 + j) R_s
-        let impedance = Complex64::new(-1.0, 1.0) * (k * resistance / VACUUM_IMPEDANCE);
-        let cutoff = mode.cutoff_wavenumber_per_m();
-        let [first, second] = mode.wall_per_m();
-        match mode.family() {
-            Family::Te => {
-                let filled = k * self.relative_permittivity.sqrt();
-                let beta_squared = (filled - cutoff) * (filled + cutoff);
-                impedance * (first * cutoff * cutoff + second * beta_squared) / (k * k)
-            }
-            _ => impedance * first * self.relative_permittivity,
-        }
+        self.medium().wall_share(mode, k, frequency_hz)
     }
 
     /// Attenuation of the dominant mode, dB/m.
@@ -327,19 +327,12 @@ impl Guide {
 
     /// The same at many frequencies; `out` has the length of `frequency_hz`.
     pub fn attenuations_db_per_m(&self, frequency_hz: &[f64], out: &mut [f64]) {
-        if self.loss_tangent == 0.0 && self.wall_conductivity_s_per_m == f64::INFINITY {
-            // Without loss the root is real or nothing: a loop that vectorises.
-            let cutoff = self.dominant.cutoff_wavenumber_per_m();
-            let per_hz = 2.0 * PI / SPEED_OF_LIGHT * self.relative_permittivity.sqrt();
-            for (db, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
-                let filled = per_hz * frequency_hz;
-                *db = DB_PER_NEPER * ((cutoff - filled) * (cutoff + filled)).max(0.0).sqrt();
-            }
-            return;
-        }
-        for (db, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
-            *db = self.attenuation_db_per_m(frequency_hz);
-        }
+        self.mode_attenuations_db_per_m(&self.dominant, frequency_hz, out);
+    }
+
+    /// Attenuation of one of its modes at many frequencies, dB/m; `out` has the length of `frequency_hz`.
+    pub fn mode_attenuations_db_per_m(&self, mode: &Mode, frequency_hz: &[f64], out: &mut [f64]) {
+        self.medium().attenuations_db_per_m(mode, frequency_hz, out);
     }
 
     /// Where the wall loss of first order holds; a guide with a perfect wall is exact.
@@ -412,5 +405,25 @@ impl From<Guide> for Record {
             loss_tangent: guide.loss_tangent,
             wall_conductivity_s_per_m: Some(guide.wall_conductivity_s_per_m).filter(|wall| wall.is_finite()),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn modes_by_name_are_those_of_the_list() {
+        for guide in [Guide::circular(6e-3), Guide::rectangular(5e-3, 8e-3), Guide::hexagonal(4.8e-3)] {
+            let guide = guide.unwrap();
+            for mode in guide.modes(43) {
+                assert_eq!(guide.mode(&mode.to_string()).unwrap(), mode);
+            }
+            for name in ["TE00", "TEM", "TM 99", "11", "TE1", "TM501,1", "TE 0"] {
+                assert!(guide.mode(name).is_err(), "{name}");
+            }
+        }
+        let high = Guide::circular(2.0).unwrap().mode("TE300,40").unwrap();
+        assert!(high.cutoff_wavenumber_per_m() > 300.0);
     }
 }

@@ -11,7 +11,8 @@
 //!
 //! ε_eff = (k_c² − γ²)/k², k_c the empty tube's,
 //!
-//! which moves smoothly from ε₂ to a value below ε₁ and has a limit at k → 0.
+//! which moves smoothly from ε₂ to a value below ε₁ and has a limit at k → 0. A strong rod draws the wave in over a narrow band of
+//! frequency, where other roots lie near; there it is followed in k instead ([`Track`]).
 
 use num_complex::Complex64;
 
@@ -44,19 +45,76 @@ pub(super) fn effective_permittivity(k: f64, a: f64, inner: Complex64, outer: Co
     if inner == outer {
         return Some(outer);
     }
-    // In steps of at most a third of the outer permittivity the root moves little, and the last two places foretell the next.
-    let steps = ((inner - outer).norm() / (0.33 * outer.norm())).ceil().clamp(3.0, 60.0) as usize;
+    // By at most a third in permittivity at a time the root moves little, and the last two places foretell the next.
+    let ratio = inner / outer;
+    let steps = ((ratio - 1.0).norm().min(8.0 * ratio.norm().ln().max(0.1)) / 0.33).ceil().clamp(3.0, 240.0) as usize;
     let share = a * a;
     let (mut before, mut here) = (outer, outer);
     for step in 1..=steps {
         let part = step as f64 / steps as f64;
-        let material = outer + (inner - outer) * part;
+        let material = if ratio.norm() < 4.0 { outer + (inner - outer) * part } else { outer * ratio.powf(part) };
         let guess = if step == 1 { outer + (material - outer) * share } else { here + (here - before) };
         let root = secant(guess, |x| determinant(x, k, a, material, outer))?;
         (before, here) = (here, root);
     }
     let inside = here.re >= outer.re * (1.0 - 1e-9) && here.re <= inner.re * (1.0 + 1e-9);
     inside.then_some(here)
+}
+
+/// The root followed in k from far below cutoff.
+#[derive(Debug, Clone)]
+pub(super) struct Track {
+    a: f64,
+    inner: Complex64,
+    outer: Complex64,
+    k: Vec<f64>,
+    effective: Vec<Complex64>,
+}
+
+impl Track {
+    /// Up to the wavenumber `top`; none where the root is lost on the way.
+    pub(super) fn new(top: f64, a: f64, inner: Complex64, outer: Complex64) -> Option<Self> {
+        let (largest, least) = (top / 60.0, top / 2e5);
+        let mut step = largest;
+        // Below, ε_eff has reached its limit, and the determinant loses the digits that would tell.
+        let mut k = vec![0.0, 2.0 * largest];
+        let start = effective_permittivity(k[1], a, inner, outer)?;
+        let mut effective = vec![start, start];
+        while k[k.len() - 1] < top {
+            let last = k.len() - 1;
+            let next = k[last] + step;
+            let slope = (effective[last] - effective[last - 1]) / (k[last] - k[last - 1]);
+            let guess = effective[last] + slope * step;
+            // Another root is not where the last places point to.
+            let found = secant(guess, |x| determinant(x, next, a, inner, outer)).filter(|root| {
+                (root - guess).norm() < 0.02 * root.norm() && root.re > effective[last].re * (1.0 - 1e-6)
+            });
+            match found {
+                Some(root) => {
+                    k.push(next);
+                    effective.push(root);
+                    step = (1.5 * step).min(largest);
+                }
+                None if step > least => step *= 0.5,
+                None => return None,
+            }
+        }
+        Some(Self { a, inner, outer, k, effective })
+    }
+
+    /// ε_eff at a wavenumber up to the top.
+    pub(super) fn at(&self, k: f64) -> Complex64 {
+        let high = self.k.partition_point(|&at| at < k).clamp(1, self.k.len() - 1);
+        let (from, to) = (self.effective[high - 1], self.effective[high]);
+        let share = ((k - self.k[high - 1]) / (self.k[high] - self.k[high - 1])).clamp(0.0, 1.0);
+        let guess = from + (to - from) * share;
+        if high == 1 {
+            return guess;
+        }
+        let near = (to - from).norm() + 1e-9 * guess.norm();
+        let root = secant(guess, |x| determinant(x, k, self.a, self.inner, self.outer));
+        root.filter(|root| (root - guess).norm() <= near).unwrap_or(guess)
+    }
 }
 
 /// A complex root near a guess.

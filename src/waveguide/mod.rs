@@ -11,15 +11,17 @@
 //! - [`rule`]: the trade's rules of thumb, to compare with.
 
 pub mod air;
+mod braid;
 mod coaxial;
 mod conductor;
+mod directional;
 mod end;
 mod guide;
 mod honeycomb;
 mod hybrid;
-#[cfg(test)]
 mod matching;
 mod mode;
+mod propagation;
 mod rod;
 pub mod rule;
 mod series;
@@ -28,6 +30,7 @@ mod spectrum;
 mod tube;
 
 pub use air::Air;
+pub use braid::BraidTable;
 pub use coaxial::CoaxialGuide;
 pub use conductor::{Bond, ThroughWire};
 pub use guide::{Guide, Shape};

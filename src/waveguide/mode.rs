@@ -6,6 +6,7 @@ use super::guide::Shape;
 use super::spectrum::hexagon::INRADIUS;
 use super::spectrum::hexagon_table::{self, Entry};
 use super::spectrum::{Family, circle};
+use crate::error::{Error, Result};
 
 /// What tells a mode from the others of its family.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,6 +104,73 @@ pub(super) fn lowest(shape: &Shape, count: usize) -> Vec<Mode> {
     modes.sort_by(|a, b| a.cutoff_wavenumber_per_m.total_cmp(&b.cutoff_wavenumber_per_m));
     modes.truncate(count);
     modes
+}
+
+/// Family and order as a name tells them: "TE11", "TM0,12", "TE 3", "TEM".
+pub(super) fn parse(name: &str) -> Option<(Family, Order)> {
+    let name = name.trim();
+    let (family, order) = name.split_at_checked(2)?;
+    let family = match family.to_ascii_uppercase().as_str() {
+        "TE" if order.eq_ignore_ascii_case("m") => return Some((Family::Tem, Order::Only)),
+        "TE" => Family::Te,
+        "TM" => Family::Tm,
+        _ => return None,
+    };
+    let number = |text: &str| text.trim().parse::<u32>().ok();
+    if let Some((m, n)) = order.split_once(',') {
+        Some((family, Order::Pair(number(m)?, number(n)?)))
+    } else if order.starts_with(' ') {
+        Some((family, Order::Place(number(order)?)))
+    } else if order.len() == 2 {
+        let (m, n) = order.split_at_checked(1)?;
+        Some((family, Order::Pair(number(m)?, number(n)?)))
+    } else {
+        None
+    }
+}
+
+/// What the modes of a guide are called, for an error.
+pub(super) fn unknown(name: &str, known: &[&str]) -> Error {
+    Error::UnknownName {
+        kind: "mode",
+        name: name.to_owned(),
+        known: known.iter().map(|&known| known.to_owned()).collect(),
+    }
+}
+
+/// The mode of a name.
+pub(super) fn named(shape: &Shape, name: &str) -> Result<Mode> {
+    const HIGHEST: u32 = 500;
+    let parsed = parse(name);
+    let found = match (*shape, parsed) {
+        (Shape::Circle { diameter_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
+            if (1..=HIGHEST).contains(&n) && m <= HIGHEST =>
+        {
+            let index = n as usize - 1;
+            // The first zero lies near the order's turning point, n half-waves more lie a little farther apart than π.
+            let mut limit = f64::from(m) + 4.0 * f64::from(m).cbrt() + PI * (f64::from(n) + 2.0);
+            let mut zeros = circle::zeros(family, m as usize, limit);
+            while zeros.len() <= index {
+                limit *= 1.2;
+                zeros = circle::zeros(family, m as usize, limit);
+            }
+            zeros.get(index).map(|&zero| circular(family, m, n, zero, 0.5 * diameter_m))
+        }
+        (Shape::Rectangle { width_m, height_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
+            if m.max(n) <= HIGHEST && if family == Family::Te { m + n > 0 } else { m * n > 0 } =>
+        {
+            Some(rectangular(family, m, n, width_m, height_m))
+        }
+        (Shape::Hexagon { across_flats_m }, Some((family, order @ Order::Place(_)))) => {
+            hexagonal_all(across_flats_m).into_iter().find(|mode| mode.family == family && mode.order == order)
+        }
+        _ => None,
+    };
+    found.ok_or_else(|| match shape {
+        Shape::Circle { .. } => unknown(name, &["TE11", "TE01", "TM01", "TM0,12"]),
+        Shape::Rectangle { .. } => unknown(name, &["TE10", "TE01", "TM11", "TE12,3"]),
+        Shape::Hexagon { .. } => unknown(name, &["TE 1", "TE 23", "TM 1", "TM 20"]),
+    })
 }
 
 /// Raises the limit (a wavenumber in units of the size) until enough modes lie below it.

@@ -361,6 +361,22 @@ impl Turn {
     }
 }
 
+/// Tabulated modes below a cutoff by the symmetry of E_x, each family by rising cutoff, their fields at the nodes.
+pub(crate) fn by_parity(cutoff_limit: f64, nodes: &[[f64; 3]]) -> Vec<(Parity, Vec<Mode>)> {
+    [(true, true), (true, false), (false, true), (false, false)]
+        .map(|(even_x, even_y)| Parity::new(even_x, even_y))
+        .into_iter()
+        .map(|ex| {
+            let entries = TABLE.iter().filter(|entry| entry.cutoff < cutoff_limit);
+            let classes = entries.flat_map(|entry| {
+                let all = entry.parities.iter().map(|&parity| (Class { family: entry.family, parity }, entry.cutoff));
+                all.filter(|(class, _)| class.parity.of_ex(class.family) == ex).collect::<Vec<_>>()
+            });
+            (ex, classes.map(|(class, cutoff)| Mode::new(class, cutoff, nodes)).collect())
+        })
+        .collect()
+}
+
 /// The block of one behaviour with all tabulated cutoffs below `cutoff_limit`.
 pub(crate) fn block(turn: Turn, cutoff_limit: f64, nodes: &[[f64; 3]], spectrum_limit: f64) -> Block {
     let modes = turn.modes(cutoff_limit, nodes);
