@@ -67,10 +67,6 @@ impl Slit {
     /// The sinusoid of the lowest mode is a few percent short of the static field, so its ln(2l/ρ) is
     /// chosen such that the magnetic polarizability along the slit is that of the rectangle.
     pub(crate) fn new(length_m: f64, gap_m: f64) -> Self {
-        Self::with_unit_polarizability(length_m, gap_m, unit_rectangle(gap_m / length_m).magnetic_along_m3)
-    }
-
-    /// The same with another magnetic polarizability along the slit, over length³.
         let unit_polarizability = unit_rectangle(gap_m / length_m).magnetic_along_m3;
         Self::with_unit_polarizability(length_m, gap_m, unit_polarizability)
     /// An opening of any shape and a field like that of mode 1 over a length, by its magnetic polarizability
