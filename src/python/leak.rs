@@ -12,7 +12,6 @@ use super::class::{leak_class, parameter_dict, value_class};
 use super::error::warn_outside;
 use super::filter_leak::PyFilteredLine;
 use super::hole_array::PyHoleArray;
-use super::honeycomb::PyHoneycombPanel;
 use super::honeycomb::{PyFoilPanel, PyHoneycombPanel};
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};

@@ -69,6 +69,8 @@ impl Slit {
     pub(crate) fn new(length_m: f64, gap_m: f64) -> Self {
         let unit_polarizability = unit_rectangle(gap_m / length_m).magnetic_along_m3;
         Self::with_unit_polarizability(length_m, gap_m, unit_polarizability)
+    }
+
     /// An opening of any shape and a field like that of mode 1 over a length, by its magnetic polarizability
     /// along that length, over the length's cube.
     pub(crate) fn with_unit_polarizability(length_m: f64, gap_m: f64, unit_polarizability: f64) -> Self {

@@ -589,6 +589,12 @@ impl Kernel for Terms<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::constants::VACUUM_IMPEDANCE;
+    use crate::decibel::LogTransmission;
+    use crate::material::Material;
+    use crate::parameter::{Knobs, Rebuild};
+    use crate::validity::Validity;
+    use crate::wave::layered::{Stratum, scatter};
 
     #[test]
     fn reduced_functions_match_the_library() {
@@ -614,13 +620,47 @@ mod tests {
         series_value(&coefficients, wavenumber)
     }
 
-    /// What the rule keeps, against the same rule with a quarter of the step.
+    /// A stack of slabs and films (ohm per square).
+    #[derive(Debug, Clone, PartialEq)]
+    struct Wall(Vec<Part>);
+
+    #[derive(Debug, Clone, PartialEq)]
+    enum Part {
+        Slab(Material, f64),
+        Film(f64),
+    }
+
+    impl Rebuild for Wall {
+        fn rebuild(&self, _: &mut Knobs<'_>) -> crate::Result<Self> {
+            Ok(self.clone())
+        }
+    }
+
+    impl Sheet for Wall {
+        fn transmission(&self, wave: &Incidence, polarization: Polarization) -> LogTransmission {
+            let strata = self.0.iter().map(|part| match part {
+                Part::Slab(material, thickness_m) => {
+                    Stratum::Slab { medium: material.medium(wave.frequency_hz()), thickness_m: *thickness_m }
+                }
+                Part::Film(ohm) => Stratum::Film { relative_admittance: (VACUUM_IMPEDANCE / ohm).into() },
+            });
+            LogTransmission(scatter(strata, wave, polarization).ln_transmission)
+        }
+
+        fn thickness_m(&self) -> f64 {
+            self.0.iter().map(|part| if let Part::Slab(_, thickness_m) = part { *thickness_m } else { 0.0 }).sum()
+        }
+
+        fn validity(&self, _: f64) -> Validity {
+            Validity::Holds
+        }
+    }
+
+    /// What the rule keeps, against the same rule with a sixteenth of the step.
     #[test]
     fn the_error_estimate_holds() {
-        use crate::material::Material;
-        use crate::sheet::{Laminate, Layer};
         let metal = |conductivity, permeability| Material::conductor("metal", conductivity, permeability).unwrap();
-        let slab = |material: &Material, thickness_m| Layer::slab(material.clone(), thickness_m).unwrap();
+        let slab = |material: &Material, thickness_m| Part::Slab(material.clone(), thickness_m);
         let (copper, steel, mumetal) = (metal(5.8e7, 1.0), metal(5.8e6, 200.0), metal(1.7e6, 2e4));
         let core = Material::dielectric("core", 2.5, 0.04).unwrap();
         let plastic = Material::dielectric("plastic", 9.0, 0.0).unwrap();
@@ -630,9 +670,9 @@ mod tests {
             vec![slab(&steel, 0.5e-3), slab(&core, 19e-3), slab(&steel, 0.5e-3)],
             vec![slab(&mumetal, 1e-3)],
             vec![slab(&plastic, 0.1)],
-            vec![Layer::film(10.0).unwrap(), slab(&core, 50e-3), Layer::film(1e3).unwrap()],
+            vec![Part::Film(10.0), slab(&core, 50e-3), Part::Film(1e3)],
         ]
-        .map(|layers| Laminate::new(layers).unwrap());
+        .map(Wall);
         let arrangements = |distance: f64| {
             [
                 Arrangement::Coaxial { source: 0.15, receiver: 0.15 },
