@@ -423,7 +423,10 @@ mod tests {
         let loss = Loss { contents: 1.0, ..LOSSLESS };
         let k = 12.0;
         let (inside, outside) = (modes.admittances(k, loss, &[BoxAxis::X])[0], voltage.slit.voltage_admittance(1, k));
-        assert!((inside - outside).norm() < 0.05 * outside.norm(), "{inside} {outside}");
+        // Such contents also take power from the near field, which a half-space does not: the stored part compares,
+        // and the part that is lost is at least what a half-space carries off.
+        assert!((inside.re / outside.re - 1.0).abs() < 0.01, "{inside} {outside}");
+        assert!(inside.im > outside.im && outside.im > 0.0, "{inside} {outside}");
         let inside = modes.admittances(1.0, LOSSLESS, &[BoxAxis::X])[0];
         assert!((inside.re / voltage.slit.voltage_admittance(1, 1.0).re - 1.0).abs() < 0.01, "{inside} {outside}");
     }
