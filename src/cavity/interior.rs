@@ -423,10 +423,11 @@ mod tests {
         let loss = Loss { contents: 1.0, ..LOSSLESS };
         let k = 12.0;
         let (inside, outside) = (modes.admittances(k, loss, &[BoxAxis::X])[0], voltage.slit.voltage_admittance(1, k));
-        // Such contents also take power from the near field, which a half-space does not: the stored part compares,
-        // and the part that is lost is at least what a half-space carries off.
+        // Such contents also take power from the near field, which a half-space does not: the stored part compares.
         assert!((inside.re / outside.re - 1.0).abs() < 0.01, "{inside} {outside}");
-        assert!(inside.im > outside.im && outside.im > 0.0, "{inside} {outside}");
+        // With contents of Q = 1, k² becomes k² (1 − j): what k² takes from the stored part it gives to the lost one.
+        let taken = voltage.slit.voltage_admittance(1, 1e-3).re - outside.re;
+        assert!((inside.im / taken - 1.0).abs() < 0.1, "{inside} {outside} {taken}");
         let inside = modes.admittances(1.0, LOSSLESS, &[BoxAxis::X])[0];
         assert!((inside.re / voltage.slit.voltage_admittance(1, 1.0).re - 1.0).abs() < 0.01, "{inside} {outside}");
     }
