@@ -36,7 +36,7 @@ const HIGHEST_HEXAGON: f64 = 2.5;
 const LEAD_OVER: f64 = 1.1;
 
 /// Up to this wavenumber times size sections are kept from call to call: round, rectangular, hexagonal.
-const KEPT: [f64; 3] = [4.0, 6.4, 5.6];
+const KEPT: [f64; 3] = [4.0, 6.2, 5.6];
 
 /// A plane wave on the outer face.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -128,7 +128,8 @@ fn each_section(shape: &Shape, k: f64, mut visit: impl FnMut(Section)) {
         Shape::Rectangle { width_m, height_m } => {
             let height = width_m.min(height_m) / width_m.max(height_m);
             for odd in [(false, false), (true, false), (false, true), (true, true)] {
-                let (block, modes) = rectangle::block(odd, height, k);
+                let make = if k <= KEPT[1] { rectangle::block } else { rectangle::wide_block };
+                let (block, modes) = make(odd, height, k);
                 visit(Section { block, view: View::Rectangle { modes, ex: rectangle::ex(odd) } });
             }
         }

@@ -167,10 +167,12 @@ fn dress_with(matrix: &DMatrix<Complex64>, modes: &[&Member], k: f64, permittivi
         block[(i, i)] += wave_admittance(mode.family, propagation(mode.cutoff, k, permittivity), k, permittivity);
     }
     let to_first = matrix.view((1, 0), (higher, 1)).into_owned();
-    // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
-    let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
     let mut excited = DVector::from_element(modes.len(), Complex64::ONE);
-    excited.rows_mut(1, higher).copy_from(&(-follow));
+    if higher > 0 {
+        // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
+        let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
+        excited.rows_mut(1, higher).copy_from(&(-follow));
+    }
     let y = matrix.row(0).transpose().dot(&excited);
     let radiation = matrix.map(|entry| entry.re);
     let power = |part: fn(&Complex64) -> f64| {

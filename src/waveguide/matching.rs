@@ -199,13 +199,13 @@ mod tests {
     }
 
     fn blocks() -> Vec<Block> {
-        let oblong = [(true, false), (true, true)].map(|odd| rectangle::block(odd, 0.7, 11.0).0);
-        let round = (0..3).map(|order| circle::block(order, 11.0));
+        let oblong = [(true, false), (true, true)].map(|odd| rectangle::block(odd, 0.7, 6.0).0);
+        let round = (0..3).map(|order| circle::block(order, 6.0));
         // As they stand, and quick ones.
         oblong
             .into_iter()
             .chain(round)
-            .flat_map(|block| [block.clone(), Block { space: block.space.below(11.5, 2.0), ..block }])
+            .flat_map(|block| [block.clone(), Block { space: block.space.below(6.2, 2.0), ..block }])
             .collect()
     }
 
@@ -213,7 +213,7 @@ mod tests {
     fn power_is_conserved_to_ten_digits() {
         // What the generator gives, Re i·v₁*, leaves at the two ends; at every number of modes.
         for block in blocks() {
-            for k in [2.2, 4.1, 5.9, 8.3, 11.0] {
+            for k in [0.7, 2.2, 4.1, 5.9] {
                 for length in [0.1, 1.0, 6.0] {
                     for level in &Matched::new(&block, &line(k, length, 1.0)).levels {
                         let drive = DVector::from_fn(level.through.len(), |i, _| 1.0 / (1.0 + i as f64));
@@ -233,7 +233,7 @@ mod tests {
     fn what_goes_there_comes_back() {
         // The wave that leaves along b under one from a is the wave that leaves along a under one from b.
         for block in blocks() {
-            for (k, length) in [(0.3, 2.0), (1.5, 4.0), (3.3, 1.0), (9.0, 3.0)] {
+            for (k, length) in [(0.3, 2.0), (1.5, 4.0), (3.3, 1.0), (5.7, 3.0)] {
                 for level in &Matched::new(&block, &line(k, length, 2.0)).levels {
                     let size = level.through.len();
                     let a = DVector::from_fn(size, |i, _| 1.0 / (1.0 + i as f64));
@@ -251,7 +251,7 @@ mod tests {
     fn a_lossy_wall_takes_power_from_every_mode() {
         for block in blocks() {
             let drive = DVector::from_element(block.modes.len(), 1.0);
-            for k in [2.2, 5.9, 11.0] {
+            for k in [0.7, 2.2, 5.9] {
                 let at = |wall: f64| Matched::new(&block, &Line { wall, ..line(k, 3.0, 1.0) }).levels.pop().unwrap();
                 let level = at(1e-3);
                 let (near, far) = ends(&level, &drive);

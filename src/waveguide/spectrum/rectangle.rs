@@ -149,6 +149,14 @@ pub(crate) fn block_of((odd_m, odd_n): (bool, bool), height: f64, coarse: [u32; 
     (gathered(&modes, (odd_m, odd_n), height, limit, truncations), modes)
 }
 
+/// The block of one symmetry far above cutoff, where many modes run and the edges matter little: as they are, up to a cutoff above `k`.
+pub(crate) fn wide_block(odd: (bool, bool), height: f64, k: f64) -> (Block, Vec<Mode>) {
+    let limit = (1.6 * k).max(5.0 * PI / height);
+    let modes = modes(odd, height, limit, usize::MAX);
+    let part = modes.iter().enumerate().filter(|(_, mode)| mode.cutoff < 0.8 * limit).map(|(index, _)| index).collect();
+    (gathered(&modes, odd, height, 2.5 * limit, Truncations::compared(part, modes.len())), modes)
+}
+
 /// The block of a slit, lower than a fifth of its width: its lowest modes as they are. Nothing if there is no such mode.
 pub(crate) fn slit_block(odd: (bool, bool), height: f64) -> Option<Block> {
     const MODES: usize = 10;

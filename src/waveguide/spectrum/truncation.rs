@@ -48,6 +48,11 @@ impl Truncations {
         Self::new([(1.0, (0..count).collect())])
     }
 
+    /// All modes as they are, and an estimate from what a part of them gives.
+    pub(crate) fn compared(part: Vec<usize>, count: usize) -> Self {
+        Self { levels: vec![part, (0..count).collect()], weights: vec![0.0, 1.0], plainer: vec![1.0, 0.0] }
+    }
+
     /// Members of each level.
     pub(crate) fn levels(&self) -> &[Vec<usize>] {
         &self.levels
@@ -77,6 +82,9 @@ where
 
 /// Weights that keep a constant and cancel as many powers as there are levels to spare.
 fn weights(fineness: &[f64]) -> Vec<f64> {
+    if fineness.is_empty() {
+        return Vec::new();
+    }
     let count = fineness.len().min(POWERS.len() + 1);
     let levels = &fineness[fineness.len() - count..];
     let power = |row: usize, s: f64| if row == 0 { 1.0 } else { (s / levels[count - 1]).powf(POWERS[row - 1]) };
