@@ -84,16 +84,16 @@ struct PassedRecord {
 
 #[cfg(feature = "serde")]
 impl TryFrom<PassedRecord> for PassedLimit {
-    type Error = Error;
+    type Error = crate::Error;
     fn try_from(PassedRecord { quantity, unit, value, limit }: PassedRecord) -> Result<Self> {
         match LIMITED.iter().find(|known| known.0 == quantity) {
             Some(known) if known.1 == unit => Ok(Self { quantity: known.0, unit: known.1, value, limit }),
             Some(known) => {
-                Err(Error::UnknownName { kind: "unit", name: unit, known: vec![known.1.into()] }.within(known.0))
+                Err(crate::Error::UnknownName { kind: "unit", name: unit, known: vec![known.1.into()] }.within(known.0))
             }
             None => {
                 let known = LIMITED.iter().map(|known| known.0.into()).collect();
-                Err(Error::UnknownName { kind: "quantity", name: quantity, known })
+                Err(crate::Error::UnknownName { kind: "quantity", name: quantity, known })
             }
         }
     }
