@@ -155,7 +155,9 @@ def plot_modes(
     handles = [ax.plot([], [], color=f"C{place}", label=label)[0] for place, label in enumerate(terminations)]
     drawn = {path for _, _, path, _ in curves}
     handles += [
-        ax.plot([], [], dash, color="grey", label=path)[0] for path, (dash, _) in paths.items() if path in drawn
+        ax.plot([], [], dash, color="grey", label=path)[0]
+        for path, (dash, _) in paths.items()
+        if path in drawn
     ]
     _dress(ax)
     # Beside the axes, since every corner of the plot may hold a curve.

@@ -11,6 +11,9 @@
 //! beside one that is not. Elimination goes without exchange of rows; a lane with a small pivot is left to the scalar twin,
 //! as is one that leaves the range.
 
+// Rows and columns run over several matrices at once.
+#![allow(clippy::needless_range_loop)]
+
 use num_complex::Complex64;
 
 use super::square::MOST;

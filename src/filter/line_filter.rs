@@ -170,8 +170,11 @@ impl LineFilter {
             }
             for (loss, &f) in part.iter_mut().zip(frequency_hz) {
                 if loss.is_nan() {
-                    // No loss is not a number: it marks a resonance without solution.
-                    *loss = self.plain_loss_np(f, &path).unwrap_or(f64::NAN);
+                    match self.plain_loss_np(f, &path) {
+                        Some(found) => *loss = found,
+                        // Left as it is: no number marks a resonance without solution.
+                        None => continue,
+                    }
                 }
                 *loss = self.housing.as_ref().map_or(*loss, |housing| housing.isolated(*loss)) * DB_PER_NEPER;
             }

@@ -28,11 +28,11 @@ use crate::wave::{Terminations, TwoPort};
 
 /// How far above the gain found the level is put that is shown not to be exceeded, dB.
 const STEP_DB: f64 = 1e-6;
-/// Looks at the whole boundary. Each but the last finds a higher gain, and from the second or third on they close in as
-/// Newton's method does.
-const MOST_LOOKS: usize = 60;
+/// Looks at a pair of pieces. Each but the last of a pair finds a higher gain, and from the second or third on they close in
+/// as Newton's method does.
+const MOST_LOOKS: usize = 1000;
 /// How often source and load take turns on the way to a peak.
-const TURNS: usize = 40;
+const TURNS: usize = 6;
 
 /// The worst pair of terminations found, and its insertion loss.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,11 +56,12 @@ pub fn worst_terminations(two_port: &TwoPort, source: &ImpedanceRegion, load: &I
     let mut best = Best { square: -1.0, source: search.source.corners()[0], load: search.load.corners()[0] };
     // What the proof needs to know: the worst at every corner of both regions.
     for corner in search.load.corners() {
-        search.ascend(search.worst_source(corner), &mut best);
+        search.offer(search.worst_source(corner), &mut best);
     }
     for corner in search.source.corners() {
-        search.ascend(corner, &mut best);
+        search.offer(corner, &mut best);
     }
+    search.ascend(best.source, &mut best);
     let shown = search.raise(&mut best);
     let (source_ohm, load_ohm) = (best.source * search.unit, best.load * search.unit);
     // Near a short circuit the chain's own form keeps the digits that the squares above lose.
@@ -112,15 +113,21 @@ impl Search {
         self.source.largest(Linear { slope: Complex64::new(1.0, 0.0), offset: load }, below).1
     }
 
-    /// Source and load in turn, uphill from a source.
+    /// A source with its worst load.
+    fn offer(&self, source: Complex64, best: &mut Best) -> (f64, Complex64) {
+        let (square, load) = self.worst_load(source);
+        if square > best.square {
+            *best = Best { square, source, load };
+        }
+        (square, load)
+    }
+
+    /// Source and load in turn, uphill from a source. Slow along a ridge, where the levels are quicker.
     fn ascend(&self, from: Complex64, best: &mut Best) {
         let (mut source, mut reached) = (from, -1.0);
         for _ in 0..TURNS {
-            let (square, load) = self.worst_load(source);
-            if square > best.square {
-                *best = Best { square, source, load };
-            }
-            if square <= reached * (1.0 + 1e-12) {
+            let (square, load) = self.offer(source, best);
+            if square <= reached * (1.0 + 1e-3) {
                 break;
             }
             reached = square;
@@ -134,17 +141,29 @@ impl Search {
         let sources: Vec<(Piece, Along)> =
             self.source.boundary().map(|piece| (piece, Along::new(self.chain, &piece))).collect();
         let loads: Vec<Piece> = self.load.boundary().collect();
-        for _ in 0..MOST_LOOKS {
+        let mut looks = 0;
+        loop {
             let mut raised = false;
             for (piece, along) in &sources {
                 for load in &loads {
-                    let level = best.square * above;
-                    let Some(peaks) = along.peaks(&along.tangency(load, level)) else { return false };
-                    for place in peaks.iter() {
-                        let source = piece.point(place);
-                        if self.worst_load(source).0 > level {
-                            self.ascend(source, best);
-                            raised = true;
+                    // The same pair of pieces as long as it raises the level: its peak is near.
+                    loop {
+                        looks += 1;
+                        let level = best.square * above;
+                        let Some(peaks) = along.peaks(&along.tangency(load, level)) else { return false };
+                        let before = best.square;
+                        for place in peaks.iter() {
+                            let source = piece.point(place);
+                            if self.worst_load(source).0 > level {
+                                self.ascend(source, best);
+                            }
+                        }
+                        if best.square == before {
+                            break;
+                        }
+                        raised = true;
+                        if looks > MOST_LOOKS {
+                            return false;
                         }
                     }
                 }
@@ -153,7 +172,6 @@ impl Search {
                 return true;
             }
         }
-        false
     }
 
     /// What rounding of the chain's entries can make of the gain found, relative.

@@ -115,8 +115,9 @@ fn slopes<F: Parameters>(
         for (out, steps) in shifted.iter_mut().zip([-2.0, -1.0, 1.0, 2.0]) {
             losses(&at(steps * step)?, out)?;
             for ((kinked, shifted), here) in kinked.iter_mut().zip(out.iter()).zip(&here) {
-                // Infinite losses too.
-                *kinked |= !((shifted - here).abs() <= KINK_DB);
+                let change = (shifted - here).abs();
+                // Not a number between two infinite losses.
+                *kinked |= change > KINK_DB || change.is_nan();
             }
         }
         let [far_below, below, above, far_above] = &shifted;

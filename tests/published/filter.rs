@@ -94,6 +94,8 @@ fn bleed_down_to_a_touchable_voltage() {
 
 /// Butterworth, three parts: 1 2 1 (qucs-s manual, "Lowpass Prototype Coefficients", read); all: D. M. Pozar, *Microwave
 /// Engineering*, 4th edition, table 8.3 (read as transcribed in a public test file; the book itself not read).
+// Printed digits of what happens to be the root of two.
+#[allow(clippy::approx_constant)]
 #[test]
 fn butterworth_prototypes() {
     for printed in [
@@ -110,6 +112,8 @@ fn butterworth_prototypes() {
 
 /// Chebyshev, 0.1 and 0.2 dB: rfcafe.com/references/electrical/cheby-proto-values.htm (read); 0.5 and 3 dB: D. M. Pozar,
 /// *Microwave Engineering*, 4th edition, table 8.4 (read as transcribed in a public test file; the book itself not read).
+// Printed digits that are near the half root of two.
+#[allow(clippy::approx_constant)]
 #[test]
 fn chebyshev_prototypes() {
     let values = |parts, ripple_db| Prototype::chebyshev(parts, ripple_db).unwrap();
