@@ -55,7 +55,7 @@ pub struct MainsLimits {
 
 /// One limit that is passed.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "PassedRecord"))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct PassedLimit {
     /// Which quantity.
     pub quantity: &'static str,
@@ -80,6 +80,14 @@ struct PassedRecord {
     unit: String,
     value: f64,
     limit: f64,
+}
+
+// By hand: the derived one would want text that lives as long as the names do.
+#[cfg(feature = "serde")]
+impl<'de> serde::Deserialize<'de> for PassedLimit {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> std::result::Result<Self, D::Error> {
+        PassedRecord::deserialize(deserializer)?.try_into().map_err(serde::de::Error::custom)
+    }
 }
 
 #[cfg(feature = "serde")]

@@ -269,3 +269,102 @@ pub(super) fn roots(&[constant, linear, square]: &Quadratic) -> [Option<f64>; 2]
     let finite = |root: f64| root.is_finite().then_some(root);
     [finite(sum / square), finite(constant / sum)]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::filter::ImpedanceRegion;
+
+    fn c(re: f64, im: f64) -> Complex64 {
+        Complex64::new(re, im)
+    }
+
+    const LEVEL: f64 = 1.7;
+
+    fn chain() -> [[Complex64; 2]; 2] {
+        [[c(0.8, 0.3), c(2.0, -1.0)], [c(0.1, 0.4), c(0.6, -0.2)]]
+    }
+
+    fn pieces() -> (Vec<Piece>, Vec<Piece>) {
+        let region = |low, high| ImpedanceRegion::new(0.5, 7.0, low, high).unwrap().boundary().collect();
+        (region(-70.0, 90.0), region(-35.0, 50.0))
+    }
+
+    /// The discriminant from three values of `Q` on the line or circle.
+    fn directly(source: Complex64, load: &Piece) -> f64 {
+        let [[a, b], [c1, d]] = chain();
+        let (m1, m2) = (a + c1 * source, b + d * source);
+        let q = |z: Complex64| (source + z).norm_sqr() - LEVEL * (m1 * z + m2).norm_sqr();
+        match *load {
+            Piece::Ray { direction, .. } => {
+                let (at_0, above, below) = (q(c(0.0, 0.0)), q(direction), q(-direction));
+                let (square, half) = (0.5 * (above + below) - at_0, 0.25 * (above - below));
+                half * half - square * at_0
+            }
+            Piece::Arc { size, .. } => {
+                let (right, up, left) = (q(c(size, 0.0)), q(c(0.0, size)), q(c(-size, 0.0)));
+                let mean = 0.5 * (right + left);
+                let swing = c(0.25 * (right - left), 0.5 * (mean - up));
+                4.0 * swing.norm_sqr() - mean * mean
+            }
+        }
+    }
+
+    #[test]
+    fn the_quartic_is_the_discriminant() {
+        let (sources, loads) = pieces();
+        for piece in &sources {
+            let along = Along::new(chain(), piece);
+            let (low, high) = piece.range();
+            for load in &loads {
+                let tangency = along.tangency(load, LEVEL);
+                for k in 0..=10 {
+                    let s = low + (high - low) * f64::from(k) / 10.0;
+                    let exact = directly(piece.point(s), load) * value(&along.one, s).powi(2);
+                    let found = tangency.at(s);
+                    assert!(
+                        (found - exact).abs() < 1e-11 * exact.abs().max(100.0),
+                        "{piece:?} {load:?}: {found} {exact}"
+                    );
+                    // Of a quartic a central difference of fourth order is exact.
+                    let by_steps = |of: &dyn Fn(f64) -> f64| {
+                        let h = 0.05;
+                        (8.0 * (of(s + h) - of(s - h)) - (of(s + 2.0 * h) - of(s - 2.0 * h))) / (12.0 * h)
+                    };
+                    let (slope, bend) = (tangency.slope(s), value(&tangency.bend(), s));
+                    assert!((slope - by_steps(&|s| tangency.at(s))).abs() < 1e-8 * slope.abs().max(100.0));
+                    assert!((bend - by_steps(&|s| tangency.slope(s))).abs() < 1e-8 * bend.abs().max(100.0));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_stretch_inside_has_a_place_looked_at() {
+        let (sources, loads) = pieces();
+        let mut stretches = 0;
+        for piece in &sources {
+            let along = Along::new(chain(), piece);
+            let (low, high) = piece.range();
+            for load in &loads {
+                for level in [0.3, 0.8, LEVEL, 4.0] {
+                    let tangency = along.tangency(load, level);
+                    let peaks: Vec<f64> = along.peaks(&tangency).unwrap().iter().collect();
+                    let places: Vec<f64> = (0..=4000).map(|k| low + (high - low) * f64::from(k) / 4000.0).collect();
+                    let signs: Vec<bool> = places.iter().map(|&s| tangency.at(s) > 0.0).collect();
+                    let mut start = 0;
+                    while start < signs.len() {
+                        let end = (start..signs.len()).find(|&k| signs[k] != signs[start]).unwrap_or(signs.len());
+                        if signs[start] && start > 0 && end < signs.len() {
+                            stretches += 1;
+                            let (from, to) = (places[start - 1], places[end]);
+                            assert!(peaks.iter().any(|&peak| peak > from && peak < to), "{piece:?} {load:?} {level}");
+                        }
+                        start = end;
+                    }
+                }
+            }
+        }
+        assert!(stretches > 3, "{stretches}");
+    }
+}
