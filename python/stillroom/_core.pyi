@@ -211,10 +211,11 @@ class AntennaTest:
 @final
 class BenchBox:
     """
-    A rectangular box with openings in its front, under a plane wave that falls on it straight.
+    A rectangular box with openings in its front, under a plane wave that falls on it straight or runs along it.
 
     x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of the
-    front inside.
+    front inside. The front is whichever wall has the openings: for a slot in the top of a box, give the box
+    with its top as the front, and points and waves turned with it.
 
     Parameters
     ----------
@@ -237,10 +238,17 @@ class BenchBox:
 
     Notes
     -----
-    Every opening carries up to three half-waves of voltage, which meet the half-space in front, the modes of
-    the box with their loss, and each other on both sides. The front is taken as part of an endless plane:
+    Every opening carries up to three half-waves of voltage along its longer side, one along the other, and the
+    potential that an electric field on the wall drives. They meet the half-space in front, the modes of the box
+    with their loss, and each other on both sides. The front is taken as part of an endless plane:
     where a real front is small against the wavelength the field on it differs by some decibels. Shielding is
     of the magnitude of the whole field at the point, and negative where that is above the incident one.
+
+    Waves: `travel` "+z" falls straight on the front, with `polarization` "y" or "x"; "+x", "-x", "+y" and "-y" run
+    along the front, with `polarization` "z". A wave along the front with its electric field along it too leaves
+    nothing on an endless plane, and one from behind does not reach it: both are refused.
+
+    Openings are in one wall at a time.
 
     Examples
     --------
@@ -278,6 +286,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the electric field at a point, dB; negative where it is above the incident one.
@@ -288,8 +297,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
@@ -308,6 +319,7 @@ class BenchBox:
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         component: str,
         polarization: str = "y",
+        travel: str = "+z",
     ) -> complex | NDArray[complex128]:
         """
         One component of the field at a point, over the incident field of its kind.
@@ -320,13 +332,15 @@ class BenchBox:
             The point, m, within the box.
         component : {"ex", "ey", "ez", "hx", "hy", "hz"}
             Electric or magnetic, and its axis.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
         complex or ndarray of complex
-            Shape of `frequency_hz`; the incident wave has phase zero at the front.
+            Shape of `frequency_hz`; the incident wave has phase zero at the origin, a corner of the front.
         """
     @property
     def interior_m(self, /) -> tuple[float, float, float]:
@@ -348,6 +362,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the magnetic field at a point, dB.
@@ -358,8 +373,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
