@@ -7502,7 +7502,7 @@ class RectangularSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Longer side, m.
+        Length, m.
         """
     @property
     def wall_thickness_m(self, /) -> float:
@@ -7512,7 +7512,7 @@ class RectangularSlot(Leak):
     @property
     def width_m(self, /) -> float:
         """
-        Shorter side, m.
+        Width, m.
         """
 
 @final
