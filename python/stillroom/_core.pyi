@@ -7585,7 +7585,7 @@ class RectangularSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Longer side, m.
+        Length, m.
         """
     @property
     def wall_thickness_m(self, /) -> float:
@@ -7595,7 +7595,7 @@ class RectangularSlot(Leak):
     @property
     def width_m(self, /) -> float:
         """
-        Shorter side, m.
+        Width, m.
         """
 
 @final
