@@ -6,13 +6,13 @@
 use num_complex::Complex64;
 
 use super::rows::RowsInGap;
-use super::seam::narrow_gap;
 use super::transfer_impedance::{Finger, FingerRow, TransferImpedance};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::material::{Material, catalogue};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::slit::narrow_gap;
 
 /// Rows of contact fingers across the gap around a door.
 ///

@@ -1,13 +1,13 @@
 //! A gasketed joint: a gap bridged by one or more rows of gaskets, fingers or measured contacts.
 
 use super::rows::RowsInGap;
-use super::seam::narrow_gap;
 use super::transfer_impedance::TransferImpedance;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::material::{Material, catalogue};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::slit::narrow_gap;
 
 /// A gap along a lid, a door or a panel, bridged by rows that follow each other from outside in.
 ///

@@ -2,6 +2,8 @@
 
 use std::f64::consts::PI;
 
+use crate::wave::slit::shortened;
+
 /// By how much the averaged cross-section of `count` alike dipoles in a row, each along the row and
 /// `spacing_m` apart, exceeds the sum of what each would pass alone.
 ///
@@ -34,12 +36,6 @@ const SUMMED_BELOW: f64 = 24.0;
 /// g(u) = 3(sin u/u³ − cos u/u²): mutual over own radiation of two dipoles in line.
 fn mutual(u: f64) -> f64 {
     if u < 1e-2 { 1.0 - u * u / 10.0 } else { 3.0 * (u.sin() / u - u.cos()) / (u * u) }
-}
-
-/// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
-pub(super) fn shortened(endless: f64, most: f64) -> f64 {
-    const SHARPNESS: f64 = 1.8;
-    endless * (1.0 + (endless / most).powf(SHARPNESS)).powf(-1.0 / SHARPNESS)
 }
 
 #[cfg(test)]

@@ -9,12 +9,11 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::lanes::{MOST_ROWS, RowsKernel, in_lanes};
-use super::row::shortened;
 use super::seam::{Gap, LEAST_M};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::material::Material;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::ln_endless_modes;
+use crate::wave::slit::{ln_endless_modes, shortened};
 
 /// A gap between two faces with rows of contacts in it, this far apart.
 #[derive(Debug, Clone, Copy)]

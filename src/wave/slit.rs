@@ -25,7 +25,9 @@ use num_complex::Complex64;
 use super::opening::Chain;
 use super::polarizability::unit_rectangle;
 use super::sine_integral::si_cin;
+use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
+use crate::validity::Validity;
 
 /// exp(Euler's constant)/8: the argument of the logarithm in units of k_t g.
 pub(super) const SLIT_LOG: f64 = 1.781_072_417_990_198 / 8.0;
@@ -156,6 +158,24 @@ impl Slit {
         }
         sum.ln()
     }
+}
+
+/// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
+pub(crate) fn shortened(endless: f64, most: f64) -> f64 {
+    const SHARPNESS: f64 = 1.8;
+    endless * (1.0 + (endless / most).powf(SHARPNESS)).powf(-1.0 / SHARPNESS)
+}
+
+/// The model of a slit's mouth asks for a gap that is small against the wavelength.
+pub(crate) fn narrow_gap(gap_m: f64, frequency_hz: f64) -> Validity {
+    Validity::within(
+        "slit",
+        "gap / wavelength",
+        "",
+        gap_m / wavelength_m(frequency_hz),
+        (0.0, 0.15),
+        "the gap passes further modes, up to half of its area",
+    )
 }
 
 /// The sum over the travelling modes of a slit much longer than the wavelength, as the integral
