@@ -161,6 +161,9 @@ impl<S: Simd> InsideLanes<S> {
 /// Nepers after which what comes back is below rounding: exp(−40) = 4e-18.
 const FADED: f64 = 20.0;
 
+/// Nepers on the way from the front to a point after which a mode is below rounding: exp(−40) = 4e-18.
+const GONE: f64 = 40.0;
+
 /// As [`super::mode::wall_share`] above cutoff.
 #[inline(always)]
 fn wall_share<S: Simd>(mode: &ModeConstants, squared: Real<S>) -> Real<S> {
@@ -325,7 +328,12 @@ impl Kernel for PointKernel<'_> {
         let zero = at.splat_complex(Complex64::ZERO);
         let mut sums = [zero; 6];
         let shares = self.point.shares.chunks_exact(self.amplitudes.len().max(1));
+        let gone = (GONE / self.point.z.max(1e-30)).powi(2);
         for (mode, shares) in self.point.modes.iter().zip(shares) {
+            let filled = squared * (walls.im.abs() * mode.constants.below + 1.0);
+            if filled.less(mode.constants.squared - gone).all() {
+                continue;
+            }
             let (mut along_x, mut along_y, mut curl) = (zero, zero, zero);
             for (share, amplitude) in shares.iter().zip(self.amplitudes) {
                 // A voltage has a field along one axis, a potential no curl to the last digit.
