@@ -110,14 +110,14 @@ fn polarizabilities_of_a_thick_wall_give_the_cross_section_too() {
 #[test]
 fn nonsense_is_refused_by_name() {
     let text = |error: stillroom::Error| error.to_string();
-    assert_eq!(text(CircularHole::new(0.0, 0.0).unwrap_err()), "`diameter_m` = 0e0 m: must be positive and finite");
+    assert_eq!(text(CircularHole::new(0.0, 0.0).unwrap_err()), "`diameter_m` = 0 m: must be positive and finite");
     assert_eq!(
         text(CircularHole::new(1.0, -1.0).unwrap_err()),
-        "`wall_thickness_m` = -1e0 m: must be zero or positive, and finite"
+        "`wall_thickness_m` = -1 m: must be zero or positive, and finite"
     );
     assert_eq!(
         text(RectangularSlot::new(1e-3, 2e-3, 0.0).unwrap_err()),
-        "`width_m` = 2e-3 m: must be at most `length_m` = 1e-3 m"
+        "`width_m` = 0.002 m: must be at most `length_m` = 0.001 m"
     );
     for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0] {
         assert!(CircularHole::new(bad, 0.0).is_err() && CircularHole::new(1.0, bad).is_err());

@@ -153,7 +153,7 @@ fn parameters_are_rebuilt_by_path() {
     assert_eq!(array.with_parameter("layout.rows", 5.0).unwrap().count(), 15);
     assert_eq!(
         array.with_parameter("hole.diameter_m", 6e-3).unwrap_err().to_string(),
-        "`hole.diameter_m` = 6e-3 m: must be smaller than `layout.pitch_m` = 5e-3 m"
+        "`hole.diameter_m` = 0.006 m: must be smaller than `layout.pitch_m` = 0.005 m"
     );
 }
 

@@ -213,11 +213,11 @@ fn nonsense_is_refused_by_name() {
     let text = |error: stillroom::Error| error.to_string();
     assert_eq!(
         text(Seam::new(1.0, 2.0, 1e-5, 0.0).unwrap_err()),
-        "`fastener_pitch_m` = 2e0 m: must be at most `length_m` = 1e0 m"
+        "`fastener_pitch_m` = 2 m: must be at most `length_m` = 1 m"
     );
     assert_eq!(
         text(Seam::new(1.0, 0.1, 0.2, 0.0).unwrap_err()),
-        "`gap_m` = 2e-1 m: must be smaller than `fastener_pitch_m` = 1e-1 m"
+        "`gap_m` = 0.2 m: must be smaller than `fastener_pitch_m` = 0.1 m"
     );
     assert_eq!(text(Seam::new(1.0, 0.1, -2e-5, 0.0).unwrap_err()), "`gap_m` = -2e-5 m: must be positive and finite");
     let seam = Seam::new(1.0, 0.1, 2e-5, 0.02).unwrap();

@@ -5,11 +5,10 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::row::SHARPNESS;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, paired, sweep};
 use crate::wave::chain_lanes::ChainLanes;
-use crate::wave::slit::Slit;
+use crate::wave::slit::{SHARPNESS, Slit};
 use crate::wave::slit_lanes::{
     BetweenMouths, GAUSS_ANGLES, GaussAngle, LnSumLanes, SlitLanes, gauss_angles, ln_endless_modes, ln_shunted_modes,
 };

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::wave::opening::ln_mode_area;
+use crate::wave::slit::shortened;
 
 /// By how much the averaged cross-section of `count` alike dipoles in a row, each along the row and
 /// `spacing_m` apart, exceeds the sum of what each would pass alone.
@@ -38,20 +39,6 @@ const SUMMED_BELOW: f64 = 24.0;
 fn mutual(u: f64) -> f64 {
     if u < 1e-2 { 1.0 - u * u / 10.0 } else { 3.0 * (u.sin() / u - u.cos()) / (u * u) }
 }
-
-/// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
-fn shortened(endless: f64, most: f64) -> f64 {
-    endless * ln_shortened((most / endless).ln()).exp()
-}
-
-/// The same for an endless gain of one, by the logarithm of the most.
-pub(super) fn ln_shortened(ln_most: f64) -> f64 {
-    let short = -SHARPNESS * ln_most;
-    -(short.max(0.0) + (-short.abs()).exp().ln_1p()) / SHARPNESS
-}
-
-/// Exponent of the power mean.
-pub(super) const SHARPNESS: f64 = 1.8;
 
 /// ln of what one of `count` alike dipoles in a row, `spacing_m` apart, passes alone, by ln of what they pass
 /// together: the gain g of the row taken back out.
@@ -105,6 +92,5 @@ mod tests {
         }
         // As much as the most that all could pass apart has no gain in it.
         assert!((ln_alone(ln_mode_area(1.0) + 420f64.ln(), 1.0, (0.1, 420.0)) - ln_mode_area(1.0)).abs() < 1e-9);
-        assert!((ln_shortened(1e3) + 0.0).abs() < 1e-300 && (ln_shortened(-1e3) + 1e3).abs() < 1e-12);
     }
 }

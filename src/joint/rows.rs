@@ -9,14 +9,14 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::lanes::{MOST_ROWS, OneRowKernel, RowsKernel, in_lanes};
-use super::row::{ln_alone, ln_shortened};
-use super::seam::{Gap, LEAST_M, narrow_gap};
+use super::row::ln_alone;
+use super::seam::{Gap, LEAST_M};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::{Material, catalogue};
 use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::ln_endless_modes;
+use crate::wave::slit::{ln_endless_modes, ln_shortened, narrow_gap};
 
 /// A gap between two faces with rows of contacts in it.
 #[derive(Debug, Clone, PartialEq)]

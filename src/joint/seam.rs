@@ -26,7 +26,7 @@ use crate::material::{Material, catalogue};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::Slit;
+use crate::wave::slit::{Slit, narrow_gap};
 
 /// A seam between two panels, with fasteners at equal distances.
 ///
@@ -443,18 +443,6 @@ impl Leak for Seam {
             ))
             .and(self.faces.validity(frequency_hz))
     }
-}
-
-/// The model of a slit's mouth asks for a gap that is small against the wavelength.
-pub(super) fn narrow_gap(gap_m: f64, frequency_hz: f64) -> Validity {
-    Validity::within(
-        "slit",
-        "gap / wavelength",
-        "",
-        gap_m / wavelength_m(frequency_hz),
-        (0.0, 0.15),
-        "the gap passes further modes, up to half of its area",
-    )
 }
 
 #[cfg(feature = "serde")]

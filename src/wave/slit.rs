@@ -25,7 +25,9 @@ use num_complex::Complex64;
 use super::opening::Chain;
 use super::polarizability::unit_rectangle;
 use super::sine_integral::si_cin;
+use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
+use crate::validity::Validity;
 
 /// exp(Euler's constant)/8: the argument of the logarithm in units of k_t g.
 pub(super) const SLIT_LOG: f64 = 1.781_072_417_990_198 / 8.0;
@@ -156,6 +158,32 @@ impl Slit {
         }
         sum.ln()
     }
+}
+
+/// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
+pub(crate) fn shortened(endless: f64, most: f64) -> f64 {
+    endless * ln_shortened((most / endless).ln()).exp()
+}
+
+/// The same for an endless gain of one, by the logarithm of the most.
+pub(crate) fn ln_shortened(ln_most: f64) -> f64 {
+    let short = -SHARPNESS * ln_most;
+    -(short.max(0.0) + (-short.abs()).exp().ln_1p()) / SHARPNESS
+}
+
+/// Exponent of the power mean.
+pub(crate) const SHARPNESS: f64 = 1.8;
+
+/// The model of a slit's mouth asks for a gap that is small against the wavelength.
+pub(crate) fn narrow_gap(gap_m: f64, frequency_hz: f64) -> Validity {
+    Validity::within(
+        "slit",
+        "gap / wavelength",
+        "",
+        gap_m / wavelength_m(frequency_hz),
+        (0.0, 0.15),
+        "the gap passes further modes, up to half of its area",
+    )
 }
 
 /// The sum over the travelling modes of a slit much longer than the wavelength, as the integral
@@ -371,6 +399,11 @@ mod tests {
     fn wire_impedance(mode: usize, kl: f64, slenderness: f64) -> Complex64 {
         let l_jwmu_y = radiation(mode, kl, slenderness);
         l_jwmu_y / Complex64::new(0.0, kl) * VACUUM_IMPEDANCE / 2.0
+    }
+
+    #[test]
+    fn a_short_row_keeps_what_it_can_have() {
+        assert!(ln_shortened(1e3).abs() < 1e-300 && (ln_shortened(-1e3) + 1e3).abs() < 1e-12);
     }
 
     #[test]

@@ -218,7 +218,7 @@ def test_the_rule_of_thumb_is_no_budget() -> None:
 
 
 def test_errors_name_the_argument() -> None:
-    with pytest.raises(sr.RelationError, match=r"`width_m` = 2e-3 m: must be at most `length_m`"):
+    with pytest.raises(sr.RelationError, match=r"`width_m` = 0.002 m: must be at most `length_m`"):
         sr.RectangularSlot(1e-3, 2e-3)
     with pytest.raises(sr.OutOfRangeError, match="wall_thickness_m"):
         sr.CircularHole(1e-3, -1.0)
