@@ -179,7 +179,7 @@ fn holes_that_add_in_amplitude_count_their_own_step_once() {
         out[0]
     };
     for interaction in [HoleInteraction::Lattice, HoleInteraction::Incoherent, HoleInteraction::Coherent] {
-        let array = HoleArray::new(hole, grid(), interaction).unwrap();
+        let array = HoleArray::new(hole.clone(), grid(), interaction).unwrap();
         for f in [1e6, 100e6, 1e9, 5e9] {
             // 120 holes, each as if it were alone; their neighbours' fields change them by percents.
             let sum = hole.ln_cross_section(f) + 2.0 * 120f64.ln();
@@ -202,7 +202,7 @@ fn arrays_come_back_from_their_files_and_nonsense_does_not() {
         HoleLayout::places(vec![[0.0, 0.0], [0.1, 0.0]]).unwrap(),
     ];
     for layout in layouts {
-        let array = HoleArray::new(hole, layout, HoleInteraction::Incoherent).unwrap();
+        let array = HoleArray::new(hole.clone(), layout, HoleInteraction::Incoherent).unwrap();
         let text = serde_json::to_string(&array).unwrap();
         assert_eq!(serde_json::from_str::<HoleArray>(&text).unwrap(), array, "{text}");
     }
