@@ -227,3 +227,29 @@ proptest! {
         }
     }
 }
+
+#[cfg(feature = "serde")]
+#[test]
+fn openings_come_back_from_their_files_and_nonsense_does_not() {
+    use serde::{Serialize, de::DeserializeOwned};
+
+    fn through_a_file<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T, bad: [&str; 3]) {
+        let text = serde_json::to_string(value).unwrap();
+        assert_eq!(&serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+        let [from, to, named] = bad;
+        let spoilt = text.replacen(from, to, 1);
+        assert_ne!(spoilt, text, "{from} is not in {text}");
+        let error = serde_json::from_str::<T>(&spoilt).unwrap_err().to_string();
+        assert!(error.contains(named), "{error}");
+        let unknown = text.replacen("wall_thickness_m", "wall_thickness", 1);
+        assert!(serde_json::from_str::<T>(&unknown).is_err(), "{unknown}");
+    }
+
+    let wide = ["\"width_m\":0.004", "\"width_m\":0.4", "width_m"];
+    let negative = ["\"wall_thickness_m\":0.001", "\"wall_thickness_m\":-0.001", "wall_thickness_m"];
+    through_a_file(&CircularHole::new(10e-3, 1e-3).unwrap(), negative);
+    through_a_file(&RectangularSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
+    through_a_file(&EllipticHole::new(20e-3, 4e-3, 1e-3).unwrap(), negative);
+    through_a_file(&RoundedSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
+    through_a_file(&CrossSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
+}

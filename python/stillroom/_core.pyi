@@ -211,10 +211,11 @@ class AntennaTest:
 @final
 class BenchBox:
     """
-    A rectangular box with openings in its front, under a plane wave that falls on it straight.
+    A rectangular box with openings in its front, under a plane wave that falls on it straight or runs along it.
 
     x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of the
-    front inside.
+    front inside. The front is whichever wall has the openings: for a slot in the top of a box, give the box
+    with its top as the front, and points and waves turned with it.
 
     Parameters
     ----------
@@ -237,10 +238,17 @@ class BenchBox:
 
     Notes
     -----
-    Every opening carries up to three half-waves of voltage, which meet the half-space in front, the modes of
-    the box with their loss, and each other on both sides. The front is taken as part of an endless plane:
+    Every opening carries up to three half-waves of voltage along its longer side, one along the other, and the
+    potential that an electric field on the wall drives. They meet the half-space in front, the modes of the box
+    with their loss, and each other on both sides. The front is taken as part of an endless plane:
     where a real front is small against the wavelength the field on it differs by some decibels. Shielding is
     of the magnitude of the whole field at the point, and negative where that is above the incident one.
+
+    Waves: `travel` "+z" falls straight on the front, with `polarization` "y" or "x"; "+x", "-x", "+y" and "-y" run
+    along the front, with `polarization` "z". A wave along the front with its electric field along it too leaves
+    nothing on an endless plane, and one from behind does not reach it: both are refused.
+
+    Openings are in one wall at a time.
 
     Examples
     --------
@@ -278,6 +286,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the electric field at a point, dB; negative where it is above the incident one.
@@ -288,8 +297,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
@@ -308,6 +319,7 @@ class BenchBox:
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         component: str,
         polarization: str = "y",
+        travel: str = "+z",
     ) -> complex | NDArray[complex128]:
         """
         One component of the field at a point, over the incident field of its kind.
@@ -320,13 +332,15 @@ class BenchBox:
             The point, m, within the box.
         component : {"ex", "ey", "ez", "hx", "hy", "hz"}
             Electric or magnetic, and its axis.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
         complex or ndarray of complex
-            Shape of `frequency_hz`; the incident wave has phase zero at the front.
+            Shape of `frequency_hz`; the incident wave has phase zero at the origin, a corner of the front.
         """
     @property
     def interior_m(self, /) -> tuple[float, float, float]:
@@ -348,6 +362,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the magnetic field at a point, dB.
@@ -358,8 +373,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
@@ -7568,7 +7585,7 @@ class RectangularSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Longer side, m.
+        Length, m.
         """
     @property
     def wall_thickness_m(self, /) -> float:
@@ -7578,7 +7595,7 @@ class RectangularSlot(Leak):
     @property
     def width_m(self, /) -> float:
         """
-        Shorter side, m.
+        Width, m.
         """
 
 @final
@@ -9408,14 +9425,14 @@ class Tube(Leak):
         """
         Cross-section under one plane wave, m^2, by full mode matching.
 
-        All modes at both ends: slower than `cross_section_m2`, and right also above the second mode's cutoff. A conductor in the
-        tube is left out.
+        All modes at both ends, in the limit of many: slower than `cross_section_m2`, and right also above the second mode's cutoff. A
+        conductor in the tube adds what it takes as a straight monopole on the wall: TM waves, none along the normal.
 
         Parameters
         ----------
         frequency_hz : array_like
-            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, the geometric limit stands in
-            and a warning says so.
+            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is led over into the geometric
+            limit and a warning says so.
         angle_deg : float, default 0
             Angle from the normal, degrees, 0 to less than 90.
         azimuth_deg : float, default 0
@@ -9428,12 +9445,39 @@ class Tube(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`: transmitted power over the power density of the wave. Far above cutoff it goes to the open
-            area times the cosine of the angle. Converges from below; some 0.1 dB are left.
+            area times the cosine of the angle. `directional_error_db` estimates what it is off by.
 
         Raises
         ------
         StillroomError
             Beyond those angles, and for a rectangle more than five times as long as wide.
+        """
+    def directional_error_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: SupportsFloat | SupportsIndex = 0.0,
+        azimuth_deg: SupportsFloat | SupportsIndex = 0.0,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        How far `directional_cross_section_db` is off by estimate, dB.
+
+        The distance between the limits that three and two numbers of modes point to; the better of the two is what is given.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            As for `directional_cross_section_m2`.
+        angle_deg, azimuth_deg : float, default 0
+            Degrees.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
     @property
     def guide(self, /) -> CircularGuide | RectangularGuide | HexagonalGuide:
@@ -9463,7 +9507,7 @@ class Tube(Leak):
         """
         Cross-section averaged over directions and polarizations, m^2, by full mode matching.
 
-        The same quantity as `cross_section_m2`, with all modes.
+        The same quantity as `cross_section_m2`, with all modes, in the limit of many.
 
         Parameters
         ----------
@@ -9474,6 +9518,20 @@ class Tube(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`.
+        """
+    def matched_error_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        How far `matched_cross_section_db` is off by estimate, dB, as for `directional_error_db`.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz; as for `directional_cross_section_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
     @property
     def rod(self, /) -> Rod | None:
