@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from ._core import Ladder, LineFilter
 
-ModeLike: TypeAlias = "str | tuple[int, int]"
+ModeLike: TypeAlias = str | tuple[int, int]
 
 __all__ = ["plot_insertion_loss", "plot_modes"]
 

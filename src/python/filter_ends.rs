@@ -227,7 +227,10 @@ impl PyWorstTerminations {
     #[new]
     #[pyo3(signature = (*, insertion_loss_db, source_ohm, load_ohm, within_db=1e-6))]
     fn new(insertion_loss_db: f64, source_ohm: Complex64, load_ohm: Complex64, within_db: f64) -> PyResult<Self> {
-        check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
+        // Without bound at a resonance without loss.
+        if insertion_loss_db != f64::NEG_INFINITY {
+            check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
+        }
         if within_db != f64::INFINITY {
             check::non_negative("within_db", "dB", within_db)?;
         }
