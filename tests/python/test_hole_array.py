@@ -133,7 +133,9 @@ def test_the_electric_moments_of_neighbours_raise_one_another() -> None:
 
 
 def test_errors_name_row_and_value() -> None:
-    with pytest.raises(sr.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 0.001 m from a hole before it"):
+    with pytest.raises(
+        sr.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 0.001 m from a hole before it"
+    ):
         sr.HoleArray(HOLE, sr.HolePlaces([(0.0, 0.0), (0.01, 0.0), (0.01, 1e-3)]))
     with pytest.raises(sr.RelationError, match=r"`hole.diameter_m` = 0.002 m: must be smaller than `layout"):
         sr.HoleArray(HOLE, sr.HoleGrid(1.5e-3, 2, 2))
