@@ -67,7 +67,7 @@ mod tests {
 
     #[test]
     fn computed_numbers_and_frequencies_are_short() {
-        assert_eq!(Computed(166.406_506_532_883_69).to_string(), "166.407");
+        assert_eq!(Computed(166.406_506_532_883_7).to_string(), "166.407");
         assert_eq!(Computed(0.1).to_string(), "0.1");
         assert_eq!(Computed(99_999.96).to_string(), "1e5");
         assert_eq!(Computed(f64::NEG_INFINITY).to_string(), "-inf");

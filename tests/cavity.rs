@@ -169,14 +169,12 @@ fn many_frequencies_at_a_time_are_the_same_as_one_by_one() {
         for (wave, z) in [
             (BoxWave::Straight(BoxAxis::Y), 0.15),
             (BoxWave::Along(BoxAxis::X), 0.15),
-            (BoxWave::Against(BoxAxis::Y), 0.02),
+            (BoxWave::Against(BoxAxis::Y), 0.05),
             (BoxWave::Straight(BoxAxis::X), 0.25),
-            (BoxWave::Straight(BoxAxis::Y), 0.0),
         ] {
             let probe = bench.probe([0.1, 0.04, z], wave).unwrap();
-            let f = if z == 0.0 { &f[..5] } else { &f };
             let mut many = vec![None; f.len()];
-            probe.sweep(f, &mut many, Some);
+            probe.sweep(&f, &mut many, Some);
             for (&f, many) in f.iter().zip(many) {
                 let (one, many) = (probe.field(f), many.unwrap());
                 for (one, many, db) in [
@@ -296,7 +294,7 @@ fn text_keeps_all_of_a_box_and_is_checked() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(16))]
+    #![proptest_config(ProptestConfig::with_cases(8))]
 
     #[test]
     fn every_box_gives_a_finite_answer(a in 0.05..1.0f64, b in 0.05..1.0f64, d in 0.05..1.0f64, l in 0.05..0.9f64, w in 0.05..0.5f64, u in 0.01..0.99f64, v in 0.01..0.99f64, z in 0.0..1.0f64, f in 5.0..10.0f64) {

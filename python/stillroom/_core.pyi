@@ -9425,14 +9425,14 @@ class Tube(Leak):
         """
         Cross-section under one plane wave, m^2, by full mode matching.
 
-        All modes at both ends: slower than `cross_section_m2`, and right also above the second mode's cutoff. A conductor in the
-        tube is left out.
+        All modes at both ends, in the limit of many: slower than `cross_section_m2`, and right also above the second mode's cutoff. A
+        conductor in the tube adds what it takes as a straight monopole on the wall: TM waves, none along the normal.
 
         Parameters
         ----------
         frequency_hz : array_like
-            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, the geometric limit stands in
-            and a warning says so.
+            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is led over into the geometric
+            limit and a warning says so.
         angle_deg : float, default 0
             Angle from the normal, degrees, 0 to less than 90.
         azimuth_deg : float, default 0
@@ -9445,12 +9445,39 @@ class Tube(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`: transmitted power over the power density of the wave. Far above cutoff it goes to the open
-            area times the cosine of the angle. Converges from below; some 0.1 dB are left.
+            area times the cosine of the angle. `directional_error_db` estimates what it is off by.
 
         Raises
         ------
         StillroomError
             Beyond those angles, and for a rectangle more than five times as long as wide.
+        """
+    def directional_error_db(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        angle_deg: SupportsFloat | SupportsIndex = 0.0,
+        azimuth_deg: SupportsFloat | SupportsIndex = 0.0,
+        polarization: Literal["te", "tm"] = ...,
+    ) -> float | NDArray[float64]:
+        """
+        How far `directional_cross_section_db` is off by estimate, dB.
+
+        The distance between the limits that three and two numbers of modes point to; the better of the two is what is given.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            As for `directional_cross_section_m2`.
+        angle_deg, azimuth_deg : float, default 0
+            Degrees.
+        polarization : {"te", "tm"}, default "te"
+            Which field lies in the face.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
     @property
     def guide(self, /) -> CircularGuide | RectangularGuide | HexagonalGuide:
@@ -9480,7 +9507,7 @@ class Tube(Leak):
         """
         Cross-section averaged over directions and polarizations, m^2, by full mode matching.
 
-        The same quantity as `cross_section_m2`, with all modes.
+        The same quantity as `cross_section_m2`, with all modes, in the limit of many.
 
         Parameters
         ----------
@@ -9491,6 +9518,20 @@ class Tube(Leak):
         -------
         float or ndarray
             Shape of `frequency_hz`.
+        """
+    def matched_error_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
+        """
+        How far `matched_cross_section_db` is off by estimate, dB, as for `directional_error_db`.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz; as for `directional_cross_section_m2`.
+
+        Returns
+        -------
+        float or ndarray
+            Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
     @property
     def rod(self, /) -> Rod | None:

@@ -228,6 +228,7 @@ impl Factors {
 
 impl Share {
     /// E_x E_x′ + E_y E_y′.
+    #[inline]
     pub(super) fn product(&self, other: &Self) -> f64 {
         self.along_x * other.along_x + self.along_y * other.along_y
     }

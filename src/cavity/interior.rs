@@ -111,14 +111,8 @@ impl Modes {
         }
         add_neighbourhood(&carried, window_per_m, &mut far);
         let constants = near.iter().map(|mode| ModeConstants::new(mode.wavenumbers, interior_m)).collect();
-        let pairs = lower_pairs(count).map(|(i, j)| {
-            let weights = |mode: &Mode| {
-                let (one, other) = (&mode.shares[i], &mode.shares[j]);
-                [one.curl * other.curl, one.product(other)]
-            };
-            near.iter().map(weights).collect()
-        });
-        let pairs = PairSums::new(constants, pairs.collect());
+        let shares = (0..count).map(|one| near.iter().map(|mode| mode.shares[one]).collect()).collect();
+        let pairs = PairSums::new(constants, shares);
         Self { interior_m, carried, near, pairs, far, split_per_m }
     }
 

@@ -7,6 +7,7 @@ use num_complex::Complex64;
 
 use super::carried::Share;
 use super::exterior::Link;
+use super::interior::lower_pairs;
 use super::mode::Loss;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
 
@@ -160,6 +161,9 @@ impl<S: Simd> InsideLanes<S> {
 /// Nepers after which what comes back is below rounding: exp(−40) = 4e-18.
 const FADED: f64 = 20.0;
 
+/// Nepers on the way from the front to a point after which a mode is below rounding: exp(−40) = 4e-18.
+const GONE: f64 = 40.0;
+
 /// As [`super::mode::wall_share`] above cutoff.
 #[inline(always)]
 fn wall_share<S: Simd>(mode: &ModeConstants, squared: Real<S>) -> Real<S> {
@@ -187,23 +191,23 @@ fn wall_share<S: Simd>(mode: &ModeConstants, squared: Real<S>) -> Real<S> {
 #[derive(Debug)]
 pub(super) struct PairSums {
     modes: Vec<ModeConstants>,
-    /// Of each pair, for each mode: product of both curls, and of both fields.
-    weights: Vec<Vec<[f64; 2]>>,
+    /// Of each that is carried, for each mode.
+    shares: Vec<Vec<Share>>,
 }
 
 impl PairSums {
-    pub(super) fn new(modes: Vec<ModeConstants>, weights: Vec<Vec<[f64; 2]>>) -> Self {
-        Self { modes, weights }
+    pub(super) fn new(modes: Vec<ModeConstants>, shares: Vec<Vec<Share>>) -> Self {
+        Self { modes, shares }
     }
 
-    /// For each pair the sum of its first weights with coth(γd)/γ, and of its second ones with k²/k₀² coth(γd)/γ.
+    /// For each pair, in the order of [`lower_pairs`], the sum of c_i c_j coth(γd)/γ, and of e_i·e_j k²/k₀² coth(γd)/γ.
     pub(super) fn at(&self, block: &Block) -> Vec<[Column; 2]> {
         let count = block.len();
         let mut kernel = PairKernel {
             sums: self,
             block,
             terms: vec![[Column::zeros(count), Column::zeros(count)]; self.modes.len()],
-            out: vec![[Column::zeros(count), Column::zeros(count)]; self.weights.len()],
+            out: vec![[Column::zeros(count), Column::zeros(count)]; lower_pairs(self.shares.len()).count()],
         };
         sweep(count, &mut kernel);
         kernel.out
@@ -227,12 +231,13 @@ impl Kernel for PairKernel<'_> {
             plain.store(at, coth_over_gamma);
             filled.store(at, inside.factor * coth_over_gamma);
         }
-        for (weights, [curls, fields]) in self.sums.weights.iter().zip(&mut self.out) {
+        for ((i, j), [curls, fields]) in lower_pairs(self.sums.shares.len()).zip(&mut self.out) {
             let zero = at.splat_complex(Complex64::ZERO);
             let (mut curl_sum, mut field_sum) = (zero, zero);
-            for ([curl, field], [plain, filled]) in weights.iter().zip(&self.terms) {
-                curl_sum = curl_sum.add_scaled(plain.load(at), at.splat(*curl));
-                field_sum = field_sum.add_scaled(filled.load(at), at.splat(*field));
+            let shares = self.sums.shares[i].iter().zip(&self.sums.shares[j]);
+            for ((one, other), [plain, filled]) in shares.zip(&self.terms) {
+                curl_sum = curl_sum.add_scaled(plain.load(at), at.splat(one.curl * other.curl));
+                field_sum = field_sum.add_scaled(filled.load(at), at.splat(one.product(other)));
             }
             curls.store(at, curl_sum);
             fields.store(at, field_sum);
@@ -323,7 +328,12 @@ impl Kernel for PointKernel<'_> {
         let zero = at.splat_complex(Complex64::ZERO);
         let mut sums = [zero; 6];
         let shares = self.point.shares.chunks_exact(self.amplitudes.len().max(1));
+        let gone = (GONE / self.point.z.max(1e-30)).powi(2);
         for (mode, shares) in self.point.modes.iter().zip(shares) {
+            let filled = squared * (walls.im.abs() * mode.constants.below + 1.0);
+            if filled.less(mode.constants.squared - gone).all() {
+                continue;
+            }
             let (mut along_x, mut along_y, mut curl) = (zero, zero, zero);
             for (share, amplitude) in shares.iter().zip(self.amplitudes) {
                 // A voltage has a field along one axis, a potential no curl to the last digit.
@@ -361,7 +371,7 @@ impl Kernel for PointKernel<'_> {
 }
 
 /// How what the openings carry sees itself in front of the wall, pairs in the order of
-/// [`lower_pairs`](super::interior::lower_pairs).
+/// [`lower_pairs`].
 #[derive(Debug)]
 pub(super) struct OutsideSums {
     /// Waves over the same distances, and the pairs that they link.

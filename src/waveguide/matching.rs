@@ -284,14 +284,10 @@ mod tests {
         let db = |estimate: Estimate| (10.0 / 10_f64.ln() * estimate.ln, 10.0 / 10_f64.ln() * estimate.error);
         for (k, length) in [(0.1, 0.5), (0.1, 2.0), (1.2, 3.0), (1.8, 2.0), (2.9, 4.0)] {
             for order in 0..3 {
-                let at = |coarse: usize| {
-                    db(Matched::new(&circle::block_of(order, coarse), &line(k, length, 1.0)).channels())
-                };
-                let ((few, error), (many, _)) = (at(3), at(10));
-                assert!(
-                    (few - many).abs() < 0.005 && (few - many).abs() < error && error < 0.03,
-                    "{order} {k} {few} {many} {error}"
-                );
+                let of = |block: &Block| db(Matched::new(block, &line(k, length, 1.0)).channels());
+                let ((few, error), (many, _)) = (of(&circle::block(order, k)), of(&circle::block_of(order, 10)));
+                assert!((few - many).abs() < 0.005, "{order} {k} {few} {many}");
+                assert!((few - many).abs() < error && error < 0.03, "{order} {k} {few} {many} {error}");
             }
             let at = |coarse: [u32; 2]| {
                 db(Matched::new(&rectangle::block_of((true, false), 0.6, coarse).0, &line(k, length, 1.0)).channels())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from cavity_reference import ResonantBox, SlottedBox
+from cavity_reference import Complex, ResonantBox, SlottedBox
 
 import stillroom as sr
 
@@ -26,7 +26,7 @@ def filled_box(slots: list[tuple[float, float, float, float]], quality: float) -
     )
 
 
-def compare_fields(bench: sr.BenchBox, frequency_hz: float, reference: np.ndarray, most_db: float) -> None:
+def compare_fields(bench: sr.BenchBox, frequency_hz: float, reference: Complex, most_db: float) -> None:
     ours = np.array([bench.field(frequency_hz, POINT, name) for name in ("ex", "ey", "ez")])
     apart_db = 20 * np.log10(np.linalg.norm(ours) / np.linalg.norm(reference))
     assert abs(apart_db) < most_db
@@ -47,9 +47,9 @@ def test_the_field_inside_by_images(slots: list[tuple[float, float, float, float
 
 
 def test_both_references_agree() -> None:
-    """Images in three directions and images of line currents are the same box."""
+    """Images in three directions and images of line currents are the same box, but for the series' end."""
     in_space = SlottedBox(INTERIOR, ONE_SLOT, quality=1.0).field(1.6e9, POINT)
-    by_lines = ResonantBox(INTERIOR, ONE_SLOT, quality=1.0).field(1.6e9, POINT)
+    by_lines = ResonantBox(INTERIOR, ONE_SLOT, quality=1.0, terms=800).field(1.6e9, POINT)
     np.testing.assert_allclose(by_lines, in_space, atol=1e-4 * np.linalg.norm(in_space))
 
 

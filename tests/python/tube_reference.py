@@ -1,7 +1,7 @@
 """Mode matching of a round tube with very many modes, by numpy and scipy alone.
 
-No limit is taken: what is left falls as N^(-4/3), N the zeros of each family, and at 48 it is less than 0.01 dB.
-Lengths in units of the radius.
+No limit is taken: what is left falls as N^(-4/3), N the zeros of each family, and at 48 it is less than
+0.01 dB. Lengths in units of the radius.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ def panels(top: float, length: float) -> tuple[Array, Array]:
 
 
 def half_space(m: int, te: Array, tm: Array, k: float) -> Array:
-    """Admittance matrix of the open half-space; the integral in the variable k_z on both sides of the branch point."""
+    """Admittance matrix of the open half-space; in the variable k_z on both sides of the branch point."""
     top = 6 * max(te[-1], tm[-1])
     z, w = panels(k, 1.5)
     across, along = spectra(m, te, tm, np.sqrt(k * k - z * z))
@@ -52,7 +52,7 @@ def half_space(m: int, te: Array, tm: Array, k: float) -> Array:
 
 
 def channels(m: int, count: int, k: float, length: float) -> float:
-    """Sum of the transmission eigenvalues of azimuthal order m, cos and sin together, with `count` zeros of each family."""
+    """Sum of the transmission eigenvalues of azimuthal order m, with `count` zeros of each family."""
     te, tm = special.jnp_zeros(m, count), special.jn_zeros(m, count)
     y = half_space(m, te, tm, k)
     gamma = np.sqrt(0j + np.r_[te, tm] ** 2 - k * k)

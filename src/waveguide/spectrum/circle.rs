@@ -89,8 +89,9 @@ pub(crate) fn wall(family: Family, order: usize, zero: f64) -> [f64; 2] {
 
 /// The block of azimuthal order `order` for wavenumbers up to `k`: twice as many zeros of each family as run there and one more.
 pub(crate) fn block(order: usize, k: f64) -> Block {
-    const LEAST: usize = 3;
-    let coarse = LEAST.max(zeros(Family::Te, order, 1.05 * k).len() + 1);
+    // Zeros of a higher order begin farther out and follow the law of the edge later.
+    let least = if order < 2 { 3 } else { 4 };
+    let coarse = least.max(zeros(Family::Te, order, 1.05 * k).len() + 1);
     block_of(order, coarse)
 }
 
