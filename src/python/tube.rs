@@ -368,14 +368,14 @@ impl PyTube {
 
     /// Cross-section under one plane wave, m^2, by full mode matching.
     ///
-    /// All modes at both ends: slower than `cross_section_m2`, and right also above the second mode's cutoff. A conductor in the
-    /// tube is left out.
+    /// All modes at both ends, in the limit of many: slower than `cross_section_m2`, and right also above the second mode's cutoff. A
+    /// conductor in the tube adds what it takes as a straight monopole on the wall: TM waves, none along the normal.
     ///
     /// Parameters
     /// ----------
     /// frequency_hz : array_like
-    ///     Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, the geometric limit stands in
-    ///     and a warning says so.
+    ///     Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is led over into the geometric
+    ///     limit and a warning says so.
     /// angle_deg : float, default 0
     ///     Angle from the normal, degrees, 0 to less than 90.
     /// azimuth_deg : float, default 0
@@ -388,7 +388,7 @@ impl PyTube {
     /// -------
     /// float or ndarray
     ///     Shape of `frequency_hz`: transmitted power over the power density of the wave. Far above cutoff it goes to the open
-    ///     area times the cosine of the angle. Converges from below; some 0.1 dB are left.
+    ///     area times the cosine of the angle. `directional_error_db` estimates what it is off by.
     ///
     /// Raises
     /// ------
@@ -437,9 +437,40 @@ impl PyTube {
         })
     }
 
+    /// How far `directional_cross_section_db` is off by estimate, dB.
+    ///
+    /// The distance between the limits that three and two numbers of modes point to; the better of the two is what is given.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     As for `directional_cross_section_m2`.
+    /// angle_deg, azimuth_deg : float, default 0
+    ///     Degrees.
+    /// polarization : {"te", "tm"}, default "te"
+    ///     Which field lies in the face.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`; infinite where the geometric limit stands in.
+    #[pyo3(signature = (frequency_hz, angle_deg=0.0, azimuth_deg=0.0, polarization=PolarizationArg(Polarization::Te)))]
+    fn directional_error_db(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        angle_deg: f64,
+        azimuth_deg: f64,
+        polarization: PolarizationArg,
+    ) -> PyResult<Out<f64>> {
+        self.matched(py, &frequency_hz, std::convert::identity, |f| {
+            self.0.directional_errors_db(f, angle_deg, azimuth_deg, polarization.0)
+        })
+    }
+
     /// Cross-section averaged over directions and polarizations, m^2, by full mode matching.
     ///
-    /// The same quantity as `cross_section_m2`, with all modes.
+    /// The same quantity as `cross_section_m2`, with all modes, in the limit of many.
     ///
     /// Parameters
     /// ----------
@@ -467,6 +498,21 @@ impl PyTube {
     ///     Shape of `frequency_hz`.
     fn matched_cross_section_db(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
         self.matched(py, &frequency_hz, db_of_ln, |f| self.0.matched_ln_cross_sections(f))
+    }
+
+    /// How far `matched_cross_section_db` is off by estimate, dB, as for `directional_error_db`.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz; as for `directional_cross_section_m2`.
+    ///
+    /// Returns
+    /// -------
+    /// float or ndarray
+    ///     Shape of `frequency_hz`; infinite where the geometric limit stands in.
+    fn matched_error_db(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
+        self.matched(py, &frequency_hz, std::convert::identity, |f| self.0.matched_errors_db(f))
     }
 
     /// Attenuation of the dominant mode over the length, without the ends, dB.
@@ -501,8 +547,8 @@ impl PyTube {
         compute: impl FnOnce(&[f64]) -> crate::Result<Vec<f64>> + Send,
     ) -> PyResult<Out<f64>> {
         let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
-            for (slot, ln) in out.iter_mut().zip(compute(f)?) {
-                *slot = scale(ln);
+            for (slot, value) in out.iter_mut().zip(compute(f)?) {
+                *slot = scale(value);
             }
             Ok(())
         })?;

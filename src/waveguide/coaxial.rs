@@ -28,6 +28,8 @@ use crate::special::bessel_jy_and_slopes;
 
 /// The space between two coaxial conducting circles.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
 pub struct CoaxialGuide {
     inner_m: f64,
     outer_m: f64,
@@ -263,6 +265,47 @@ impl Rebuild for CoaxialGuide {
             finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive"),
         };
         Self::new(inner_m, outer_m)?.filled(permittivity)?.lossy(loss_tangent)?.walled(wall)
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    inner_m: f64,
+    outer_m: f64,
+    /// Absent for an empty guide.
+    #[serde(default)]
+    relative_permittivity: Option<f64>,
+    #[serde(default)]
+    loss_tangent: f64,
+    /// Absent for perfect conductors.
+    #[serde(default)]
+    wall_conductivity_s_per_m: Option<f64>,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for CoaxialGuide {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.inner_m, record.outer_m)?
+            .filled(record.relative_permittivity.unwrap_or(1.0))?
+            .lossy(record.loss_tangent)?
+            .walled(record.wall_conductivity_s_per_m.unwrap_or(f64::INFINITY))
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<CoaxialGuide> for Record {
+    fn from(guide: CoaxialGuide) -> Self {
+        Self {
+            inner_m: guide.inner_m,
+            outer_m: guide.outer_m,
+            relative_permittivity: Some(guide.relative_permittivity),
+            loss_tangent: guide.loss_tangent,
+            wall_conductivity_s_per_m: Some(guide.wall_conductivity_s_per_m).filter(|wall| wall.is_finite()),
+        }
     }
 }
 

@@ -31,6 +31,7 @@ use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::special::gauss_legendre;
 use crate::validity::Validity;
+use crate::wave::Polarization;
 
 /// How a conductor is joined to the tube that it goes through.
 #[derive(Debug, Clone, PartialEq)]
@@ -232,6 +233,18 @@ impl ThroughWire {
         ln_channel + (4.0 * outside.radiation_ohm).ln() + inside.radiation_ohm.ln() + 2.0 * ln_transfer
     }
 
+    /// ln of what it takes from one direction over what it takes on the average over directions and polarizations.
+    ///
+    /// A straight monopole on the wall, its far field as (cos(kh cos θ) − cos kh)/sin θ: TM waves alone, none along the normal.
+    pub(super) fn ln_directivity(&self, angle: f64, polarization: Polarization, frequency_hz: f64) -> f64 {
+        if polarization == Polarization::Te {
+            return f64::NEG_INFINITY;
+        }
+        let q = wavenumber_per_m(frequency_hz) * self.outside_m;
+        let pattern = pattern(q, angle);
+        (2.0 * 60.0 * pattern * pattern / loop_resistance_ohm(q)).ln()
+    }
+
     /// ln |V₁/I₂| of a source behind Z₁, a shunt, the line and the load Z₂.
     fn ln_line(
         &self,
@@ -325,12 +338,17 @@ fn loop_resistance_ohm(q: f64) -> f64 {
         .into_iter()
         .map(|(x, w)| {
             let angle = 0.5 * FRAC_PI_2 * (1.0 + x);
-            // cos(q cos θ) − cos q = 2 sin(q (1 + cos θ)/2) sin(q (1 − cos θ)/2), exact towards the axis.
-            let (half_sine, cosine) = ((0.5 * angle).sin(), angle.cos());
-            let difference = 2.0 * (0.5 * q * (1.0 + cosine)).sin() * (q * half_sine * half_sine).sin();
-            60.0 * 0.5 * FRAC_PI_2 * w * difference * difference / angle.sin()
+            60.0 * 0.5 * FRAC_PI_2 * w * pattern(q, angle).powi(2) * angle.sin()
         })
         .sum()
+}
+
+/// (cos(q cos θ) − cos q)/sin θ, the far field of a monopole with q = kh; zero on its axis.
+fn pattern(q: f64, angle: f64) -> f64 {
+    let (half_sine, cosine) = ((0.5 * angle).sin(), angle.cos());
+    // cos(q cos θ) − cos q = 2 sin(q (1 + cos θ)/2) sin(q (1 − cos θ)/2), exact towards the axis.
+    let difference = 2.0 * (0.5 * q * (1.0 + cosine)).sin() * (q * half_sine * half_sine).sin();
+    if angle == 0.0 { 0.0 } else { difference / angle.sin() }
 }
 
 impl Rebuild for ThroughWire {
@@ -406,6 +424,22 @@ mod tests {
         for (low, high) in [(0.02 - 1e-9, 0.02 + 1e-9), (60.0 - 1e-9, 60.0 + 1e-9)] {
             assert!((loop_resistance_ohm(low) / loop_resistance_ohm(high) - 1.0).abs() < 0.01, "{low}");
         }
+    }
+
+    #[test]
+    fn directions_mean_one() {
+        let wire = ThroughWire::new(1e-3, 0.3, 0.3).unwrap();
+        for f in [1e7, 2e8, 1.3e9] {
+            // Even in solid angle: uniform in cos θ; half of the waves are TE.
+            let at = |cosine: f64, polarization| wire.ln_directivity(cosine.acos(), polarization, f).exp();
+            let both = |cosine: f64| 0.5 * (at(cosine, Polarization::Te) + at(cosine, Polarization::Tm));
+            let mean: f64 = gauss_legendre(60).into_iter().map(|(x, w)| 0.5 * w * both(0.5 * (1.0 + x))).sum();
+            assert!((mean - 1.0).abs() < 1e-3, "{f} {mean}");
+        }
+        // A short monopole: D = 3 sin² θ of one polarization.
+        let short = wire.ln_directivity(1.0, Polarization::Tm, 1e5).exp();
+        assert!((short / (3.0 * 1_f64.sin().powi(2)) - 1.0).abs() < 1e-4, "{short}");
+        assert_eq!(wire.ln_directivity(0.0, Polarization::Tm, 1e8), f64::NEG_INFINITY);
     }
 
     #[test]

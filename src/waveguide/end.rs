@@ -4,12 +4,13 @@
 //! out inside the guide. Eliminating them leaves one admittance y(k) and one radiated power g(k) for each lowest mode:
 //! with Y the half-space's matrix ([`super::spectrum::half_space`]) and Y₀ the higher modes' wave admittances,
 //!
-//! u = −(Y_hh + Y₀)⁻¹ Y_h1, y = Y₁₁ + Y_1h u, g = (1, u)† Re Y (1, u).
+//! u = −(Y_hh + Y₀)⁻¹ Y_h1, y = Y₁₁ + Y_1h u, g = (1, u)† Re Y (1, u),
+//!
+//! taken in the limit of many modes from three nested numbers of them ([`super::spectrum::truncation`]).
 //!
 //! Both are smooth in k; they are kept as Chebyshev series in it, after the power law of g at low frequency is taken
 //! out. What they describe does not depend on the guide's length, so that a tube costs a few operations per frequency.
 
-use std::f64::consts::PI;
 use std::sync::{Arc, LazyLock};
 
 use nalgebra::{DMatrix, DVector};
@@ -17,7 +18,7 @@ use num_complex::Complex64;
 
 use super::guide::Shape;
 use super::series::Series;
-use super::spectrum::{Block, Family, circle, hexagon, rectangle};
+use super::spectrum::{Block, Family, Member, circle, hexagon, rectangle};
 use crate::complex::decaying_root;
 
 /// Points of the Chebyshev series.
@@ -32,6 +33,8 @@ pub(super) struct Lead {
     pub(super) count: f64,
     pub(super) family: Family,
     pub(super) cutoff: f64,
+    /// Wall integrals, as [`super::Mode`] has them.
+    pub(super) wall: [f64; 2],
     /// g grows as k^(2·order) at low frequency.
     order: i32,
     ln_radiation: Series<f64>,
@@ -58,8 +61,8 @@ pub(super) struct End {
 impl End {
     /// The end of a guide of the given shape and complex relative permittivity.
     pub(super) fn new(shape: &Shape, permittivity: Complex64) -> Self {
-        static CIRCLE: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(&circle_blocks(), 3.831_705_970));
-        static HEXAGON: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(&hexagon_blocks(), 4.188_790_204));
+        static CIRCLE: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(circle_blocks(), 3.831_705_970, 2.0));
+        static HEXAGON: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(hexagon_blocks(), 4.188_790_204, 2.0));
         static EMPTY_CIRCLE: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(CIRCLE.leads(Complex64::ONE)));
         static EMPTY_HEXAGON: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(HEXAGON.leads(Complex64::ONE)));
         let empty = permittivity == Complex64::ONE;
@@ -83,104 +86,93 @@ impl End {
 }
 
 fn circle_blocks() -> Vec<Block> {
-    (0..3).filter_map(|order| circle::block(order, 16.0 + order as f64, 60.0)).collect()
+    (0..3).map(|order| circle::block(order, 0.0)).collect()
 }
 
 fn hexagon_blocks() -> Vec<Block> {
-    const LIMIT: f64 = 30.0;
-    let nodes = hexagon::quadrant_nodes(16);
-    hexagon::Turn::ALL.into_iter().map(|turn| hexagon::block(turn, 10.0, &nodes, LIMIT)).collect()
+    let nodes = hexagon::quadrant_nodes(20);
+    hexagon::Turn::ALL.into_iter().map(|turn| hexagon::block(turn, &nodes)).collect()
 }
 
 fn rectangle_sampled(height: f64) -> Sampled {
-    const MODES: usize = 10;
-    let cutoff_limit = 8.0 * PI / height.max(0.2);
-    let spectrum_limit = 20.0 + 20.0 / height.max(0.2);
-    let blocks: Vec<Block> = [(true, false), (false, true)]
-        .into_iter()
-        .filter_map(|odd| rectangle::block(odd, height, cutoff_limit, MODES, spectrum_limit))
-        .collect();
+    let odd = [(true, false), (false, true)];
+    let blocks = if height >= rectangle::NARROWEST {
+        odd.into_iter().map(|odd| rectangle::block(odd, height, 0.0).0).collect()
+    } else {
+        odd.into_iter().filter_map(|odd| rectangle::slit_block(odd, height)).collect()
+    };
     // The lowest mode that has no lead: TE20, TE11 or TE02.
     let next =
         [(2, 0), (1, 1), (0, 2)].map(|(m, n)| rectangle::cutoff(m, n, height)).into_iter().fold(f64::MAX, f64::min);
-    Sampled::new(&blocks, next)
+    Sampled::new(blocks, next, 1.0)
 }
 
-/// Blocks with their admittance matrices as Chebyshev series: of Re Y and k Im Y, both smooth in k².
+/// Blocks that are quick up to a wavenumber.
 #[derive(Debug)]
 struct Sampled {
-    blocks: Vec<SampledBlock>,
+    blocks: Vec<Block>,
     top: f64,
 }
 
-#[derive(Debug)]
-struct SampledBlock {
-    count: f64,
-    modes: Vec<(Family, f64)>,
-    series: Series<Complex64>,
-}
-
 impl Sampled {
-    fn new(blocks: &[Block], next_cutoff: f64) -> Self {
+    /// `extent` is the greatest width of the opening.
+    fn new(blocks: Vec<Block>, next_cutoff: f64, extent: f64) -> Self {
         let top = MARGIN * next_cutoff;
-        let blocks = blocks
-            .iter()
-            .map(|block| {
-                let entries = block.modes.len().pow(2);
-                let series = Series::fit(top * top, POINTS, entries, |square| {
-                    let k = square.sqrt();
-                    block.space.admittance(k).iter().map(|y| Complex64::new(y.re, k * y.im)).collect()
-                });
-                SampledBlock { count: block.count, modes: block.modes.clone(), series }
-            })
-            .collect();
-        Self { blocks, top }
+        let below = |block: Block| Block { space: block.space.below(top, extent), ..block };
+        Self { blocks: blocks.into_iter().map(below).collect(), top }
     }
 
     fn leads(&self, permittivity: Complex64) -> Vec<Lead> {
         let limit = self.top / permittivity.re.sqrt();
         self.blocks
             .iter()
-            .map(|SampledBlock { count, modes, series }| {
-                let dressed = |k: f64| {
-                    let entries = series.all(k * k).into_iter().map(|y| Complex64::new(y.re, y.im / k)).collect();
-                    dress(&DMatrix::from_vec(modes.len(), modes.len(), entries), modes, k, permittivity)
-                };
+            .filter_map(|block| {
+                let lowest = block.modes.first()?;
+                let dressed = |k: f64| dress(&block.space.admittance(k), block, k, permittivity);
                 // The power law shows between two low frequencies.
                 let (low, high) = (0.05 * limit, 0.1 * limit);
-                let order = ((dressed(high).0 / dressed(low).0).log2() / 2.0).round() as i32;
-                Lead {
-                    count: *count,
-                    family: modes[0].0,
-                    cutoff: modes[0].1,
+                let order = ((dressed(high).0 - dressed(low).0) / (2.0 * 2_f64.ln())).round() as i32;
+                Some(Lead {
+                    count: block.count,
+                    family: lowest.family,
+                    cutoff: lowest.cutoff,
+                    wall: lowest.wall,
                     order,
                     ln_radiation: Series::fit(limit, POINTS, 1, |k| {
-                        vec![dressed(k).0.ln() - 2.0 * f64::from(order) * k.ln()]
+                        vec![dressed(k).0 - 2.0 * f64::from(order) * k.ln()]
                     }),
                     admittance: Series::fit(limit, POINTS, 1, |k| vec![dressed(k).1 * k]),
-                }
+                })
             })
             .collect()
     }
 }
 
-/// g and y of the first mode with all others run out.
-pub(super) fn dress(
-    matrix: &DMatrix<Complex64>,
-    modes: &[(Family, f64)],
-    k: f64,
-    permittivity: Complex64,
-) -> (f64, Complex64) {
+/// ln g and y of the first mode with all others run out, in the limit of many modes.
+fn dress(matrix: &DMatrix<Complex64>, block: &Block, k: f64, permittivity: Complex64) -> (f64, Complex64) {
+    let level = |members: &Vec<usize>| {
+        let modes: Vec<&Member> = members.iter().map(|&index| &block.modes[index]).collect();
+        dress_with(&matrix.select_rows(members).select_columns(members), &modes, k, permittivity)
+    };
+    let (g, y): (Vec<f64>, Vec<Complex64>) = block.truncations.levels().iter().map(level).unzip();
+    let ln_g: Vec<f64> = g.into_iter().map(f64::ln).collect();
+    (block.truncations.limit(&ln_g), block.truncations.limit(&y))
+}
+
+/// g and y with a part of the modes.
+fn dress_with(matrix: &DMatrix<Complex64>, modes: &[&Member], k: f64, permittivity: Complex64) -> (f64, Complex64) {
     let higher = modes.len() - 1;
     let mut block = matrix.view((1, 1), (higher, higher)).into_owned();
-    for (i, &(family, cutoff)) in modes[1..].iter().enumerate() {
-        block[(i, i)] += wave_admittance(family, propagation(cutoff, k, permittivity), k, permittivity);
+    for (i, mode) in modes[1..].iter().enumerate() {
+        block[(i, i)] += wave_admittance(mode.family, propagation(mode.cutoff, k, permittivity), k, permittivity);
     }
     let to_first = matrix.view((1, 0), (higher, 1)).into_owned();
-    // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
-    let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
     let mut excited = DVector::from_element(modes.len(), Complex64::ONE);
-    excited.rows_mut(1, higher).copy_from(&(-follow));
+    if higher > 0 {
+        // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
+        let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
+        excited.rows_mut(1, higher).copy_from(&(-follow));
+    }
     let y = matrix.row(0).transpose().dot(&excited);
     let radiation = matrix.map(|entry| entry.re);
     let power = |part: fn(&Complex64) -> f64| {
@@ -208,14 +200,14 @@ mod tests {
 
     #[test]
     fn series_follow_the_dressed_end() {
-        let block = circle::block(1, 17.0, 60.0).unwrap();
+        let block = circle::block(1, 4.0);
         let end = End::new(&Shape::Circle { diameter_m: 2.0 }, Complex64::ONE);
-        let lead = end.leads.iter().find(|lead| lead.cutoff == block.modes[0].1).unwrap();
+        let lead = end.leads.iter().find(|lead| lead.cutoff == block.modes[0].cutoff).unwrap();
         assert_eq!(lead.order, 1);
         for k in [1e-9, 0.01, 0.3, 1.0, 1.8411, 2.5, 3.6] {
-            let (g, y) = dress(&block.space.admittance(k), &block.modes, k, Complex64::ONE);
+            let (exact, y) = dress(&block.space.admittance(k), &block, k, Complex64::ONE);
             let (ln_g, series) = lead.at(k);
-            assert!((ln_g - g.ln()).abs() < 1e-6, "{k} {ln_g} {}", g.ln());
+            assert!((ln_g - exact).abs() < 1e-6, "{k} {ln_g} {exact}");
             assert!(((series - y) / y).norm() < 1e-6, "{k} {series} {y}");
         }
     }

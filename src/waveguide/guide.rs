@@ -314,11 +314,6 @@ impl Guide {
         Medium { permittivity: self.permittivity(), wall_conductivity_s_per_m: self.wall_conductivity_s_per_m }
     }
 
-    /// What the wall adds to γ², 1/m².
-    pub(super) fn wall_share(&self, mode: &Mode, k: f64, frequency_hz: f64) -> Complex64 {
-        self.medium().wall_share(mode, k, frequency_hz)
-    }
-
     /// Attenuation of the dominant mode, dB/m.
     #[must_use]
     pub fn attenuation_db_per_m(&self, frequency_hz: f64) -> f64 {

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use super::guide::Shape;
 use super::spectrum::hexagon::INRADIUS;
 use super::spectrum::hexagon_table::{self, Entry};
-use super::spectrum::{Family, circle};
+use super::spectrum::{Family, circle, rectangle};
 use crate::error::{Error, Result};
 
 /// What tells a mode from the others of its family.
@@ -146,15 +146,8 @@ pub(super) fn named(shape: &Shape, name: &str) -> Result<Mode> {
         (Shape::Circle { diameter_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
             if (1..=HIGHEST).contains(&n) && m <= HIGHEST =>
         {
-            let index = n as usize - 1;
-            // The first zero lies near the order's turning point, n half-waves more lie a little farther apart than π.
-            let mut limit = f64::from(m) + 4.0 * f64::from(m).cbrt() + PI * (f64::from(n) + 2.0);
-            let mut zeros = circle::zeros(family, m as usize, limit);
-            while zeros.len() <= index {
-                limit *= 1.2;
-                zeros = circle::zeros(family, m as usize, limit);
-            }
-            zeros.get(index).map(|&zero| circular(family, m, n, zero, 0.5 * diameter_m))
+            let zeros = circle::first_zeros(family, m as usize, n as usize);
+            zeros.last().map(|&zero| circular(family, m, n, zero, 0.5 * diameter_m))
         }
         (Shape::Rectangle { width_m, height_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
             if m.max(n) <= HIGHEST && if family == Family::Te { m + n > 0 } else { m * n > 0 } =>
@@ -186,13 +179,7 @@ fn grow(count: usize, below: impl Fn(f64) -> Vec<Mode>) -> Vec<Mode> {
 }
 
 fn circular(family: Family, m: u32, n: u32, zero: f64, radius_m: f64) -> Mode {
-    let order = f64::from(m);
-    let wall = if family == Family::Te {
-        let first = 2.0 * zero * zero / (radius_m * (zero - order) * (zero + order));
-        [first, first * (order / zero).powi(2)]
-    } else {
-        [2.0 / radius_m, 0.0]
-    };
+    let wall = circle::wall(family, m as usize, zero).map(|integral| integral / radius_m);
     Mode::new(family, Order::Pair(m, n), if m == 0 { 1 } else { 2 }, zero / radius_m, wall)
 }
 
@@ -208,17 +195,8 @@ fn circular_below(limit: f64, radius_m: f64) -> Vec<Mode> {
 }
 
 fn rectangular(family: Family, m: u32, n: u32, width_m: f64, height_m: f64) -> Mode {
-    let (kx, ky) = (PI * f64::from(m) / width_m, PI * f64::from(n) / height_m);
-    let cutoff = kx.hypot(ky);
-    // Mean squares of cos over a line: 1 for order zero, else ½; 2 walls of each kind.
-    let share = |order: u32| if order == 0 { 1.0 } else { 2.0 };
-    let wall = if family == Family::Te {
-        let first = 2.0 * (share(m) / width_m + share(n) / height_m);
-        let second = 2.0 * (share(n) * kx * kx / height_m + share(m) * ky * ky / width_m) / (cutoff * cutoff);
-        [first, second]
-    } else {
-        [4.0 * (kx * kx / width_m + ky * ky / height_m) / (cutoff * cutoff), 0.0]
-    };
+    let cutoff = rectangle::cutoff(m, n, height_m / width_m) / width_m;
+    let wall = rectangle::wall(family, m, n, height_m / width_m).map(|integral| integral / width_m);
     Mode::new(family, Order::Pair(m, n), 1, cutoff, wall)
 }
 
@@ -242,13 +220,7 @@ fn rectangular_below(limit: f64, width_m: f64, height_m: f64) -> Vec<Mode> {
 
 fn hexagonal(entry: &Entry, place: u32, across_flats_m: f64) -> Mode {
     let side_m = across_flats_m / (2.0 * INRADIUS);
-    // On flats all at the distance r from the centre Rellich's identity gives ∮(∂ψ/∂n)² = (2/r) k_c²∫ψ² (TM), and for TE
-    // ∮ψ² − ∮(∂ψ/∂t)²/k_c² = (2/r)∫ψ² (F. Rellich, Math. Z. 46 (1940) 635).
-    let rellich = 2.0 / INRADIUS;
-    let wall = match entry.family {
-        Family::Te => [(rellich + entry.along_wall) / side_m, entry.along_wall / side_m],
-        _ => [rellich / side_m, 0.0],
-    };
+    let wall = entry.wall().map(|integral| integral / side_m);
     Mode::new(entry.family, Order::Place(place), entry.parities.len() as u32, entry.cutoff / side_m, wall)
 }
 

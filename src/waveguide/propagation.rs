@@ -36,26 +36,18 @@ impl Medium {
     }
 
     /// What the wall adds to γ², 1/m².
-    pub(super) fn wall_share(&self, mode: &Mode, k: f64, frequency_hz: f64) -> Complex64 {
+    fn wall_share(&self, mode: &Mode, k: f64, frequency_hz: f64) -> Complex64 {
         if self.is_perfect() {
             return Complex64::ZERO;
         }
-        let resistance = (PI * frequency_hz * VACUUM_PERMEABILITY / self.wall_conductivity_s_per_m).sqrt();
         let [per_k, times_k] = self.wall_terms(mode);
         // j k Z_s/η₀ with Z_s = (1 + j) R_s
-        Complex64::new(-1.0, 1.0) * (resistance / VACUUM_IMPEDANCE) * (per_k / k + times_k * k)
+        let sheet = sheet_resistance(self.wall_conductivity_s_per_m, frequency_hz);
+        Complex64::new(-1.0, 1.0) * sheet * (per_k / k + times_k * k)
     }
 
-    /// Factors of 1/k and of k in the wall's share, over (j − 1) R_s/η₀.
     fn wall_terms(&self, mode: &Mode) -> [f64; 2] {
-        let [first, second] = mode.wall_per_m();
-        let cutoff_squared = mode.cutoff_wavenumber_per_m().powi(2);
-        let permittivity = self.permittivity.re;
-        match mode.family() {
-            // first·k_c² + second·β², over k
-            Family::Te => [(first - second) * cutoff_squared, second * permittivity],
-            _ => [0.0, first * permittivity],
-        }
+        wall_factors(mode.family(), mode.cutoff_wavenumber_per_m(), mode.wall_per_m(), self.permittivity.re)
     }
 
     /// Attenuation of a mode at many frequencies, dB/m.
@@ -86,6 +78,20 @@ impl Medium {
             sweep(out.len(), &mut Gammas { waves, frequency_hz, out });
         });
     }
+}
+
+/// Factors of 1/k and of k in the wall's share, over (j − 1) R_s/η₀, from a mode's cutoff and its wall integrals.
+pub(super) fn wall_factors(family: Family, cutoff: f64, [first, second]: [f64; 2], permittivity: f64) -> [f64; 2] {
+    match family {
+        // first·k_c² + second·β², over k
+        Family::Te => [(first - second) * cutoff * cutoff, second * permittivity],
+        _ => [0.0, first * permittivity],
+    }
+}
+
+/// R_s/η₀ of a wall; zero of a perfect one.
+pub(super) fn sheet_resistance(wall_conductivity_s_per_m: f64, frequency_hz: f64) -> f64 {
+    (PI * frequency_hz * VACUUM_PERMEABILITY / wall_conductivity_s_per_m).sqrt() / VACUUM_IMPEDANCE
 }
 
 /// Without loss the root is real or nothing.

@@ -13,7 +13,7 @@ use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::{ln_endless_modes, narrow_gap, shortened};
+use crate::wave::slit::{ln_endless_modes, ln_shortened, narrow_gap};
 
 /// The joint all around a panel.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,7 +69,7 @@ impl FrameJoint {
         let chain = Chain::through().shunt(Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) / impedance);
         let modes = ln_endless_modes((length_m, self.gap_m), 0.0, k, |_| chain, |_| 1.0);
         // Dipole by dipole a line gains 6π/(5 k s) from its own coherence; as a whole it is one.
-        ln_mode_area(k) + modes + shortened(1.0, k * length_m / (1.2 * PI)).ln()
+        ln_mode_area(k) + modes + ln_shortened((k * length_m / (1.2 * PI)).ln())
     }
 
     pub(super) fn validity(&self, frequency_hz: f64) -> Validity {

@@ -3,10 +3,11 @@
 //! Cutoffs and fields: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.4. The transforms follow
 //! from Lommel's integral (Abramowitz and Stegun, 1964, 11.3.29).
 
-use std::f64::consts::SQRT_2;
+use std::f64::consts::{PI, SQRT_2};
 
 use super::half_space::HalfSpace;
-use super::{Block, Family};
+use super::truncation::Truncations;
+use super::{Block, Family, Member, Space};
 use crate::special::bessel_j_and_slope;
 
 /// Lowest zero of J₁', the dominant mode TE11.
@@ -60,16 +61,65 @@ pub(crate) fn modes(order: usize, cutoff_limit: f64) -> Vec<(Family, f64)> {
     modes
 }
 
-/// The block of azimuthal order `order` with all cutoffs below `cutoff_limit`, its spectra up to `spectrum_limit`;
-/// nothing if there is no such mode.
-pub(crate) fn block(order: usize, cutoff_limit: f64, spectrum_limit: f64) -> Option<Block> {
-    let modes = modes(order, cutoff_limit);
-    if modes.is_empty() {
-        return None;
+/// The first `count` zeros, as [`zeros`].
+pub(crate) fn first_zeros(family: Family, order: usize, count: usize) -> Vec<f64> {
+    let m = order as f64;
+    // The first zero lies near the order's turning point, the others a little farther apart than π.
+    let mut limit = m + 4.0 * m.cbrt() + PI * (count as f64 + 2.0);
+    loop {
+        let mut found = zeros(family, order, limit);
+        if found.len() >= count {
+            found.truncate(count);
+            return found;
+        }
+        limit *= 1.2;
     }
-    let space = half_space(order, &modes, spectrum_limit);
+}
+
+/// Wall integrals of a mode, as [`crate::waveguide::Mode`] has them; `zero` is its cutoff.
+pub(crate) fn wall(family: Family, order: usize, zero: f64) -> [f64; 2] {
+    let m = order as f64;
+    if family == Family::Te {
+        let first = 2.0 * zero * zero / ((zero - m) * (zero + m));
+        [first, first * (m / zero).powi(2)]
+    } else {
+        [2.0, 0.0]
+    }
+}
+
+/// The block of azimuthal order `order` for wavenumbers up to `k`: twice as many zeros of each family as run there and one more.
+pub(crate) fn block(order: usize, k: f64) -> Block {
+    // Zeros of a higher order begin farther out and follow the law of the edge later.
+    let least = if order < 2 { 3 } else { 4 };
+    let coarse = least.max(zeros(Family::Te, order, 1.05 * k).len() + 1);
+    block_of(order, coarse)
+}
+
+/// The block whose truncations hold `coarse`, 4/3 and 2 times as many zeros of each family.
+pub(crate) fn block_of(order: usize, coarse: usize) -> Block {
+    // What lies beyond this multiple of the highest cutoff is known well enough from its mean.
+    const SPECTRUM: f64 = 3.5;
+    let all = 2 * coarse;
+    let found = [Family::Te, Family::Tm].map(|family| (family, first_zeros(family, order, all)));
+    let mut modes: Vec<(usize, Member)> = found
+        .iter()
+        .flat_map(|(family, zeros)| {
+            let member = |&zero: &f64| Member { family: *family, cutoff: zero, wall: wall(*family, order, zero) };
+            zeros.iter().map(member).enumerate()
+        })
+        .collect();
+    modes.sort_by(|a, b| a.1.cutoff.total_cmp(&b.1.cutoff));
+    let level = |count: usize| {
+        let members = modes.iter().enumerate().filter(|(_, (place, _))| *place < count);
+        (count as f64, members.map(|(index, _)| index).collect())
+    };
+    let truncations = Truncations::new([coarse, (4 * coarse).div_ceil(3), all].map(level));
+    let modes: Vec<Member> = modes.into_iter().map(|(_, member)| member).collect();
+    let pairs: Vec<_> = modes.iter().map(|mode| (mode.family, mode.cutoff)).collect();
+    let top = pairs.last().map_or(0.0, |last| last.1);
     // cos mφ and sin mφ are alike.
-    Some(Block { count: if order == 0 { 1.0 } else { 2.0 }, modes, space })
+    let count = if order == 0 { 1.0 } else { 2.0 };
+    Block { count, modes, truncations, space: Space::Table(half_space(order, &pairs, SPECTRUM * top)) }
 }
 
 /// f(κ)/(x² − κ²) for a function that vanishes at κ = x; very close to it by the slope there.
@@ -123,8 +173,6 @@ pub(crate) fn radial_parts_from(
 
 #[cfg(test)]
 mod tests {
-    use std::f64::consts::PI;
-
     use super::*;
 
     #[test]
@@ -147,11 +195,11 @@ mod tests {
     fn radiated_power_of_the_dipole() {
         // A small opening radiates as the magnetic dipole of its field: g = (k²/3π)·|∫e dA|², and for TE11 of unit power
         // |∫e dA|² = 2π/(x² − 1).
-        let block = block(1, 3.0, 60.0).unwrap();
+        let space = half_space(1, &[(Family::Te, TE11)], 60.0);
         let k = 1e-3;
         let dipole_squared = 2.0 * PI / (TE11 * TE11 - 1.0);
         let expected = k * k / (3.0 * PI) * dipole_squared;
-        let g = block.space.admittance(k)[(0, 0)].re;
+        let g = space.admittance(k)[(0, 0)].re;
         assert!((g / expected - 1.0).abs() < 1e-6, "{g} {expected}");
     }
 }

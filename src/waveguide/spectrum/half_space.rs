@@ -20,6 +20,7 @@ use num_complex::Complex64;
 
 use super::Parity;
 use crate::special::gauss_legendre;
+use crate::waveguide::series::Series;
 
 const NODES: usize = 10;
 const PANEL: f64 = 1.5;
@@ -65,11 +66,11 @@ impl HalfSpace {
         table
     }
 
-    /// Weights of every node for the across and the along part at the normalised wavenumber `k`.
-    fn weights(&self, k: f64) -> Vec<(Complex64, Complex64)> {
+    /// Weights of the nodes of the first `panels` for the across and the along part at the normalised wavenumber `k`.
+    fn weights(&self, k: f64, panels: usize) -> Vec<(Complex64, Complex64)> {
         let zero = Complex64::ZERO;
-        let mut weights = vec![(zero, zero); self.kappa.len()];
-        for panel in 0..self.panels {
+        let mut weights = vec![(zero, zero); panels * NODES];
+        for panel in 0..panels {
             let (low, high) = (PANEL * panel as f64, PANEL * (panel + 1) as f64);
             let nodes = panel * NODES..(panel + 1) * NODES;
             if low - PANEL > k || high + PANEL < k {
@@ -82,8 +83,12 @@ impl HalfSpace {
                 self.near_weights(k, low, high, nodes, &mut weights);
             }
         }
-        self.tail(k, &mut weights);
         weights
+    }
+
+    /// How many panels hold waves that run away at the wavenumber `k`.
+    fn visible(&self, k: f64) -> usize {
+        ((k / PANEL) as usize + 1).min(self.panels)
     }
 
     /// Product integration in the variable `k_z` on a panel near the branch point.
@@ -140,25 +145,91 @@ impl HalfSpace {
 
     /// The admittance matrix in units of `1/eta` at the normalised wavenumber `k`.
     pub(crate) fn admittance(&self, k: f64) -> DMatrix<Complex64> {
-        let entries = self.size * (self.size + 1) / 2;
-        let mut sum = vec![Complex64::ZERO; entries];
-        for (node, (te, tm)) in self.weights(k).into_iter().enumerate() {
-            let range = node * entries..(node + 1) * entries;
-            for ((slot, t), m) in sum.iter_mut().zip(&self.across[range.clone()]).zip(&self.along[range]) {
+        let mut weights = self.weights(k, self.panels);
+        self.tail(k, &mut weights);
+        let mut sum = vec![Complex64::ZERO; self.entries()];
+        for (node, (te, tm)) in weights.into_iter().enumerate() {
+            let (across, along) = self.node(node);
+            for ((slot, t), m) in sum.iter_mut().zip(across).zip(along) {
                 *slot += te * t + tm * m;
             }
         }
-        let mut matrix = DMatrix::zeros(self.size, self.size);
-        let mut entry = 0;
-        for row in 0..self.size {
-            for column in row..self.size {
-                matrix[(row, column)] = sum[entry];
-                matrix[(column, row)] = sum[entry];
-                entry += 1;
+        symmetric(self.size, &sum)
+    }
+
+    fn entries(&self) -> usize {
+        self.size * (self.size + 1) / 2
+    }
+
+    /// Both tables at one node.
+    fn node(&self, node: usize) -> (&[f64], &[f64]) {
+        let range = node * self.entries()..(node + 1) * self.entries();
+        (&self.across[range.clone()], &self.along[range])
+    }
+
+    /// The upper triangle of its real part, from the waves that run away alone.
+    fn radiation(&self, k: f64) -> Vec<f64> {
+        let mut sum = vec![0.0; self.entries()];
+        for (node, (te, tm)) in self.weights(k, self.visible(k)).into_iter().enumerate() {
+            let (across, along) = self.node(node);
+            for ((slot, t), m) in sum.iter_mut().zip(across).zip(along) {
+                *slot += te.re * t + tm.re * m;
             }
         }
-        matrix
+        sum
     }
+
+    /// The same answer for wavenumbers up to `top` only, quick to evaluate; `extent` is the greatest width of the opening.
+    pub(crate) fn below(mut self, top: f64, extent: f64) -> Below {
+        // k Im Y is smooth in k², and waves across the opening set how finely it is sampled.
+        let points = 16 + (1.5 * top * extent) as usize;
+        let entries = self.entries();
+        let stored = Series::fit(top * top, points, entries, |square| {
+            let k = square.sqrt();
+            let admittance = self.admittance(k);
+            (0..self.size)
+                .flat_map(|row| (row..self.size).map(move |column| (row, column)))
+                .map(|at| k * admittance[at].im)
+                .collect()
+        });
+        self.panels = self.visible(top);
+        let nodes = self.panels * NODES;
+        self.kappa.truncate(nodes);
+        self.weight.truncate(nodes);
+        self.across.truncate(nodes * entries);
+        self.along.truncate(nodes * entries);
+        self.across.shrink_to_fit();
+        self.along.shrink_to_fit();
+        Below { near: self, stored }
+    }
+}
+
+/// What a half-space answers up to some wavenumber: what radiates from the tables, which keeps its digits however little that is, and
+/// what is stored from a series.
+#[derive(Debug, Clone)]
+pub(crate) struct Below {
+    near: HalfSpace,
+    stored: Series<f64>,
+}
+
+impl Below {
+    /// The admittance matrix in units of `1/eta` at the normalised wavenumber `k`.
+    pub(crate) fn admittance(&self, k: f64) -> DMatrix<Complex64> {
+        let both = self.near.radiation(k).into_iter().zip(self.stored.all(k * k));
+        let sum: Vec<_> = both.map(|(radiated, stored)| Complex64::new(radiated, stored / k)).collect();
+        symmetric(self.near.size, &sum)
+    }
+}
+
+/// A symmetric matrix from its upper triangle, row by row.
+fn symmetric(size: usize, upper: &[Complex64]) -> DMatrix<Complex64> {
+    let mut matrix = DMatrix::zeros(size, size);
+    let places = (0..size).flat_map(|row| (row..size).map(move |column| (row, column)));
+    for ((row, column), &entry) in places.zip(upper) {
+        matrix[(row, column)] = entry;
+        matrix[(column, row)] = entry;
+    }
+    matrix
 }
 
 /// k_z on the branch that decays away from the plane for exp(+j w t).

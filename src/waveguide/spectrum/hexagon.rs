@@ -17,8 +17,9 @@ use std::f64::consts::{FRAC_PI_3, PI};
 use nalgebra::{DMatrix, DVector};
 
 use super::half_space::{HalfSpace, planar};
-use super::hexagon_table::TABLE;
-use super::{Block, Family, Parity};
+use super::hexagon_table::{Entry, TABLE};
+use super::truncation::Truncations;
+use super::{Block, Family, Member, Parity, Space};
 use crate::special::{bessel_j_run, gauss_legendre};
 
 /// Half the width across flats: √3/2.
@@ -377,14 +378,44 @@ pub(crate) fn by_parity(cutoff_limit: f64, nodes: &[[f64; 3]]) -> Vec<(Parity, V
         .collect()
 }
 
-/// The block of one behaviour with all tabulated cutoffs below `cutoff_limit`.
-pub(crate) fn block(turn: Turn, cutoff_limit: f64, nodes: &[[f64; 3]], spectrum_limit: f64) -> Block {
-    let modes = turn.modes(cutoff_limit, nodes);
-    let space = half_space(&modes, nodes, turn.ex(), spectrum_limit);
+/// The table is complete below this cutoff.
+const COMPLETE: f64 = 11.9;
+
+/// The block of one behaviour with all tabulated modes.
+pub(crate) fn block(turn: Turn, nodes: &[[f64; 3]]) -> Block {
+    let count = if turn == Turn::Scalar { 1.0 } else { 2.0 };
+    gathered(count, &turn.modes(COMPLETE, nodes), turn.ex(), nodes)
+}
+
+/// All tabulated modes by the symmetry of E_x, each family by rising cutoff, with their blocks: these hold both members of each pair.
+pub(crate) fn blocks_by_parity(nodes: &[[f64; 3]]) -> Vec<(Parity, Vec<Mode>, Block)> {
+    let gathered = |(ex, modes): (Parity, Vec<Mode>)| {
+        let block = gathered(1.0, &modes, ex, nodes);
+        (ex, modes, block)
+    };
+    by_parity(COMPLETE, nodes).into_iter().map(gathered).collect()
+}
+
+fn gathered(count: f64, modes: &[Mode], ex: Parity, nodes: &[[f64; 3]]) -> Block {
+    // Twice as far the quadrature's nodes would not follow the waves.
+    const SPECTRUM: f64 = 34.0;
+    let wall = |mode: &Mode| {
+        let alike = |entry: &&Entry| {
+            let Class { family, parity } = mode.class;
+            entry.family == family && entry.cutoff == mode.cutoff && entry.parities.contains(&parity)
+        };
+        TABLE.iter().find(alike).map_or([0.0; 2], Entry::wall)
+    };
+    let member = |mode: &Mode| Member { family: mode.class.family, cutoff: mode.cutoff, wall: wall(mode) };
+    let below = |limit: f64| {
+        let members = modes.iter().enumerate().filter(|(_, mode)| mode.cutoff < limit);
+        (limit, members.map(|(index, _)| index).collect())
+    };
     Block {
-        count: if turn == Turn::Scalar { 1.0 } else { 2.0 },
-        modes: modes.iter().map(|mode| (mode.class.family, mode.cutoff)).collect(),
-        space,
+        count,
+        modes: modes.iter().map(member).collect(),
+        truncations: Truncations::new([0.5 * COMPLETE, COMPLETE].map(below)),
+        space: Space::Table(half_space(modes, nodes, ex, SPECTRUM)),
     }
 }
 

@@ -3,6 +3,7 @@
 //! Wavenumbers hold to 1e-11, wall integrals to 1e-6. Three TE pairs (4π/3, 8π/3, 4π√7/3) have equal cutoffs by accident, not
 //! by symmetry, and stand as single modes: their walls differ.
 
+use super::hexagon::INRADIUS;
 use super::{Family, Parity};
 
 /// A mode or a pair of modes that a turn of the hexagon carries into one another.
@@ -15,6 +16,20 @@ pub(crate) struct Entry {
     pub(crate) parities: &'static [Parity],
     /// ∮(∂ψ/∂t)² dl / (k_c² ∫ψ² dA) times the side; zero on a wall where ψ vanishes.
     pub(crate) along_wall: f64,
+}
+
+impl Entry {
+    /// Wall integrals in units of the side, as [`crate::waveguide::Mode`] has them.
+    ///
+    /// On flats all at the distance r from the centre Rellich's identity gives ∮(∂ψ/∂n)² = (2/r) k_c²∫ψ² (TM), and for TE
+    /// ∮ψ² − ∮(∂ψ/∂t)²/k_c² = (2/r)∫ψ² (F. Rellich, Math. Z. 46 (1940) 635).
+    pub(crate) fn wall(&self) -> [f64; 2] {
+        let rellich = 2.0 / INRADIUS;
+        match self.family {
+            Family::Te => [rellich + self.along_wall, self.along_wall],
+            _ => [rellich, 0.0],
+        }
+    }
 }
 
 const EE: Parity = Parity::new(true, true);

@@ -11,8 +11,12 @@ pub(crate) mod hexagon;
 pub(crate) mod hexagon_table;
 pub(crate) mod lattice;
 pub(crate) mod rectangle;
+pub(crate) mod truncation;
 
-use half_space::HalfSpace;
+use half_space::{Below, HalfSpace};
+use nalgebra::DMatrix;
+use num_complex::Complex64;
+use truncation::Truncations;
 
 /// Which longitudinal field a mode has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -67,8 +71,53 @@ impl Parity {
 pub(crate) struct Block {
     /// How many blocks like this one there are.
     pub(crate) count: f64,
-    /// Family and cutoff wavenumber of each mode, in units of the size.
-    pub(crate) modes: Vec<(Family, f64)>,
+    pub(crate) modes: Vec<Member>,
+    /// Nested sets of them.
+    pub(crate) truncations: Truncations,
     /// What the half-space answers.
-    pub(crate) space: HalfSpace,
+    pub(crate) space: Space,
+}
+
+/// One mode of a block, in units of the size.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Member {
+    pub(crate) family: Family,
+    /// Cutoff wavenumber.
+    pub(crate) cutoff: f64,
+    /// Wall integrals, as [`crate::waveguide::Mode`] has them.
+    pub(crate) wall: [f64; 2],
+}
+
+/// What the half-space answers to the modes of a block.
+#[derive(Debug, Clone)]
+pub(crate) enum Space {
+    /// At any wavenumber.
+    Table(HalfSpace),
+    /// Up to some wavenumber.
+    Below(Below),
+}
+
+impl Space {
+    /// The admittance matrix in units of 1/η₀ at the normalised wavenumber `k`.
+    pub(crate) fn admittance(&self, k: f64) -> DMatrix<Complex64> {
+        match self {
+            Self::Table(table) => table.admittance(k),
+            Self::Below(below) => below.admittance(k),
+        }
+    }
+
+    /// The same up to the wavenumber `top` only, for openings as wide as `extent`.
+    pub(crate) fn below(self, top: f64, extent: f64) -> Self {
+        match self {
+            Self::Table(table) => Self::Below(table.below(top, extent)),
+            below @ Self::Below(_) => below,
+        }
+    }
+}
+
+impl Block {
+    /// Its modes as family and cutoff.
+    pub(crate) fn families_and_cutoffs(&self) -> Vec<(Family, f64)> {
+        self.modes.iter().map(|mode| (mode.family, mode.cutoff)).collect()
+    }
 }

@@ -6,7 +6,8 @@ use std::f64::consts::PI;
 use std::ops::Mul;
 
 use super::half_space::planar;
-use super::{Block, Family, Parity};
+use super::truncation::Truncations;
+use super::{Block, Family, Member, Parity, Space};
 use crate::lanes::{Real, Simd};
 
 /// One mode, its field scaled to unit power integral over the opening.
@@ -122,22 +123,87 @@ pub(crate) fn transform(modes: &[Mode], kx: f64, ky: f64, fx: &mut [f64], fy: &m
     }
 }
 
-/// The block of the modes of one symmetry; nothing if there is no such mode.
-pub(crate) fn block(
-    odd: (bool, bool),
-    height: f64,
-    cutoff_limit: f64,
-    most: usize,
-    spectrum_limit: f64,
-) -> Option<Block> {
-    let modes = modes(odd, height, cutoff_limit, most);
-    if modes.is_empty() {
-        return None;
+/// Wall integrals of a mode, as [`crate::waveguide::Mode`] has them.
+pub(crate) fn wall(family: Family, m: u32, n: u32, height: f64) -> [f64; 2] {
+    let (kx, ky) = (PI * f64::from(m), PI * f64::from(n) / height);
+    let square = kx * kx + ky * ky;
+    // Mean squares of cos over a line: 1 for order zero, else ½; 2 walls of each kind.
+    let share = |order: u32| if order == 0 { 1.0 } else { 2.0 };
+    if family == Family::Te {
+        let first = 2.0 * (share(m) + share(n) / height);
+        [first, 2.0 * (share(n) * kx * kx / height + share(m) * ky * ky) / square]
+    } else {
+        [4.0 * (kx * kx + ky * ky / height) / square, 0.0]
     }
-    let space = planar(modes.len(), ex(odd), spectrum_limit, 1.0_f64.max(height), |kx, ky, fx, fy| {
-        transform(&modes, kx, ky, fx, fy);
+}
+
+/// The narrowest rectangle that is resolved across its height; a narrower one is a slit.
+pub(crate) const NARROWEST: f64 = 0.2;
+
+/// Twice as many orders along each side as run at the wavenumber `k`: even numbers, so that half as many again is a whole one.
+fn coarse(length: f64, k: f64) -> u32 {
+    2 * ((k * length / (4.0 * PI) + 0.5).ceil() as u32).max(1)
+}
+
+/// The block of one symmetry for wavenumbers up to `k`, and its modes.
+pub(crate) fn block(odd: (bool, bool), height: f64, k: f64) -> (Block, Vec<Mode>) {
+    block_of(odd, height, [coarse(1.0, k), coarse(height, k)])
+}
+
+/// The block whose truncations hold the even numbers of orders given along each side, 1.5 and 2 times as many.
+pub(crate) fn block_of((odd_m, odd_n): (bool, bool), height: f64, coarse: [u32; 2]) -> (Block, Vec<Mode>) {
+    let mut modes = Vec::new();
+    for i in 0..2 * coarse[0] {
+        for j in 0..2 * coarse[1] {
+            let (m, n) = (2 * i + u32::from(odd_m), 2 * j + u32::from(odd_n));
+            if m + n > 0 {
+                modes.push(Mode::new(Family::Te, m, n, height));
+            }
+            if m * n > 0 {
+                modes.push(Mode::new(Family::Tm, m, n, height));
+            }
+        }
+    }
+    modes.sort_by(|a, b| a.cutoff.total_cmp(&b.cutoff));
+    let level = |halves: u32| {
+        let within = |mode: &Mode| mode.m / 2 < halves * coarse[0] / 2 && mode.n / 2 < halves * coarse[1] / 2;
+        let members = modes.iter().enumerate().filter(|(_, mode)| within(mode));
+        (f64::from(halves), members.map(|(index, _)| index).collect())
+    };
+    let truncations = Truncations::new([2, 3, 4].map(level));
+    // What lies beyond this multiple of the highest cutoff is known well enough from its mean.
+    let limit = 2.5 * modes.last().map_or(0.0, |mode| mode.cutoff);
+    (gathered(&modes, (odd_m, odd_n), height, limit, truncations), modes)
+}
+
+/// The block of one symmetry far above cutoff, where many modes run and the edges matter little: as they are, up to a cutoff above `k`.
+pub(crate) fn wide_block(odd: (bool, bool), height: f64, k: f64) -> (Block, Vec<Mode>) {
+    let limit = (1.6 * k).max(5.0 * PI / height);
+    let modes = modes(odd, height, limit, usize::MAX);
+    let part = modes.iter().enumerate().filter(|(_, mode)| mode.cutoff < 0.8 * limit).map(|(index, _)| index).collect();
+    (gathered(&modes, odd, height, 2.5 * limit, Truncations::compared(part, modes.len())), modes)
+}
+
+/// The block of a slit, lower than a fifth of its width: its lowest modes as they are. Nothing if there is no such mode.
+pub(crate) fn slit_block(odd: (bool, bool), height: f64) -> Option<Block> {
+    const MODES: usize = 10;
+    const CUTOFF: f64 = 40.0 * PI;
+    const SPECTRUM: f64 = 120.0;
+    let modes = modes(odd, height, CUTOFF, MODES);
+    let block = gathered(&modes, odd, height, SPECTRUM, Truncations::none(modes.len()));
+    (!modes.is_empty()).then_some(block)
+}
+
+fn gathered(modes: &[Mode], odd: (bool, bool), height: f64, limit: f64, truncations: Truncations) -> Block {
+    let table = planar(modes.len(), ex(odd), limit, 1.0_f64.max(height), |kx, ky, fx, fy| {
+        transform(modes, kx, ky, fx, fy);
     });
-    Some(Block { count: 1.0, modes: modes.iter().map(|mode| (mode.family, mode.cutoff)).collect(), space })
+    let member = |mode: &Mode| Member {
+        family: mode.family,
+        cutoff: mode.cutoff,
+        wall: wall(mode.family, mode.m, mode.n, height),
+    };
+    Block { count: 1.0, modes: modes.iter().map(member).collect(), truncations, space: Space::Table(table) }
 }
 
 #[cfg(test)]
@@ -147,8 +213,9 @@ mod tests {
     #[test]
     fn radiated_power_of_the_dipole() {
         // g = (k²/3π)·|∫e dA|², and for TE10 of a unit square |∫e dA|² = 8/π².
-        let block = block((true, false), 1.0, 4.0, 9, 40.0).unwrap();
-        assert_eq!(block.modes.len(), 1);
+        let modes = modes((true, false), 1.0, 4.0, 9);
+        assert_eq!(modes.len(), 1);
+        let block = gathered(&modes, (true, false), 1.0, 40.0, Truncations::none(1));
         let k = 1e-3;
         let expected = k * k / (3.0 * PI) * 8.0 / (PI * PI);
         let g = block.space.admittance(k)[(0, 0)].re;
@@ -158,7 +225,8 @@ mod tests {
     #[test]
     fn a_wide_opening_radiates_as_free_space() {
         // Far above cutoff the aperture is matched: g → k_z/k of the guide's own wave, b → 0.
-        let block = block((true, false), 0.5, 4.0, 9, 120.0).unwrap();
+        let modes = modes((true, false), 0.5, 4.0, 9);
+        let block = gathered(&modes, (true, false), 0.5, 120.0, Truncations::none(1));
         let y = block.space.admittance(60.0)[(0, 0)];
         assert!((y.re - 1.0).abs() < 0.02 && y.im.abs() < 0.02, "{y}");
     }
