@@ -1,6 +1,7 @@
-"""Finite panels of square cells as a sum over their cells: the dominant pair of modes in each, all coupled through both half-spaces.
+"""Finite panels of square cells as a sum over their cells.
 
-Lengths in units of the cell's width, admittances in units of 1/eta_0. The coupling of two cells is an integral over all transverse
+The dominant pair of modes in each, all coupled through both half-spaces. Lengths in units of the cell's
+width, admittances in units of 1/eta_0. The coupling of two cells is an integral over all transverse
 wavenumbers of the modes' Fourier transforms; nothing is shared with the library.
 """
 

@@ -15,7 +15,7 @@
 //! Trans. Electromagn. Compat. 40 (1998) 209 (from memory). `tests/python/test_honeycomb.py` holds it to a sum over the cells of
 //! finite panels.
 
-use std::f64::consts::PI;
+use std::f64::consts::{LN_2, PI};
 use std::sync::LazyLock;
 
 use crate::special::gauss_legendre;
@@ -29,24 +29,29 @@ static RULE: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| gauss_legendre(NODES))
 /// ln of what |T_n|² is multiplied by, m², at a wavenumber (1/m) and sides (m).
 pub(super) fn ln_aperture(wavenumber_per_m: f64, sides_m: (f64, f64)) -> f64 {
     let (a, b) = (wavenumber_per_m * sides_m.0, wavenumber_per_m * sides_m.1);
-    let end = a.hypot(b);
-    let followed = end.min(FOLLOWED);
-    let panels = (followed / PI).ceil().max(1.0);
-    let at = |x: f64| correlation(x) * x * overlap(x, a, b);
-    let mut sum = 0.0;
-    for panel in 0..panels as usize {
-        sum += over(followed / panels * panel as f64, followed / panels * (panel + 1) as f64, at);
-    }
+    let near = |x: f64| correlation(x) * x * overlap(x, a, b);
     // In ln x; ρ_t² → 9/(8x²) in the mean, ρ_l² → 9/(2x⁴).
-    let octaves = (end / followed).log2().ceil();
-    for octave in 0..octaves as usize {
-        let edge = |number: usize| (followed.ln() + (end / followed).ln() * number as f64 / octaves).exp().ln();
-        sum += over(edge(octave), edge(octave + 1), |ln| {
-            let x = ln.exp();
-            (1.125 + 4.5 / (x * x)) * overlap(x, a, b)
-        });
+    let far = |ln: f64| {
+        let x = ln.exp();
+        (1.125 + 4.5 / (x * x)) * overlap(x, a, b)
+    };
+    let mut sum = 0.0;
+    // The overlap has kinks where the move is as long as a side.
+    for [from, to] in [[0.0, a.min(b)], [a.min(b), a.max(b)], [a.max(b), a.hypot(b)]] {
+        sum += in_panels(from, to.min(FOLLOWED), PI, near);
+        sum += in_panels(from.max(FOLLOWED).ln(), to.ln(), LN_2, far);
     }
     (sum / (9.0 * PI)).ln() - 2.0 * wavenumber_per_m.ln()
+}
+
+/// An integral in panels of at most this width; nothing where the end lies before the start.
+fn in_panels(from: f64, to: f64, width: f64, f: impl Fn(f64) -> f64) -> f64 {
+    if to <= from {
+        return 0.0;
+    }
+    let panels = ((to - from) / width).ceil();
+    let step = (to - from) / panels;
+    (0..panels as usize).map(|panel| over(from + step * panel as f64, from + step * (panel + 1) as f64, &f)).sum()
 }
 
 fn over(from: f64, to: f64, f: impl Fn(f64) -> f64) -> f64 {

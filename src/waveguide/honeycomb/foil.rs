@@ -473,7 +473,8 @@ mod tests {
 
     #[test]
     fn without_loss_a_crossed_pair_keeps_the_power() {
-        // As good a conductor as can be given, no contact at all.
+        // As good a conductor as can be given, no contact at all; what is missing is what the foil still takes.
+        let kept = |sum: f64| sum < 1.0 + 1e-11 && sum > 1.0 - 1e-6;
         for glue_m in [1e-6, 50e-6] {
             let nodes = UnbondedNodes::new(glue_m, 3.5, 1e15).unwrap();
             for (ratio, angle) in [(1e-3, 0.0_f64), (0.2, 20.0), (0.55, 50.0), (1.1, 0.0)] {
@@ -485,7 +486,7 @@ mod tests {
                     let wave = Layer::new(&foil, f).wave(cosine, polarization);
                     for (passed, seen) in [(wave.ln_bonded, wave.seen), (wave.ln_across, wave.seen_across)] {
                         let sum = (2.0 * passed.re).exp() + (seen - 1.0).norm_sqr();
-                        assert!((sum - 1.0).abs() < 1e-8, "{glue_m} {ratio} {polarization:?} {sum}");
+                        assert!(kept(sum), "{glue_m} {ratio} {polarization:?} {sum}");
                     }
                     // What the pair sends back, and through one layer what the other does; from either side.
                     let turn = Complex64::new(0.0, -2.0 * phase).exp();
@@ -493,7 +494,7 @@ mod tests {
                     for [(near, passed), (far, _)] in [layers, [layers[1], layers[0]]] {
                         let back = near + (2.0 * passed).exp() * far * turn / (1.0 - near * far * turn);
                         let sum = (2.0 * wave.crossed(phase).re).exp() + back.norm_sqr();
-                        assert!((sum - 1.0).abs() < 1e-8, "{glue_m} {ratio} {polarization:?} {sum}");
+                        assert!(kept(sum), "{glue_m} {ratio} {polarization:?} {sum}");
                     }
                 }
             }

@@ -68,7 +68,7 @@ mod tests {
         // Zeros on the diagonal, so that rows have to change places.
         let entry = |i: usize, j: usize| {
             let value = (1.0 + i as f64 * 3.7 + j as f64 * 1.9).sin();
-            if i == j && i % 2 == 0 { Complex64::ZERO } else { Complex64::new(value, (value * 5.0).cos()) }
+            if i == j && i.is_multiple_of(2) { Complex64::ZERO } else { Complex64::new(value, (value * 5.0).cos()) }
         };
         let (mut system, mut out) = (SmallSystem::default(), Vec::new());
         for size in [1, 2, 5, 9] {
