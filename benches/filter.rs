@@ -4,7 +4,10 @@
 
 use divan::{Bencher, black_box};
 use ndarray::Array1;
-use stillroom::filter::{Capacitor, Element, Inductor, Ladder, MeasuringCircuit, Part};
+use stillroom::filter::{
+    Bank, Capacitor, CommonModeChoke, Element, ImpedanceRegion, Inductor, Ladder, LineFilter, MeasuringCircuit,
+    ModalTermination, Mode, Part,
+};
 
 fn main() {
     divan::main();
@@ -52,5 +55,39 @@ fn worst_case_of_many(bencher: Bencher) {
     let mut out = vec![0.0; frequency_hz.len()];
     bencher.counter(frequency_hz.len()).bench_local(|| {
         black_box(&ladder).worst_insertion_losses_db(&frequency_hz, &mut out);
+    });
+}
+
+#[divan::bench(args = [80.0, 89.9, 90.0])]
+fn worst_of_two_regions(bencher: Bencher, most_phase_deg: f64) {
+    let ladder = ladder(9);
+    let region = |min_ohm, max_ohm| ImpedanceRegion::new(min_ohm, max_ohm, -most_phase_deg, most_phase_deg).unwrap();
+    let (source, load) = (region(1.0, 300.0), region(10.0, 1e3));
+    let frequency_hz = Array1::geomspace(10e3, 30e6, 100).unwrap().to_vec();
+    let mut out = vec![0.0; frequency_hz.len()];
+    bencher.counter(frequency_hz.len()).bench_local(|| {
+        black_box(&ladder).region_insertion_losses_db(&frequency_hz, &source, &load, &mut out);
+    });
+}
+
+#[divan::bench(args = [2, 4])]
+fn several_lines(bencher: Bencher, lines: usize) {
+    let cap = |farad| Part::Capacitor(Capacitor::new(farad).unwrap().with_series_resistance_ohm(0.02).unwrap());
+    let filter = LineFilter::new(
+        lines,
+        vec![
+            Bank::Between { from: 0, to: 1, part: cap(470e-9) },
+            Bank::Choke(CommonModeChoke::from_leakage(3e-3, 30e-6).unwrap()),
+            Bank::ToCase(vec![cap(4.7e-9); lines]),
+        ],
+    )
+    .unwrap();
+    let ends = ModalTermination::each_line(50.0, lines).unwrap();
+    let frequency_hz = frequencies();
+    let mut out = vec![0.0; frequency_hz.len()];
+    bencher.counter(frequency_hz.len()).bench_local(|| {
+        black_box(&filter)
+            .insertion_losses_db(&frequency_hz, Mode::Common, Mode::Common, &ends, &ends, &mut out)
+            .unwrap();
     });
 }

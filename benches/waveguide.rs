@@ -6,7 +6,7 @@ use divan::{Bencher, black_box};
 use num_complex::Complex64;
 use stillroom::Polarization;
 use stillroom::leak::Leak;
-use stillroom::waveguide::{CoaxialGuide, Guide, Rod, Tube};
+use stillroom::waveguide::{Cell, CoaxialGuide, Guide, HoneycombPanel, Rod, Tube};
 
 fn main() {
     divan::main();
@@ -60,4 +60,21 @@ fn mode_matching_at_one_angle(bencher: Bencher, count: usize) {
     bencher
         .counter(count)
         .bench(|| black_box(&tube).directional_ln_cross_sections(&f, 30.0, 0.0, Polarization::Tm).unwrap());
+}
+
+/// Full mode matching of a honeycomb panel, 200 frequencies up to cutoff at one angle: in a mirror plane of the lattice, and beside
+/// one, where no symmetry helps.
+#[divan::bench(args = ["hexagonal 0", "hexagonal 17", "square 0", "square 17", "round 0", "round 17"])]
+fn mode_matching_of_a_honeycomb(bencher: Bencher, which: &str) {
+    let (kind, azimuth) = which.split_once(' ').unwrap();
+    let cell = match kind {
+        "hexagonal" => Cell::hexagonal(4.8e-3, 0.3e-3),
+        "square" => Cell::square(4.8e-3, 0.3e-3),
+        _ => Cell::round(4.8e-3, 0.3e-3),
+    };
+    let panel = HoneycombPanel::new(cell.unwrap(), 12e-3, (0.3, 0.3)).unwrap();
+    let (f, azimuth) = (frequencies(200, 30e9), azimuth.parse().unwrap());
+    let sweep = || black_box(&panel).lattice_responses(&f, 30.0, azimuth, Polarization::Te).unwrap();
+    sweep();
+    bencher.counter(f.len()).bench(sweep);
 }

@@ -5,12 +5,14 @@
 
 use thiserror::Error;
 
+use crate::readable::{Computed, Given};
+
 /// The one error type of the crate.
 #[derive(Debug, Clone, PartialEq, Error)]
 #[non_exhaustive]
 pub enum Error {
     /// A single value outside its domain.
-    #[error("`{quantity}` = {value:e}{}: must be {accepted}", spaced(unit))]
+    #[error("`{quantity}` = {}{}: must be {accepted}", Given(*value), spaced(unit))]
     OutOfRange {
         /// Name of the argument, with the path to it where it is nested.
         quantity: String,
@@ -22,7 +24,7 @@ pub enum Error {
         accepted: &'static str,
     },
     /// A value outside its domain inside an array or a table.
-    #[error("`{quantity}[{index}]` = {value:e}{}: must be {accepted}", spaced(unit))]
+    #[error("`{quantity}[{index}]` = {}{}: must be {accepted}", Given(*value), spaced(unit))]
     AtIndex {
         /// Name of the array argument.
         quantity: String,
@@ -36,7 +38,10 @@ pub enum Error {
         accepted: &'static str,
     },
     /// Two values that contradict each other.
-    #[error("`{quantity}` = {value:e}{0}: must be {relation} `{other}` = {other_value:e}{0}", spaced(unit))]
+    #[error(
+        "`{quantity}` = {1}{0}: must be {relation} `{other}` = {2}{0}",
+        spaced(unit), Given(*value), Given(*other_value)
+    )]
     Relation {
         /// Name of the argument at fault.
         quantity: String,
@@ -70,7 +75,10 @@ pub enum Error {
         other_length: usize,
     },
     /// A sequence that should rise and does not.
-    #[error("`{quantity}[{index}]` = {value:e}{0} after {previous:e}{0}: must increase", spaced(unit))]
+    #[error(
+        "`{quantity}[{index}]` = {1}{0} after {2}{0}: must increase",
+        spaced(unit), Given(*value), Given(*previous)
+    )]
     NotIncreasing {
         /// Name of the argument.
         quantity: String,
@@ -118,7 +126,10 @@ pub enum Error {
         name: String,
     },
     /// A target that no allowed value reaches.
-    #[error("`{quantity}` cannot reach {target:e}{0}: the best is {best:e}{0} at {at}", spaced(unit))]
+    #[error(
+        "`{quantity}` cannot reach {1}{0}: the best is {2}{0} at {at}",
+        spaced(unit), Given(*target), Computed(*best)
+    )]
     Unreachable {
         /// What was to be reached.
         quantity: String,
@@ -416,7 +427,7 @@ mod tests {
         let error = check::frequencies(&[1e6, f64::NAN, -1.0]).unwrap_err();
         assert_eq!(error.to_string(), "`frequency_hz[1]` = NaN Hz: must be positive and finite");
         let error = check::increasing("frequency_hz", "Hz", &[1.0, 3.0, 3.0]).unwrap_err();
-        assert_eq!(error.to_string(), "`frequency_hz[2]` = 3e0 Hz after 3e0 Hz: must increase");
+        assert_eq!(error.to_string(), "`frequency_hz[2]` = 3 Hz after 3 Hz: must increase");
     }
 
     #[test]

@@ -28,6 +28,7 @@ mod lanes;
 pub mod leak;
 pub mod material;
 pub mod parameter;
+mod readable;
 pub mod sheet;
 mod special;
 mod table;

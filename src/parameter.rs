@@ -216,7 +216,7 @@ mod tests {
     fn faults_are_told_with_their_path() {
         assert_eq!(
             panel().with_parameter("cell.width_m", -1.0).unwrap_err().to_string(),
-            "`cell.width_m` = -1e0 m: must be positive and finite"
+            "`cell.width_m` = -1 m: must be positive and finite"
         );
         assert_eq!(
             panel().with_parameter("cell.depth_m", 1.0).unwrap_err().to_string(),

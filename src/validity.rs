@@ -5,6 +5,8 @@
 
 use std::fmt;
 
+use crate::readable::{Computed, Frequency};
+
 /// One limit of a model that was passed.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -30,12 +32,16 @@ impl fmt::Display for Limit {
         if self.unit == YES_OR_NO {
             return write!(f, "{}: not {}; {}", self.model, self.quantity, self.consequence);
         }
-        let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
-        write!(f, "{}: {} = {:.4e}{unit}, ", self.model, self.quantity, self.value)?;
+        let told = |number: f64| match self.unit {
+            "" => Computed(number).to_string(),
+            "Hz" => Frequency(number).to_string(),
+            unit => format!("{} {unit}", Computed(number)),
+        };
+        write!(f, "{}: {} = {}, ", self.model, self.quantity, told(self.value))?;
         match (self.low.is_finite() && self.low > 0.0, self.high.is_finite()) {
-            (true, true) => write!(f, "holds from {:.4e} to {:.4e}{unit}", self.low, self.high)?,
-            (true, false) => write!(f, "holds from {:.4e}{unit} upwards", self.low)?,
-            _ => write!(f, "holds up to {:.4e}{unit}", self.high)?,
+            (true, true) => write!(f, "holds from {} to {}", told(self.low), told(self.high))?,
+            (true, false) => write!(f, "holds from {} upwards", told(self.low))?,
+            _ => write!(f, "holds up to {}", told(self.high))?,
         }
         write!(f, "; beyond, {}", self.consequence)
     }
@@ -122,7 +128,7 @@ mod tests {
         assert_eq!(both, first);
         assert_eq!(
             both.limits()[0].to_string(),
-            "thin slot: width / length = 5.0000e-1, holds up to 1.0000e-1; beyond, the loss is too high"
+            "thin slot: width / length = 0.5, holds up to 0.1; beyond, the loss is too high"
         );
     }
 

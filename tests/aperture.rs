@@ -110,14 +110,14 @@ fn polarizabilities_of_a_thick_wall_give_the_cross_section_too() {
 #[test]
 fn nonsense_is_refused_by_name() {
     let text = |error: stillroom::Error| error.to_string();
-    assert_eq!(text(CircularHole::new(0.0, 0.0).unwrap_err()), "`diameter_m` = 0e0 m: must be positive and finite");
+    assert_eq!(text(CircularHole::new(0.0, 0.0).unwrap_err()), "`diameter_m` = 0 m: must be positive and finite");
     assert_eq!(
         text(CircularHole::new(1.0, -1.0).unwrap_err()),
-        "`wall_thickness_m` = -1e0 m: must be zero or positive, and finite"
+        "`wall_thickness_m` = -1 m: must be zero or positive, and finite"
     );
     assert_eq!(
         text(RectangularSlot::new(1e-3, 2e-3, 0.0).unwrap_err()),
-        "`width_m` = 2e-3 m: must be at most `length_m` = 1e-3 m"
+        "`width_m` = 0.002 m: must be at most `length_m` = 0.001 m"
     );
     for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0] {
         assert!(CircularHole::new(bad, 0.0).is_err() && CircularHole::new(1.0, bad).is_err());
@@ -226,4 +226,30 @@ proptest! {
             prop_assert!((a - b + 2.0 * scale.ln()).abs() < 1e-8 * a.abs().max(1.0), "{a} {b}");
         }
     }
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn openings_come_back_from_their_files_and_nonsense_does_not() {
+    use serde::{Serialize, de::DeserializeOwned};
+
+    fn through_a_file<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T, bad: [&str; 3]) {
+        let text = serde_json::to_string(value).unwrap();
+        assert_eq!(&serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+        let [from, to, named] = bad;
+        let spoilt = text.replacen(from, to, 1);
+        assert_ne!(spoilt, text, "{from} is not in {text}");
+        let error = serde_json::from_str::<T>(&spoilt).unwrap_err().to_string();
+        assert!(error.contains(named), "{error}");
+        let unknown = text.replacen("wall_thickness_m", "wall_thickness", 1);
+        assert!(serde_json::from_str::<T>(&unknown).is_err(), "{unknown}");
+    }
+
+    let wide = ["\"width_m\":0.004", "\"width_m\":0.4", "width_m"];
+    let negative = ["\"wall_thickness_m\":0.001", "\"wall_thickness_m\":-0.001", "wall_thickness_m"];
+    through_a_file(&CircularHole::new(10e-3, 1e-3).unwrap(), negative);
+    through_a_file(&RectangularSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
+    through_a_file(&EllipticHole::new(20e-3, 4e-3, 1e-3).unwrap(), negative);
+    through_a_file(&RoundedSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
+    through_a_file(&CrossSlot::new(20e-3, 4e-3, 1e-3).unwrap(), wide);
 }

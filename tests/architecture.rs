@@ -18,6 +18,7 @@ const FLOORS: &[&[&str]] = &[
         "lanes",
         "parameter",
         "quadrature",
+        "readable",
         "special",
         "table",
         "validity",

@@ -550,7 +550,7 @@ mod design_files {
     use stillroom::filter::{
         Bank, CommonModeChoke, DesignLimits, EarthLeakage, Family, FeedthroughCapacitor, Find, ImpedanceRegion,
         LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss, ModalTermination, Mode,
-        PreferredSeries, Sensitivity, SupplySystem, WorstTerminations,
+        PassedLimit, PreferredSeries, Prototype, Sensitivity, SupplySystem, WorstTerminations,
     };
 
     fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
@@ -588,6 +588,10 @@ mod design_files {
         .with_housing(Housing::new(0.2).unwrap().with_bond(1e-3, 1e-9).unwrap())
     }
 
+    fn lines_of_parts() -> Ladder {
+        Ladder::new(vec![Element::Series(Inductor::new(1e-6).unwrap().into())]).unwrap()
+    }
+
     #[test]
     fn come_back_as_they_were() {
         there_and_back(&lines());
@@ -622,6 +626,12 @@ mod design_files {
             load_ohm: Complex64::new(2.0, -1.0),
             within_db: 0.01,
         });
+        there_and_back(&Prototype::chebyshev(6, 0.5).unwrap());
+        there_and_back(&Prototype::butterworth(5).unwrap());
+        let ends = Terminations::new(Complex64::new(0.1, -3.0), 100.0).unwrap();
+        there_and_back(&ends);
+        there_and_back(&lines_of_parts().scattering(1e6, &Terminations::fifty_ohm()).unwrap());
+        there_and_back(&PassedLimit { quantity: "bleed_down_s", unit: "s", value: 3.0, limit: 1.0 });
         there_and_back(&ImpedanceRegion::new(1.0, 10.0, -80.0, 80.0).unwrap());
         there_and_back(&Touchstone::parse("! by hand\n# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap());
     }
@@ -636,5 +646,11 @@ mod design_files {
         refused(&DesignLimits::default(), "\"most_parts\":7", "\"most_parts\":0", "most_parts");
         refused(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap(), "10000.0", "1e7", "increase");
         refused(&Touchstone::parse("# MHz S DB R 50\n1 -1 0.25\n", 1).unwrap(), "-1 0.25", "-1", "line 2");
+        refused(&Prototype::butterworth(5).unwrap(), "\"parts\":5", "\"parts\":0", "parts");
+        refused(&Prototype::chebyshev(5, 0.5).unwrap(), "0.5", "-0.5", "ripple_db");
+        refused(&Terminations::fifty_ohm(), "50.0", "-50.0", "source_ohm");
+        let passed = PassedLimit { quantity: "bleed_down_s", unit: "s", value: 3.0, limit: 1.0 };
+        refused(&passed, "bleed_down_s", "bleed_up_s", "bleed_up_s");
+        refused(&passed, "\"s\"", "\"ms\"", "ms");
     }
 }

@@ -153,7 +153,7 @@ fn parameters_are_rebuilt_by_path() {
     assert_eq!(array.with_parameter("layout.rows", 5.0).unwrap().count(), 15);
     assert_eq!(
         array.with_parameter("hole.diameter_m", 6e-3).unwrap_err().to_string(),
-        "`hole.diameter_m` = 6e-3 m: must be smaller than `layout.pitch_m` = 5e-3 m"
+        "`hole.diameter_m` = 0.006 m: must be smaller than `layout.pitch_m` = 0.005 m"
     );
 }
 
@@ -167,4 +167,54 @@ fn models_say_where_they_hold() {
     assert!(of(5e-3, HoleInteraction::Coherent).validity(1e9).holds());
     assert!(!of(5e-3, HoleInteraction::Coherent).validity(20e9).holds());
     assert!(HoleInteraction::from_name("both").is_err());
+}
+
+#[test]
+fn holes_that_add_in_amplitude_count_their_own_step_once() {
+    let hole = CircularHole::new(5e-3, 1e-3).unwrap();
+    let grid = || HoleLayout::grid(HolePattern::Square, 20e-3, 10, 12).unwrap();
+    let in_amplitude = |leak: &HoleArray, f: f64| {
+        let mut out = [0.0];
+        leak.ln_in_amplitude(&[f], &[leak.ln_cross_section(f)], &mut out);
+        out[0]
+    };
+    for interaction in [HoleInteraction::Lattice, HoleInteraction::Incoherent, HoleInteraction::Coherent] {
+        let array = HoleArray::new(hole.clone(), grid(), interaction).unwrap();
+        for f in [1e6, 100e6, 1e9, 5e9] {
+            // 120 holes, each as if it were alone; their neighbours' fields change them by percents.
+            let sum = hole.ln_cross_section(f) + 2.0 * 120f64.ln();
+            assert!((in_amplitude(&array, f) - sum).abs() < 0.05, "{interaction:?} {f}");
+            assert!(in_amplitude(&array, f) > array.ln_cross_section(f) - 1e-6, "{interaction:?} {f}");
+        }
+    }
+    // Small against the wavelength all are in step.
+    let array = HoleArray::new(hole, grid(), HoleInteraction::Lattice).unwrap();
+    assert!((in_amplitude(&array, 1e6) - array.ln_cross_section(1e6)).abs() < 1e-3);
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn arrays_come_back_from_their_files_and_nonsense_does_not() {
+    let hole = CircularHole::new(5e-3, 1e-3).unwrap();
+    let layouts = [
+        HoleLayout::grid(HolePattern::Hexagonal, 20e-3, 3, 4).unwrap(),
+        HoleLayout::random(12, 0.3, 0.2, 7).unwrap(),
+        HoleLayout::places(vec![[0.0, 0.0], [0.1, 0.0]]).unwrap(),
+    ];
+    for layout in layouts {
+        let array = HoleArray::new(hole.clone(), layout, HoleInteraction::Incoherent).unwrap();
+        let text = serde_json::to_string(&array).unwrap();
+        assert_eq!(serde_json::from_str::<HoleArray>(&text).unwrap(), array, "{text}");
+    }
+    let text = serde_json::to_string(
+        &HoleArray::new(hole, HoleLayout::places(vec![[0.0, 0.0], [0.1, 0.0]]).unwrap(), HoleInteraction::Lattice)
+            .unwrap(),
+    )
+    .unwrap();
+    // Two holes that overlap, and a hole of no size.
+    for (from, to) in [("0.1", "0.001"), ("\"diameter_m\":0.005", "\"diameter_m\":0.0")] {
+        let spoilt = text.replacen(from, to, 1);
+        assert_ne!(spoilt, text, "{from} is not in {text}");
+        assert!(serde_json::from_str::<HoleArray>(&spoilt).is_err(), "{spoilt}");
+    }
 }

@@ -213,11 +213,11 @@ fn nonsense_is_refused_by_name() {
     let text = |error: stillroom::Error| error.to_string();
     assert_eq!(
         text(Seam::new(1.0, 2.0, 1e-5, 0.0).unwrap_err()),
-        "`fastener_pitch_m` = 2e0 m: must be at most `length_m` = 1e0 m"
+        "`fastener_pitch_m` = 2 m: must be at most `length_m` = 1 m"
     );
     assert_eq!(
         text(Seam::new(1.0, 0.1, 0.2, 0.0).unwrap_err()),
-        "`gap_m` = 2e-1 m: must be smaller than `fastener_pitch_m` = 1e-1 m"
+        "`gap_m` = 0.2 m: must be smaller than `fastener_pitch_m` = 0.1 m"
     );
     assert_eq!(text(Seam::new(1.0, 0.1, -2e-5, 0.0).unwrap_err()), "`gap_m` = -2e-5 m: must be positive and finite");
     let seam = Seam::new(1.0, 0.1, 2e-5, 0.02).unwrap();
@@ -292,5 +292,145 @@ proptest! {
             GasketLine::new(3.0, gap, vec![TransferImpedance::gasket(share * r, share * l).unwrap()]).unwrap()
         };
         prop_assert!(line(better).ln_cross_section(f) < line(1.0).ln_cross_section(f));
+    }
+}
+
+/// ln of (Σ √σᵢ)² over the elements, by the trait.
+fn in_amplitude(leak: &dyn Leak, frequency_hz: f64) -> f64 {
+    let mut out = [0.0];
+    leak.ln_in_amplitude(&[frequency_hz], &[leak.ln_cross_section(frequency_hz)], &mut out);
+    out[0]
+}
+
+#[test]
+fn bays_that_add_in_amplitude_count_their_own_step_once() {
+    let bay = Seam::new(0.1, 0.1, 20e-6, 25e-3).unwrap();
+    let row = Seam::new(42.0, 0.1, 20e-6, 25e-3).unwrap();
+    for (f, tolerance) in [(1e4, 1e-3), (1e6, 1e-3), (1e8, 1e-3), (4e9, 0.1), (18e9, 0.1)] {
+        // 420 bays, each as if it were alone.
+        let sum = bay.ln_cross_section(f) + 2.0 * 420f64.ln();
+        assert!((in_amplitude(&row, f) - sum).abs() < tolerance, "{f}: {} {sum}", in_amplitude(&row, f));
+    }
+    // All in step already where the row is short against the wavelength.
+    assert!((in_amplitude(&row, 1e3) - row.ln_cross_section(1e3)).abs() < 0.01);
+    // One bay that is opened stands beside the others, with amplitudes of its own.
+    let loose = row.with_open_fasteners(vec![17], 200e-6).unwrap();
+    let open = Seam::new(0.2, 0.2, 200e-6, 25e-3).unwrap();
+    for f in [1e6, 1e8, 2e9, 18e9] {
+        let sum = 418.0 * (0.5 * bay.ln_cross_section(f)).exp() + (0.5 * open.ln_cross_section(f)).exp();
+        assert!((in_amplitude(&loose, f) - 2.0 * sum.ln()).abs() < 1e-9, "{f}");
+    }
+}
+
+#[test]
+fn pieces_of_a_line_that_add_in_amplitude_are_six_tenths_of_a_wavelength() {
+    // 6π/(5 k s) dipoles of a line act as one where little passes: the line is l/(0.6 λ) of these.
+    let line = GasketLine::new(60.0, 1e-3, vec![TransferImpedance::gasket(20e-6, 2e-12).unwrap()]).unwrap();
+    for f in [100e6, 1e9, 10e9] {
+        let pieces = 60.0 / (0.6 * 299_792_458.0 / f);
+        let gain = in_amplitude(&line, f) - line.ln_cross_section(f);
+        assert!((gain - pieces.ln()).abs() < 0.05, "{f}: {gain} {}", pieces.ln());
+    }
+    // A door adds the amplitudes of its sides.
+    let sides: Vec<(&str, Joint)> = vec![("a", line.clone().into()), ("b", line.clone().into())];
+    let door = Door::new(sides).unwrap();
+    assert!((in_amplitude(&door, 1e9) - in_amplitude(&line, 1e9) - 4f64.ln()).abs() < 1e-12);
+}
+
+proptest! {
+    #[test]
+    fn amplitudes_add_to_no_less_than_powers_and_no_more_than_in_step(length in decades(0.3, 100.0), pitch in decades(0.02, 0.2), gap in decades(1e-6, 1e-3), overlap in decades(1e-4, 0.1), y in decades(1e-3, 1e6), f in decades(1e4, 4e10)) {
+        let seam = Seam::new(length, pitch, gap, overlap).unwrap().with_contact(Contact::new(y, 0.0).unwrap());
+        let line = GasketLine::new(length, gap, vec![TransferImpedance::gasket(1.0 / y, 1e-13).unwrap()]).unwrap();
+        for (leak, count) in [(&seam as &dyn Leak, seam.bays()), (&line, 1e5)] {
+            let gain = in_amplitude(leak, f) - leak.ln_cross_section(f);
+            // A long row of wide bays gains a little less than one by the power mean, at most 0.2 percent.
+            prop_assert!(gain > -1e-6 && gain < count.ln() + 2e-3, "{gain}");
+        }
+    }
+}
+
+#[test]
+fn a_variant_filled_by_hand_is_checked_by_the_line() {
+    let bad = TransferImpedance::Gasket { resistance_ohm_m: -1.0, inductance_h_m: 0.0 };
+    let good = TransferImpedance::gasket(1e-5, 0.0).unwrap();
+    let text = |rows| GasketLine::new(1.0, 1e-3, rows).unwrap_err().to_string();
+    assert!(text(vec![good.clone(), bad.clone()]).contains("row_2.resistance_ohm_m"));
+    assert!(text(vec![TransferImpedance::Beside(vec![good, bad])]).contains("resistance_ohm_m"));
+    assert!(text(vec![TransferImpedance::Beside(vec![])]).contains("parts"));
+}
+
+#[cfg(feature = "serde")]
+mod files {
+    use serde::{Serialize, de::DeserializeOwned};
+
+    use super::*;
+
+    fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
+        let text = serde_json::to_string(value).unwrap();
+        assert_eq!(&serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+    }
+
+    fn refused<T: Serialize + DeserializeOwned + std::fmt::Debug>(value: &T, from: &str, to: &str, named: &str) {
+        let text = serde_json::to_string(value).unwrap();
+        let bad = text.replacen(from, to, 1);
+        assert_ne!(bad, text, "{from} is not in {text}");
+        let error = serde_json::from_str::<T>(&bad).unwrap_err().to_string();
+        assert!(error.contains(named), "{error}");
+    }
+
+    fn seam() -> Seam {
+        let contact = Contact::new(1e4, 1e-12).unwrap();
+        let seam = Seam::new(42.0, 0.1, 20e-6, 25e-3).unwrap().with_contact(contact).with_faces(perfect());
+        seam.with_open_fasteners(vec![3, 4, 90], 1e-4).unwrap()
+    }
+
+    fn rows() -> Vec<TransferImpedance> {
+        let table = ImpedanceTable::new(vec![1e5, 1e7], vec![1e-5, 1e-4]).unwrap();
+        let fingers = FingerRow::new(5e-3, Finger::new(5e-3, 1e-10, 1e-3).unwrap()).unwrap();
+        let gasket = TransferImpedance::gasket(2e-5, 2e-12).unwrap();
+        let beside = TransferImpedance::beside(vec![gasket.clone(), fingers.into()]).unwrap();
+        vec![gasket, table.with_phases(vec![0.0, 80.0]).unwrap().scaled(3.0).unwrap().into(), fingers.into(), beside]
+    }
+
+    fn line() -> GasketLine {
+        GasketLine::new(1.9, 1e-3, rows()).unwrap().with_row_spacing(8e-3).unwrap()
+    }
+
+    fn contacts() -> ContactLine {
+        let finger = Finger::new(4e-3, 2e-11, 1e-3).unwrap();
+        ContactLine::new(6.0, 5e-3, 5e-4).unwrap().with_rows(3, 9e-3).unwrap().with_finger(finger).unwrap()
+    }
+
+    #[test]
+    fn every_joint_comes_back_from_its_file() {
+        there_and_back(&seam());
+        there_and_back(&Contact::new(1e4, 1e-12).unwrap());
+        there_and_back(&line());
+        rows().iter().for_each(there_and_back);
+        there_and_back(&contacts());
+        there_and_back(&contacts().finger());
+        let sides: Vec<(&str, Joint)> =
+            vec![("jambs", contacts().into()), ("sill", line().into()), ("frame", seam().into())];
+        sides.iter().for_each(|(_, joint)| there_and_back(joint));
+        there_and_back(&Door::new(sides).unwrap());
+    }
+
+    #[test]
+    fn a_file_passes_the_constructors_on_the_way_in() {
+        refused(&seam(), "\"gap_m\":0.00002", "\"gap_m\":-1.0", "gap_m");
+        refused(&seam(), "\"fastener_pitch_m\":0.1", "\"fastener_pitch_m\":100.0", "fastener_pitch_m");
+        refused(&seam(), "[3,4,90]", "[3,4,900]", "open_fasteners[2]");
+        refused(&seam(), "overlap_m", "overlap", "overlap");
+        refused(&Contact::new(1e4, 1e-12).unwrap(), "10000.0", "-1.0", "contact_conductance_s_per_m");
+        refused(&contacts(), "\"row_count\":3", "\"row_count\":0", "row_count");
+        refused(&contacts(), "\"finger_pitch_m\":0.005", "\"finger_pitch_m\":0.0005", "contact_width_m");
+        refused(&contacts().finger(), "0.004", "-0.004", "finger_resistance_ohm");
+        refused(&line(), "\"resistance_ohm_m\":0.00002", "\"resistance_ohm_m\":-1.0", "resistance_ohm_m");
+        refused(&line(), "[100000.0,10000000.0]", "[100000.0,100000.0]", "frequency_hz");
+        refused(&line(), "\"pitch_m\":0.005", "\"pitch_m\":-1.0", "finger_pitch_m");
+        refused(&rows()[3], "\"resistance_ohm_m\":0.00002", "\"resistance_ohm_m\":-1.0", "resistance_ohm_m");
+        let door = Door::new(vec![("jambs", Joint::from(contacts())), ("sill", line().into())]).unwrap();
+        refused(&door, "\"sill\"", "\"jambs\"", "jambs");
     }
 }

@@ -305,7 +305,7 @@ fn parameters_reach_every_layer() {
     assert_eq!(changed.parameter("layers.0.pitch_m").unwrap(), 4e-3);
     assert_eq!(changed.parameter("layers.3.material.conductivity_s_per_m").unwrap(), 5.8e7);
     let error = sheet.with_parameter("layers.1.hole_diameter_m", 3e-3).unwrap_err();
-    assert_eq!(error.to_string(), "`layers.1.hole_diameter_m` = 3e-3 m: must be smaller than `pitch_m` = 2e-3 m");
+    assert_eq!(error.to_string(), "`layers.1.hole_diameter_m` = 0.003 m: must be smaller than `pitch_m` = 0.002 m");
 }
 
 #[test]

@@ -157,12 +157,12 @@ fn parameters_are_named_by_path() {
 #[test]
 fn nonsense_is_refused_by_name() {
     let text = |result: Result<Guide, Error>| result.unwrap_err().to_string();
-    assert_eq!(text(Guide::circular(-1.0)), "`diameter_m` = -1e0 m: must be positive and finite");
+    assert_eq!(text(Guide::circular(-1.0)), "`diameter_m` = -1 m: must be positive and finite");
     assert_eq!(text(Guide::rectangular(0.1, f64::NAN)), "`height_m` = NaN m: must be positive and finite");
-    assert_eq!(text(Guide::hexagonal(0.0)), "`across_flats_m` = 0e0 m: must be positive and finite");
+    assert_eq!(text(Guide::hexagonal(0.0)), "`across_flats_m` = 0 m: must be positive and finite");
     assert_eq!(
         text(Guide::circular(1.0).unwrap().filled(0.5, 0.0)),
-        "`relative_permittivity` = 5e-1: must be at least 1, and finite"
+        "`relative_permittivity` = 0.5: must be at least 1, and finite"
     );
     assert!(Guide::circular(1.0).unwrap().filled(2.0, -0.1).is_err());
     assert!(Guide::circular(1.0).unwrap().walled(0.0).is_err());
@@ -170,7 +170,7 @@ fn nonsense_is_refused_by_name() {
     assert!(Rod::new(f64::INFINITY, 2.0).is_err() && Rod::new(1e-3, 0.9).is_err());
     assert!(Rod::new(1e-3, 2.0).unwrap().lossy(f64::NAN).is_err());
     let cell = Cell::hexagonal(3e-3, 4e-3).unwrap_err().to_string();
-    assert_eq!(cell, "`wall_m` = 4e-3 m: must be smaller than `across_flats_m` = 3e-3 m");
+    assert_eq!(cell, "`wall_m` = 0.004 m: must be smaller than `across_flats_m` = 0.003 m");
     assert!(Cell::square(3e-3, -1e-4).is_err() && Cell::round(0.0, 0.0).is_err());
     let cell = Cell::hexagonal(3e-3, 0.0).unwrap();
     assert!(HoneycombPanel::new(cell, 0.0, (0.3, 0.3)).is_err());

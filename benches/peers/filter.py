@@ -65,6 +65,38 @@ def library_chain(parts: int, frequency_hz: np.ndarray) -> np.ndarray:
     return -20 * np.log10(np.abs(total.s[:, 1, 0]))
 
 
+def several_lines() -> sr.LineFilter:
+    """A capacitor between two lines, a choke, a capacitor from each line to the case."""
+    return sr.LineFilter(
+        2,
+        [
+            sr.BetweenLines(sr.Capacitor(470e-9, series_resistance_ohm=0.02)),
+            sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
+            sr.LinesToCase([sr.Capacitor(4.7e-9, series_resistance_ohm=0.02)] * 2),
+        ],
+    )
+
+
+def numpy_lines(frequency_hz: np.ndarray) -> np.ndarray:
+    """The same by matrices of two lines for all frequencies at once, from the load backwards."""
+    s = 2j * np.pi * frequency_hz
+    one = np.eye(2)
+    between = np.array([[1.0, -1.0], [-1.0, 1.0]])
+
+    def admittance(farad: float) -> np.ndarray:
+        return (s * farad / (1 + s * farad * 0.02))[:, None, None]
+
+    choke = s[:, None, None] * (15e-6 * one + (3e-3 - 15e-6) * np.ones((2, 2)))
+    impedance = np.broadcast_to(50.0 * one, (s.size, 2, 2)).astype(complex)
+    first = np.linalg.inv(one + admittance(4.7e-9) * impedance)
+    impedance = impedance @ first + choke
+    second = np.linalg.inv(one + admittance(470e-9) * (between @ impedance))
+    impedance = impedance @ second
+    current = np.linalg.solve(50.0 * one + impedance, np.ones((s.size, 2, 1)))
+    voltage = 50.0 * (first @ (second @ current)).mean(axis=(1, 2))
+    return -20 * np.log10(np.abs(voltage) / 0.5)
+
+
 def seconds(work: Callable[[], object]) -> float:
     start = time.perf_counter()
     work()
@@ -127,6 +159,14 @@ def main() -> None:
         "insertion loss, 9 parts, beside the same",
         lambda: filter_.insertion_loss_db(frequency_hz),
         {name: timed(other) for name, other in others.items()},
+    )
+    compare(
+        "two lines, three banks, common mode",
+        lambda: several_lines().insertion_loss_db(frequency_hz),
+        {"batched numpy": lambda: numpy_lines(frequency_hz)},
+    )
+    np.testing.assert_allclose(
+        several_lines().insertion_loss_db(frequency_hz), numpy_lines(frequency_hz), rtol=1e-9
     )
     few = np.geomspace(10e3, 30e6, 100)
     source, load = sr.ImpedanceRegion(1.0, 300.0, -80.0, 80.0), sr.ImpedanceRegion(10.0, 1e3, -80.0, 80.0)

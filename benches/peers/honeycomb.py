@@ -6,6 +6,8 @@ work in real numbers where they can, extrapolate from two bases, and are held to
 
 - "numpy, each frequency": mode matching at every frequency, batched over all of them;
 - "numpy, same reduction": what only stores energy is run out at 18 frequencies and interpolated, as in ours.
+
+Nothing in ours uses more than one thread.
 """
 
 from __future__ import annotations
@@ -156,7 +158,7 @@ def each_frequency() -> Reals:
 
 
 def same_reduction() -> Reals:
-    """Ours, line by line, in numpy."""
+    """What ours does, in numpy."""
     k = 2 * np.pi * SWEEP_HZ / C * WIDTH
     # The first band of ours reaches 2 % above cutoff.
     highest = 1.02 * np.pi

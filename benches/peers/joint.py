@@ -120,6 +120,9 @@ def door_by_numpy(line: sr.GasketLine, nodes: int, frequency_hz: Real) -> Real:
         across = k * np.cos(theta)
         reach = 8 / (np.exp(EULER) * across * gap)
         y = 0.5 * gap * across**2 * (1j - np.log1p(reach**2) / np.pi)
+        if len(rows) == 1:
+            total += weight * np.cos(theta) * (2 * y.imag / np.abs(rows[0] + 2 * y)) ** 2
+            continue
         a, b, c, d = 1.0 + 0j, 0j, rows[0], 1.0 + 0j
         ln_scale = 0.0
         gamma = np.sqrt((k * np.sin(theta)) ** 2 - k**2 * series)

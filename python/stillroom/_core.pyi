@@ -211,10 +211,11 @@ class AntennaTest:
 @final
 class BenchBox:
     """
-    A rectangular box with openings in its front, under a plane wave that falls on it straight.
+    A rectangular box with openings in its front, under a plane wave that falls on it straight or runs along it.
 
     x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of the
-    front inside.
+    front inside. The front is whichever wall has the openings: for a slot in the top of a box, give the box
+    with its top as the front, and points and waves turned with it.
 
     Parameters
     ----------
@@ -237,10 +238,17 @@ class BenchBox:
 
     Notes
     -----
-    Every opening carries up to three half-waves of voltage, which meet the half-space in front, the modes of
-    the box with their loss, and each other on both sides. The front is taken as part of an endless plane:
+    Every opening carries up to three half-waves of voltage along its longer side, one along the other, and the
+    potential that an electric field on the wall drives. They meet the half-space in front, the modes of the box
+    with their loss, and each other on both sides. The front is taken as part of an endless plane:
     where a real front is small against the wavelength the field on it differs by some decibels. Shielding is
     of the magnitude of the whole field at the point, and negative where that is above the incident one.
+
+    Waves: `travel` "+z" falls straight on the front, with `polarization` "y" or "x"; "+x", "-x", "+y" and "-y" run
+    along the front, with `polarization` "z". A wave along the front with its electric field along it too leaves
+    nothing on an endless plane, and one from behind does not reach it: both are refused.
+
+    Openings are in one wall at a time.
 
     Examples
     --------
@@ -278,6 +286,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the electric field at a point, dB; negative where it is above the incident one.
@@ -288,8 +297,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
@@ -308,6 +319,7 @@ class BenchBox:
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         component: str,
         polarization: str = "y",
+        travel: str = "+z",
     ) -> complex | NDArray[complex128]:
         """
         One component of the field at a point, over the incident field of its kind.
@@ -320,13 +332,15 @@ class BenchBox:
             The point, m, within the box.
         component : {"ex", "ey", "ez", "hx", "hy", "hz"}
             Electric or magnetic, and its axis.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
         complex or ndarray of complex
-            Shape of `frequency_hz`; the incident wave has phase zero at the front.
+            Shape of `frequency_hz`; the incident wave has phase zero at the origin, a corner of the front.
         """
     @property
     def interior_m(self, /) -> tuple[float, float, float]:
@@ -348,6 +362,7 @@ class BenchBox:
         frequency_hz: ArrayLike,
         at_m: SupportsLenAndGetItem[SupportsFloat | SupportsIndex],
         polarization: str = "y",
+        travel: str = "+z",
     ) -> float | NDArray[float64]:
         """
         Shielding of the magnetic field at a point, dB.
@@ -358,8 +373,10 @@ class BenchBox:
             Frequency, Hz.
         at_m : tuple[float, float, float]
             The point, m, within the box.
-        polarization : {"y", "x"}
+        polarization : {"y", "x", "z"}
             Axis of the incident electric field.
+        travel : {"+z", "+x", "-x", "+y", "-y"}
+            Where the wave goes: straight on the front, or along it with polarization "z".
 
         Returns
         -------
@@ -4669,6 +4686,8 @@ class Ladder:
         """
         Least insertion loss over sources and loads within stated regions of impedance, dB.
 
+        Exact to 0.000001 dB and what rounding adds: that nothing in the regions is worse is shown at every frequency.
+
         Parameters
         ----------
         frequency_hz : array_like
@@ -4726,7 +4745,7 @@ class Ladder:
         -------
         dict[str, float or ndarray]
             Path of the parameter to dB for one per cent more of it, of the shape of `frequency_hz`; sorted by the
-            largest slope over all frequencies.
+            largest slope over all frequencies. NaN right at a resonance that nothing damps.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Ladder:
         """
@@ -5268,10 +5287,64 @@ class LineFilter:
         dict[str, float]
             Path to value, in the order of the constructor.
         """
+    def plot(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        terminations: dict[str, tuple[ModalTermination, ModalTermination]] | None = None,
+        ax: Axes | None = None,
+    ) -> Axes:
+        """
+        Plots the loss of every mode between several terminations at once, with the conversion between modes.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequencies, Hz.
+        terminations : dict[str, tuple[ModalTermination, ModalTermination]], optional
+            Source and load by label; where not given 50/50, 0.1/100 and 100/0.1 ohm and an artificial mains network,
+            from each line to the case.
+        ax : matplotlib.axes.Axes, optional
+            Where to draw; a new figure otherwise.
+
+        Returns
+        -------
+        matplotlib.axes.Axes
+            A colour for each pair of terminations; common mode drawn through, between two lines dashed (the least of all
+            pairs), from common mode to between two lines dotted (the least of all pairs).
+        """
     @property
     def residual_current_a(self, /) -> float:
         """
         Current in each line that returns elsewhere, A.
+        """
+    def sensitivities(
+        self,
+        /,
+        frequency_hz: ArrayLike,
+        drive: tuple[SupportsIndex, SupportsIndex] | SupportsIndex | str = ...,
+        listen: tuple[SupportsIndex, SupportsIndex] | SupportsIndex | str | None = None,
+        source: ModalTermination | None = None,
+        load: ModalTermination | None = None,
+    ) -> "dict[str, object]":
+        """
+        Slope of the loss from one mode to another against every parameter that is not zero, largest first.
+
+        Parts of different lines are told apart: what the slopes of two alike parts differ by is what an unbalance does.
+
+        Parameters
+        ----------
+        frequency_hz : array_like
+            Frequency, Hz.
+        drive, listen, source, load
+            As for `insertion_loss_db`.
+
+        Returns
+        -------
+        dict[str, float or ndarray]
+            Path of the parameter to dB for one per cent more of it, of the shape of `frequency_hz`; sorted by the
+            largest slope over all frequencies. NaN where there is no slope: at a resonance that nothing damps, and for a
+            conversion that nothing but balance prevents.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LineFilter:
         """
@@ -6563,6 +6636,16 @@ class ModalTermination:
         lines : int
             Number of lines, 1 to 4.
         """
+    @staticmethod
+    def mains_network(lines: SupportsIndex) -> ModalTermination:
+        """
+        The artificial mains V-network of CISPR 16-1-2 (9 kHz to 30 MHz) from each line to the case.
+
+        Parameters
+        ----------
+        lines : int
+            Number of lines, 1 to 4.
+        """
 
 @final
 class Mode:
@@ -7502,7 +7585,7 @@ class RectangularSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Longer side, m.
+        Length, m.
         """
     @property
     def wall_thickness_m(self, /) -> float:
@@ -7512,7 +7595,7 @@ class RectangularSlot(Leak):
     @property
     def width_m(self, /) -> float:
         """
-        Shorter side, m.
+        Width, m.
         """
 
 @final
@@ -9782,7 +9865,7 @@ class WorstTerminations:
         insertion_loss_db: SupportsFloat | SupportsIndex,
         source_ohm: complex,
         load_ohm: complex,
-        within_db: SupportsFloat | SupportsIndex = 0.01,
+        within_db: SupportsFloat | SupportsIndex = 1e-6,
     ) -> WorstTerminations: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
@@ -9804,7 +9887,8 @@ class WorstTerminations:
     @property
     def within_db(self, /) -> float:
         """
-        No pair in the regions loses less by more than this, dB.
+        No pair in the regions loses less by more than this, dB: 0.000001, and what rounding adds at a resonance with next to
+        no loss; infinite where rounding is all that is left of it.
         """
 
 def catalogue(name: str) -> Material:

@@ -191,6 +191,18 @@ impl HoleArray {
         ln_mode_area(k) + sum.ln() + (self.count() as f64).ln()
     }
 
+    /// ln of the cross-section of one hole alone, its static field eased by its neighbours as in the lattice.
+    fn ln_alone_eased(&self, k: f64) -> f64 {
+        let wall_m = self.hole.wall_thickness_m();
+        let [x, y, e] = self.easing();
+        let share = |channel: super::channel::Channel, easing: f64| {
+            channel.ln_transmission_among(k, wall_m, Company { gathering: 1.0, easing })
+        };
+        let (magnetic, rest) = (self.hole.magnetic(), self.hole.rest().ln_transmission(k, wall_m, ROUND_COUNTED));
+        let sum = LnSum::default() + share(magnetic, x) + share(magnetic, y) + share(self.hole.electric(), e) + rest;
+        ln_mode_area(k) + sum.ln()
+    }
+
     /// The lattice answer towards one wave.
     fn ln_lattice_towards(&self, k: f64, wave: &Wave) -> f64 {
         let gathering = self.neighbours.gathering(k);
@@ -262,6 +274,18 @@ impl Leak for HoleArray {
                 let ln_count = power * (self.count() as f64).ln();
                 out.iter_mut().for_each(|ln| *ln += ln_count);
             }
+        }
+    }
+
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        let ln_count = (self.count() as f64).ln();
+        for ((sum, &f), &ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+            *sum = match self.interaction {
+                HoleInteraction::Lattice => self.ln_alone_eased(wavenumber_per_m(f)) + 2.0 * ln_count,
+                HoleInteraction::Incoherent => ln + ln_count,
+                // As many times as there are is in it already.
+                HoleInteraction::Coherent => ln,
+            };
         }
     }
 

@@ -313,14 +313,14 @@ mod tests {
         let layout = HoleLayout::places(vec![[0.0, 0.0], [10e-3, 0.0], [10e-3, 3e-3]]).unwrap();
         assert_eq!(
             layout.centres_m(5e-3).unwrap_err().to_string(),
-            "`positions_m[2]` = 3e-3 m from a hole before it: must be at least the diameter of a hole, or they overlap"
+            "`positions_m[2]` = 0.003 m from a hole before it: must be at least the diameter of a hole, or they overlap"
         );
         let full = HoleLayout::random(1000, 0.05, 0.05, 0).unwrap().centres_m(4e-3).unwrap_err();
-        assert!(full.to_string().starts_with("`count` cannot reach 1e3: the best is"), "{full}");
+        assert!(full.to_string().starts_with("`count` cannot reach 1000: the best is"), "{full}");
         let grid = HoleLayout::grid(HolePattern::Square, 4e-3, 3, 3).unwrap();
         assert_eq!(
             grid.centres_m(5e-3).unwrap_err().to_string(),
-            "`diameter_m` = 5e-3 m: must be smaller than `pitch_m` = 4e-3 m"
+            "`diameter_m` = 0.005 m: must be smaller than `pitch_m` = 0.004 m"
         );
     }
 }

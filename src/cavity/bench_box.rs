@@ -5,24 +5,29 @@ use std::sync::{Arc, OnceLock};
 use nalgebra::{DMatrix, DVector};
 use num_complex::Complex64;
 
-use super::exterior;
-use super::interior::{Loss, Modes};
-use super::opening::{BoxAxis, BoxOpening, Voltage};
+use super::arrival::BoxWave;
+use super::carried::Carried;
+use super::exterior::Link;
+use super::interior::{Modes, lower_pairs};
+use super::lanes::{Block, Column, OutsideSums, PointModes};
+use super::mode::Loss;
+use super::opening::{BoxOpening, TM_END};
 use crate::complex::{decaying_root, exp_m1};
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
+use crate::lanes::{in_parts, paired};
 use crate::material::{Material, catalogue};
 use crate::parameter::{Knobs, Rebuild};
-use crate::special::gauss_legendre;
 use crate::validity::Validity;
 
-/// A rectangular box with slots and holes in its front wall, under a plane wave that falls on it straight.
+/// A rectangular box with slots and holes in its front wall, under a plane wave ([`BoxWave`]).
 ///
 /// x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of
-/// the front wall inside. The wave has its electric field along x or y. The front is taken as part of an
-/// endless plane: for a real box whose front is small against the wavelength the field on it is that of the
-/// whole body, some decibels away.
+/// the front wall inside. The front is whichever wall has the openings: for a slot in the top of a box, give the box
+/// with its top as the front, and points and waves turned with it. Openings in two walls at once are not
+/// offered. The front is taken as part of an endless plane: for a real box whose front is small against the
+/// wavelength the field on it is that of the whole body, some decibels away.
 ///
 /// ```
 /// use stillroom::cavity::{BenchBox, BoxAxis, BoxOpening};
@@ -63,10 +68,10 @@ impl PartialEq for Prepared {
 
 #[derive(Debug)]
 struct Solver {
-    voltages: Vec<Voltage>,
-    axes: Vec<BoxAxis>,
     modes: Modes,
-    rule: Vec<(f64, f64)>,
+    /// In front of the wall, in the order of [`lower_pairs`].
+    links: Vec<Link>,
+    outside: OutsideSums,
 }
 
 impl BenchBox {
@@ -164,17 +169,18 @@ impl BenchBox {
         0.5 * SPEED_OF_LIGHT * (part(0) + part(1) + part(2)).sqrt()
     }
 
-    /// Looks at a point inside, under a wave with the electric field along `polarization`.
+    /// Looks at a point inside, under a wave: that of an axis alone falls straight on the front with its electric
+    /// field along the axis.
     ///
     /// # Errors
     /// Unless the point is within the box, walls included.
-    pub fn probe(&self, at_m: [f64; 3], polarization: BoxAxis) -> Result<Probe<'_>> {
+    pub fn probe(&self, at_m: [f64; 3], wave: impl Into<BoxWave>) -> Result<Probe<'_>> {
         for (axis, (&place, &size)) in at_m.iter().zip(&self.interior_m).enumerate() {
             let name = ["at_m[0]", "at_m[1]", "at_m[2]"][axis];
             check::non_negative(name, "m", place)?;
             check::at_most(name, "m", place, ["interior_m[0]", "interior_m[1]", "interior_m[2]"][axis], size)?;
         }
-        Ok(Probe { bench: self, at_m, polarization })
+        Ok(Probe { bench: self, at_m, wave: wave.into() })
     }
 
     /// Where it holds; beyond it further modes of the openings and of the box take part.
@@ -199,11 +205,11 @@ impl BenchBox {
 
     fn solver(&self) -> &Solver {
         self.prepared.0.get_or_init(|| {
-            let voltages: Vec<Voltage> =
-                self.openings.iter().enumerate().flat_map(|(number, opening)| opening.voltages(number)).collect();
-            let rule = gauss_legendre(16).into_iter().map(|(x, weight)| (0.5 + 0.5 * x, 0.5 * weight)).collect();
-            let axes = voltages.iter().map(|voltage| voltage.axis).collect();
-            Solver { modes: Modes::new(self.interior_m, &voltages), voltages, axes, rule }
+            let each = self.openings.iter().enumerate();
+            let carried: Vec<Carried> = each.flat_map(|(number, opening)| opening.carried(number)).collect();
+            let links = lower_pairs(carried.len()).map(|(i, j)| Link::new(&carried[i], &carried[j]));
+            let links: Vec<Link> = links.collect();
+            Solver { outside: OutsideSums::new(&links), links, modes: Modes::new(self.interior_m, carried) }
         })
     }
 
@@ -213,91 +219,174 @@ impl BenchBox {
         Loss { walls, contents: self.contents_quality.map_or(0.0, |quality| 1.0 / quality) }
     }
 
-    /// Voltages at the inner mouths for an incident field of 1 V/m, each with the γt that it still has to fall by.
-    fn voltages(&self, frequency_hz: f64, polarization: BoxAxis) -> Vec<(Voltage, Complex64, Complex64)> {
-        let k = wavenumber_per_m(frequency_hz);
-        let Solver { voltages, axes, modes, rule } = self.solver();
-        let count = voltages.len();
-        let inside = DMatrix::from_row_slice(count, count, &modes.admittances(k, self.loss(frequency_hz), axes));
-        let outside = DMatrix::from_fn(count, count, |i, j| exterior::admittance(&voltages[i], &voltages[j], k, rule));
-        let depths: Vec<Depth> = voltages.iter().map(|voltage| Depth::new(voltage, k, self.wall_thickness_m)).collect();
+    /// What the inner mouths carry for an incident field of 1 V/m, by the admittances on either side, pairs in the order
+    /// of [`lower_pairs`]: how deep the least weakened still has to fall (nepers), and amplitudes beyond that.
+    fn passed(
+        &self,
+        k: f64,
+        wave: BoxWave,
+        outside: impl Fn(usize) -> Complex64,
+        inside: impl Fn(usize) -> Complex64,
+    ) -> (f64, Vec<Complex64>) {
+        let carried = self.solver().modes.carried();
+        let count = carried.len();
+        let zero = Complex64::new(0.0, 0.0);
+        let (mut before, mut outer) =
+            (DMatrix::from_element(count, count, zero), DMatrix::from_element(count, count, zero));
+        for (pair, (i, j)) in lower_pairs(count).enumerate() {
+            (before[(i, j)], outer[(i, j)]) = (outside(pair), inside(pair));
+            (before[(j, i)], outer[(j, i)]) = (before[(i, j)], outer[(i, j)]);
+        }
+        let mut current = outer.clone();
+        let depths: Vec<Depth> = carried.iter().map(|one| Depth::new(one, k, self.wall_thickness_m)).collect();
         // V = A V′ + B Y′V′ at the outer mouth and I = C V′ + D Y′V′; both share a factor that is taken out.
-        let mut outer = inside.clone();
-        let mut current = inside;
         for (row, depth) in depths.iter().enumerate() {
             outer.row_mut(row).iter_mut().for_each(|y| *y *= depth.series);
             current.row_mut(row).iter_mut().for_each(|y| *y *= depth.cosh);
             outer[(row, row)] += depth.cosh;
             current[(row, row)] += depth.shunt;
         }
-        let whole = outside * outer + current;
-        let source = DVector::from_iterator(
-            count,
-            voltages.iter().map(|voltage| {
-                // Twice the incident magnetic field drives what lies across the electric one.
-                let driven = if voltage.axis == polarization { 0.0 } else { 2.0 * voltage.mean_length_m() };
-                Complex64::new(0.0, k * driven)
-            }),
-        );
-        let zero = Complex64::new(0.0, 0.0);
+        let whole = before * outer + current;
+        let source = DVector::from_iterator(count, carried.iter().map(|one| one.driven(k, wave)));
         let solved = whole.lu().solve(&source).unwrap_or_else(|| DVector::from_element(count, zero));
-        let each = voltages.iter().zip(&solved).zip(&depths);
-        each.map(|((voltage, value), depth)| (*voltage, *value, depth.fall)).collect()
+        // What all of them lose in the depth of the wall is taken out: it may be thousands of decibels.
+        let driven = solved.iter().zip(&depths).filter(|(value, _)| **value != zero);
+        let least = driven.map(|(_, depth)| depth.fall.re).fold(f64::INFINITY, f64::min);
+        let least = if least.is_finite() { least } else { 0.0 };
+        let amplitude = |((value, depth), one): ((&Complex64, &Depth), &Carried)| {
+            let over = if one.order() == 0 { 1.0 / k } else { 1.0 };
+            value * (least - depth.fall).exp() * over
+        };
+        (least, solved.iter().zip(&depths).zip(carried).map(amplitude).collect())
     }
 }
 
-/// The depth of the wall for one voltage: its chain matrix over cosh-like size, with exp(−γt) taken out.
+/// The depth of the wall for what an opening carries: its chain matrix over cosh-like size, with exp(−γt) taken out.
 struct Depth {
     cosh: Complex64,
-    /// B for the voltage across the opening.
+    /// B.
     series: Complex64,
-    /// C for it.
+    /// C.
     shunt: Complex64,
     /// γt.
     fall: Complex64,
 }
 
 impl Depth {
-    fn new(voltage: &Voltage, k: f64, thickness_m: f64) -> Self {
-        let section = 2.0 * voltage.width_m / voltage.length_m;
-        let gamma = decaying_root(Complex64::new((voltage.cutoff_per_m - k) * (voltage.cutoff_per_m + k), 0.0));
+    fn new(carried: &Carried, k: f64, thickness_m: f64) -> Self {
+        let cutoff_per_m = match carried {
+            Carried::Voltage(voltage) => voltage.cutoff_per_m,
+            Carried::Potential(potential) => potential.cutoff_per_m,
+        };
+        let gamma = decaying_root(Complex64::new((cutoff_per_m - k) * (cutoff_per_m + k), 0.0));
         let fall = exp_m1(-2.0 * gamma * thickness_m);
-        let cosh = 0.5 * (fall + 2.0);
-        let sinh = -0.5 * fall;
+        let (cosh, sinh) = (0.5 * (fall + 2.0), -0.5 * fall);
         let over_gamma =
             if gamma.norm() * thickness_m < 1e-30 { Complex64::new(thickness_m, 0.0) } else { sinh / gamma };
-        Self { cosh, series: over_gamma * section, shunt: gamma * sinh / section, fall: gamma * thickness_m }
+        let (series, shunt) = match carried {
+            // A guide in its magnetic modes: jωμ₀ Y grows with γ.
+            Carried::Voltage(voltage) => {
+                let section = match voltage.end_correction {
+                    Some(ratio) => cutoff_per_m * ratio / voltage.slit.voltage_admittance(voltage.mode, 0.0).re,
+                    None => 2.0 * voltage.width_m / voltage.length_m,
+                };
+                (over_gamma * section, gamma * sinh / section)
+            }
+            // In its electric ones jωμ₀ Y is −k²/γ.
+            Carried::Potential(potential) => {
+                let section = -potential.static_mouth() / TM_END * cutoff_per_m;
+                (gamma * sinh / section, over_gamma * section)
+            }
+        };
+        Self { cosh, series, shunt, fall: gamma * thickness_m }
     }
 }
 
-/// A point in a box under a wave of one polarization.
+/// A point in a box under a wave.
 #[derive(Debug, Clone, Copy)]
 pub struct Probe<'a> {
     bench: &'a BenchBox,
     at_m: [f64; 3],
-    polarization: BoxAxis,
+    wave: BoxWave,
 }
 
 impl Probe<'_> {
     /// The field there, relative to the incident one.
     #[must_use]
     pub fn field(&self, frequency_hz: f64) -> InsideField {
-        let voltages = self.bench.voltages(frequency_hz, self.polarization);
-        let loss = self.bench.loss(frequency_hz);
-        let modes = &self.bench.solver().modes;
-        // What all of them lose in the depth of the wall is taken out: it may be thousands of decibels.
-        let least = voltages.iter().map(|one| one.2.re).fold(f64::INFINITY, f64::min);
-        let inside: Vec<(Voltage, Complex64)> =
-            voltages.iter().map(|(voltage, value, fall)| (*voltage, value * (least - fall).exp())).collect();
-        let (electric, magnetic) = modes.fields(wavenumber_per_m(frequency_hz), loss, &inside, self.at_m);
-        let passed = (-least).exp();
-        InsideField {
-            electric: electric.map(|part| part * passed),
-            magnetic: magnetic.map(|part| part * passed),
-            electric_db: loss_db(electric) + DB_PER_NEPER * least,
-            magnetic_db: loss_db(magnetic) + DB_PER_NEPER * least,
-        }
+        let (loss, k) = (self.bench.loss(frequency_hz), wavenumber_within(frequency_hz));
+        let Solver { modes, links, .. } = self.bench.solver();
+        let inside = modes.admittances(k, loss);
+        let (least, amplitudes) = self.bench.passed(k, self.wave, |pair| links[pair].at(k), |pair| inside[pair]);
+        let (electric, magnetic) = modes.fields(k, loss, &amplitudes, self.at_m);
+        InsideField::new(electric, magnetic, least)
     }
+
+    /// The same at many frequencies at a time, much faster: `pick` makes of each field what `out` takes. Both go as
+    /// far as the shorter one.
+    pub fn sweep<T: Send>(&self, frequency_hz: &[f64], out: &mut [T], pick: impl Fn(InsideField) -> T + Sync) {
+        let (frequency_hz, out) = paired(frequency_hz, out);
+        if frequency_hz.len() < WORTH_A_BLOCK {
+            out.iter_mut().zip(frequency_hz).for_each(|(out, &f)| *out = pick(self.field(f)));
+            return;
+        }
+        let point = self.bench.solver().modes.seen_from(self.at_m);
+        in_parts(out, frequency_hz.len() * STEPS, |start, out| {
+            let frequency_hz = &frequency_hz[start..start + out.len()];
+            for (frequency_hz, out) in frequency_hz.chunks(BLOCK).zip(out.chunks_mut(BLOCK)) {
+                match &point {
+                    Some(point) => {
+                        let fields = self.fields_from(point, frequency_hz);
+                        for ((out, field), &f) in out.iter_mut().zip(fields).zip(frequency_hz) {
+                            *out = pick(if field.is_number() { field } else { self.field(f) });
+                        }
+                    }
+                    None => out.iter_mut().zip(frequency_hz).for_each(|(out, &f)| *out = pick(self.field(f))),
+                }
+            }
+        });
+    }
+
+    fn fields_from(&self, point: &PointModes, frequency_hz: &[f64]) -> Vec<InsideField> {
+        let Solver { modes, links, outside } = self.bench.solver();
+        let loss: Vec<Loss> = frequency_hz.iter().map(|&f| self.bench.loss(f)).collect();
+        let block = Block::new(frequency_hz.iter().map(|&f| wavenumber_within(f)).collect(), &loss);
+        let inside = modes.admittances_at(&block);
+        let waves = outside.at(&block, links.len());
+        let mut amplitudes = vec![Column::zeros(frequency_hz.len()); modes.carried().len()];
+        let mut least = Vec::with_capacity(frequency_hz.len());
+        for (place, &k) in block.wavenumber_per_m.iter().enumerate() {
+            let before = |pair: usize| match &links[pair] {
+                Link::Waves { .. } => waves[pair].at(place),
+                alone => alone.at(k),
+            };
+            let (fall, values) = self.bench.passed(k, self.wave, before, |pair| inside[pair].at(place));
+            least.push(fall);
+            for (column, value) in amplitudes.iter_mut().zip(values) {
+                (column.re[place], column.im[place]) = (value.re, value.im);
+            }
+        }
+        let fields = point.fields(&block, &amplitudes);
+        let each = least.into_iter().enumerate().map(|(place, least)| {
+            let part = |first: usize| [0, 1, 2].map(|axis| fields[first + axis].at(place));
+            InsideField::new(part(0), part(3), least)
+        });
+        each.collect()
+    }
+}
+
+/// Frequencies that are computed side by side: their modes fit into a cache.
+const BLOCK: usize = 32;
+
+/// Fewer frequencies are computed one by one.
+const WORTH_A_BLOCK: usize = 4;
+
+/// A frequency costs about as much as so many of the plainest kernels' steps.
+const STEPS: usize = 1024;
+
+/// Wavenumber, 1/m, kept where its powers are numbers.
+fn wavenumber_within(frequency_hz: f64) -> f64 {
+    wavenumber_per_m(frequency_hz).clamp(1e-30, 1e30)
 }
 
 /// The field at a point inside, relative to the incident wave's.
@@ -312,6 +401,21 @@ pub struct InsideField {
 }
 
 impl InsideField {
+    /// From fields that still have to fall by so many nepers.
+    fn new(electric: [Complex64; 3], magnetic: [Complex64; 3], nepers: f64) -> Self {
+        let passed = (-nepers).exp();
+        Self {
+            electric: electric.map(|part| part * passed),
+            magnetic: magnetic.map(|part| part * passed),
+            electric_db: loss_db(electric) + DB_PER_NEPER * nepers,
+            magnetic_db: loss_db(magnetic) + DB_PER_NEPER * nepers,
+        }
+    }
+
+    fn is_number(&self) -> bool {
+        !self.electric_db.is_nan() && !self.magnetic_db.is_nan()
+    }
+
     /// Loss of the electric field's magnitude, dB; negative where it is above the incident one.
     #[must_use]
     pub fn electric_shielding_db(&self) -> f64 {

@@ -5,12 +5,17 @@
 //! the depth of the wall; openings see each other on both sides. See [`BenchBox`] for the whole,
 //! [`StripEquivalent`] for the equivalent circuit that is published for a box with one slot.
 
+mod arrival;
 mod bench_box;
+mod carried;
 mod exterior;
 mod interior;
+mod lanes;
+mod mode;
 mod opening;
 mod strip_equivalent;
 
+pub use arrival::BoxWave;
 pub use bench_box::{BenchBox, InsideField, Probe};
 pub use opening::{BoxAxis, BoxOpening};
 pub use strip_equivalent::StripEquivalent;

@@ -1,7 +1,8 @@
-//! An opening in the front wall of a box, and the voltages that it can carry.
+//! An opening in the front wall of a box.
 
 use std::f64::consts::PI;
 
+use super::carried::{Carried, Potential, Voltage};
 use crate::error::{Error, Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::polarizability::unit_rectangle;
@@ -114,37 +115,50 @@ impl BoxOpening {
         })
     }
 
-    /// The voltages that it can carry.
-    pub(super) fn voltages(&self, opening: usize) -> Vec<Voltage> {
-        let [x, y] = self.size_m;
+    /// What it can carry.
+    pub(super) fn carried(&self, opening: usize) -> Vec<Carried> {
+        let ([x, y], center_m) = (self.size_m, self.center_m);
         let across = |axis: BoxAxis, length_m: f64, width_m: f64, unit_polarizability: f64, modes: usize| {
-            (1..=modes).map(move |mode| Voltage {
-                opening,
-                axis,
-                center_m: self.center_m,
-                mode,
-                cutoff_per_m: if self.round { ROUND_CUTOFF / (0.5 * x) } else { mode as f64 * PI / length_m },
-                slit: Slit::with_unit_polarizability(length_m, width_m, unit_polarizability),
-                length_m,
-                width_m,
+            (1..=modes).map(move |mode| {
+                Carried::Voltage(Voltage {
+                    opening,
+                    axis,
+                    center_m,
+                    mode,
+                    cutoff_per_m: if self.round { ROUND_TE / (0.5 * x) } else { mode as f64 * PI / length_m },
+                    end_correction: self.round.then_some(ROUND_TE_END),
+                    slit: Slit::with_unit_polarizability(length_m, width_m, unit_polarizability),
+                    length_m,
+                    width_m,
+                })
             })
         };
+        let potential = |size_m: [f64; 2], polarizability_m3: f64, cutoff_per_m: f64| {
+            std::iter::once(Carried::Potential(Potential {
+                opening,
+                center_m,
+                size_m,
+                polarizability_m3,
+                cutoff_per_m,
+            }))
+        };
         if self.round {
-            // A square of the same area, with the polarizability 4r³/3 of the hole (H. A. Bethe, 1944).
-            let side_m = 0.5 * PI.sqrt() * x;
+            // A square of the same area, with the polarizabilities 4r³/3 and 2r³/3 of the hole (H. A. Bethe, 1944).
+            let (side_m, radius_m) = (0.5 * PI.sqrt() * x, 0.5 * x);
             let unit = (x / side_m).powi(3) / 6.0;
             return across(BoxAxis::X, side_m, side_m, unit, 1)
                 .chain(across(BoxAxis::Y, side_m, side_m, unit, 1))
+                .chain(potential([side_m; 2], 2.0 / 3.0 * radius_m.powi(3), ROUND_TM / radius_m))
                 .collect();
         }
         let (long, short, length_m, width_m) =
             if x >= y { (BoxAxis::X, BoxAxis::Y, x, y) } else { (BoxAxis::Y, BoxAxis::X, y, x) };
         let aspect = width_m / length_m;
         let unit = unit_rectangle(aspect);
-        let along = across(long, length_m, width_m, unit.magnetic_along_m3, MODES);
-        // Across a thin slot the field has next to nothing to hold on to: 20:1 is 1/500 of the other.
-        let modes = usize::from(aspect > THINNEST);
-        along.chain(across(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3), modes)).collect()
+        across(long, length_m, width_m, unit.magnetic_along_m3, MODES)
+            .chain(across(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3), 1))
+            .chain(potential(self.size_m, unit.electric_m3 * length_m.powi(3), (PI / x).hypot(PI / y)))
+            .collect()
     }
 }
 
@@ -168,37 +182,15 @@ impl Rebuild for BoxOpening {
 /// Half-waves along a slot that are carried.
 const MODES: usize = 3;
 
-/// Aspect below which the field along a slot is left out.
-const THINNEST: f64 = 0.05;
+/// First roots of J₁′ and J₀: the cutoffs of a round hole, in units of its radius.
+const ROUND_TE: f64 = 1.841_183_781_340_659;
+const ROUND_TM: f64 = 2.404_825_557_695_773;
 
-/// First root of J₁′: the cutoff of a round hole, in units of its radius.
-const ROUND_CUTOFF: f64 = 1.841_183_781_340_659;
-
-/// A voltage sin(mπu/l) across an opening, u along one axis.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Voltage {
-    pub opening: usize,
-    /// Along which it varies; the field is along the other one.
-    pub axis: BoxAxis,
-    pub center_m: [f64; 2],
-    pub mode: usize,
-    pub cutoff_per_m: f64,
-    pub slit: Slit,
-    pub length_m: f64,
-    pub width_m: f64,
-}
-
-impl Voltage {
-    /// mπ/l.
-    pub(super) fn beta(&self) -> f64 {
-        self.mode as f64 * PI / self.length_m
-    }
-
-    /// What a uniform field along the axis sees of it, m: ∫ sin(mπu/l) du.
-    pub(super) fn mean_length_m(&self) -> f64 {
-        if self.mode.is_multiple_of(2) { 0.0 } else { 2.0 / self.beta() }
-    }
-}
+/// Admittance of a mouth over that of the depth far below cutoff, from the factor 4r/(1 + r)² of the lowest mode of a
+/// round hole in a thick wall: 0.839 of TE11, 0.825 of TM01 (N. A. McDonald, IEEE Trans. MTT-20 (1972) 689, from
+/// memory).
+const ROUND_TE_END: f64 = 0.426_5;
+pub(super) const TM_END: f64 = 0.409_7;
 
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]

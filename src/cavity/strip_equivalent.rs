@@ -34,7 +34,7 @@ use crate::validity::Validity;
 /// # Ok::<(), stillroom::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "Record"))]
 pub struct StripEquivalent {
     interior_m: [f64; 3],
     slot_m: [f64; 2],
@@ -152,5 +152,23 @@ impl Rebuild for StripEquivalent {
             knobs.value("slot_width_m", "m", self.slot_m[1], "positive"),
         ];
         Self::new(interior_m, slot_m, knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive"))
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    interior_m: [f64; 3],
+    slot_m: [f64; 2],
+    #[serde(default)]
+    wall_thickness_m: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for StripEquivalent {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.interior_m, record.slot_m, record.wall_thickness_m)
     }
 }

@@ -7,38 +7,26 @@ use crate::leak::Extent;
 pub(super) struct Elements {
     width: (f64, usize),
     height: (f64, usize),
-    count: f64,
 }
 
 pub(super) fn elements(extent: &Extent) -> Elements {
     const MOST_PER_SIDE: usize = 2048;
     const MOST_PER_LINE: usize = 64 * MOST_PER_SIDE;
     match *extent {
-        Extent::Point => Elements { width: (0.0, 1), height: (0.0, 1), count: 1.0 },
-        Extent::Line { length_m, elements } => Elements {
-            width: (length_m, elements.clamp(1, MOST_PER_LINE)),
-            height: (0.0, 1),
-            count: elements.max(1) as f64,
-        },
+        Extent::Point => Elements { width: (0.0, 1), height: (0.0, 1) },
+        Extent::Line { length_m, elements } => {
+            Elements { width: (length_m, elements.clamp(1, MOST_PER_LINE)), height: (0.0, 1) }
+        }
         Extent::Area { width_m, height_m, elements } => {
             let per_width = (elements as f64 * width_m / height_m).sqrt().round().max(1.0);
             let per_height = (elements as f64 / per_width).round().max(1.0);
             let cells = |count: f64| (count as usize).clamp(1, MOST_PER_SIDE);
-            Elements {
-                width: (width_m, cells(per_width)),
-                height: (height_m, cells(per_height)),
-                count: elements.max(1) as f64,
-            }
+            Elements { width: (width_m, cells(per_width)), height: (height_m, cells(per_height)) }
         }
     }
 }
 
 impl Elements {
-    /// How many there are.
-    pub(super) fn count(&self) -> f64 {
-        self.count
-    }
-
     /// Mean over the elements of a function of their squared distance from the axis, m².
     pub(super) fn mean(&self, of: impl Fn(f64) -> f64) -> f64 {
         let place = |(size_m, count): (f64, usize), index: usize| size_m * ((index as f64 + 0.5) / count as f64 - 0.5);

@@ -22,8 +22,10 @@
 //! - A wall passes the wave as a whole: SE = −20 lg|T|.
 //!
 //! Two answers are given. The *estimate* adds powers, as parts with unrelated phases do on average.
-//! The *worst case* adds amplitudes: no choice of phases is worse. Several leaks of one name are all
-//! taken to be as near as the one that the antennas face, which is a bound.
+//! The *worst case* adds amplitudes: no choice of phases is worse. Within one leak these are the amplitudes
+//! that its elements pass alone ([`Leak::ln_in_amplitude`]), so that a row which passes more because its
+//! elements are in step is not credited with that twice; it is never better than the estimate. Several leaks
+//! of one name are all taken to be as near as the one that the antennas face, which is a bound.
 
 use std::f64::consts::PI;
 use std::fmt::Debug;
@@ -165,8 +167,8 @@ struct Setup<'a> {
     aperture_per_m: f64,
 }
 
-/// Sums over the elements of a leak, as factors on the sum of their cross-sections.
-struct Sums {
+/// Logarithms of factors: on the sum of the elements' cross-sections, and on the square of the sum of their roots.
+struct LnSpread {
     powers: f64,
     amplitudes: f64,
 }
@@ -178,16 +180,18 @@ impl Setup<'_> {
             return self.through_sheet(sheet, frequency_hz, ln);
         }
         leak.ln_cross_sections(frequency_hz, &mut ln);
+        let mut in_amplitude = ln.clone();
+        leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
         let extent = leak.extent();
-        let sums = self.sums(&extent);
+        let spread = self.ln_spread(&extent);
         ln.into_iter()
+            .zip(in_amplitude)
             .zip(frequency_hz)
-            .map(|(ln_cross_section, &frequency_hz)| {
-                let ln_radiated = ln_cross_section + leak.directivity(frequency_hz).ln();
-                let reading = Reading {
-                    ln_power: ln_radiated + sums.powers.ln(),
-                    ln_worst_power: ln_radiated + sums.amplitudes.ln(),
-                };
+            .map(|((ln_cross_section, ln_in_amplitude), &frequency_hz)| {
+                let ln_directivity = leak.directivity(frequency_hz).ln();
+                let ln_power = ln_cross_section + ln_directivity + spread.powers;
+                let ln_worst_power = (ln_in_amplitude + ln_directivity + spread.amplitudes).max(ln_power);
+                let reading = Reading { ln_power, ln_worst_power };
                 match extent {
                     Extent::Area { width_m, height_m, .. } => {
                         self.in_step(reading, ln_cross_section, width_m * height_m, frequency_hz)
@@ -215,10 +219,10 @@ impl Setup<'_> {
         Reading { ln_power, ln_worst_power: reading.ln_worst_power.min(ln_focused).max(ln_power) }
     }
 
-    fn sums(&self, extent: &Extent) -> Sums {
+    fn ln_spread(&self, extent: &Extent) -> LnSpread {
         let elements = elements(extent);
         let amplitude = elements.mean(|s_squared| (self.spread)(s_squared).sqrt());
-        Sums { powers: elements.mean(self.spread), amplitudes: elements.count() * amplitude * amplitude }
+        LnSpread { powers: elements.mean(self.spread).ln(), amplitudes: 2.0 * amplitude.ln() }
     }
 }
 

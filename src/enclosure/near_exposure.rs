@@ -65,12 +65,10 @@ impl Exposure for RodTest {
 }
 
 /// Mean of z³/(4π r₁³ r₂³) over the elements of a leak, 1/m³, each at its own distances r from the
-/// antennas; and how many elements there are.
-fn spread(extent: &Extent, (d1, d2): (f64, f64)) -> (f64, f64) {
-    let sum = elements(extent);
-    let at =
-        |s_squared: f64| (d1 + d2).powi(3) / (4.0 * PI * ((d1 * d1 + s_squared) * (d2 * d2 + s_squared)).powf(1.5));
-    (sum.mean(at), sum.count())
+/// antennas.
+fn spread(extent: &Extent, (d1, d2): (f64, f64)) -> f64 {
+    elements(extent)
+        .mean(|s_squared| (d1 + d2).powi(3) / (4.0 * PI * ((d1 * d1 + s_squared) * (d2 * d2 + s_squared)).powf(1.5)))
 }
 
 fn through_sheet(ratios: Vec<FieldRatio>) -> Vec<Reading> {
@@ -96,22 +94,23 @@ fn through_hole(
         let nothing = Reading { ln_power: f64::NEG_INFINITY, ln_worst_power: f64::NEG_INFINITY };
         return vec![nothing; frequency_hz.len()];
     }
-    let (mean_per_m3, count) = spread(&leak.extent(), distances_m);
-    let coupling_per_m3 = coupling * mean_per_m3;
+    let coupling_per_m3 = coupling * spread(&leak.extent(), distances_m);
     let mut ln = vec![0.0; frequency_hz.len()];
     leak.ln_cross_sections(frequency_hz, &mut ln);
-    ln.into_iter()
+    let mut in_amplitude = ln.clone();
+    leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
+    in_amplitude
+        .into_iter()
         .zip(frequency_hz)
-        .map(|(ln_cross_section, &frequency_hz)| {
+        .map(|(ln_in_amplitude, &frequency_hz)| {
             let alpha = match leak.polarizability(frequency_hz) {
                 Some(known) => LnPolarizability {
                     electric: known.electric_m3.ln(),
                     magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
                 },
                 None => {
-                    // Of one element; n in step make n times its amplitude.
-                    let magnetic = 0.5 * (PI.ln() + ln_cross_section - count.ln()) + count.ln()
-                        - 2.0 * wavenumber_per_m(frequency_hz).ln();
+                    // The polarizabilities of the elements, each by what it passes alone, add.
+                    let magnetic = 0.5 * (PI.ln() + ln_in_amplitude) - 2.0 * wavenumber_per_m(frequency_hz).ln();
                     // A round hole's electric polarizability is half its magnetic one.
                     LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
                 }

@@ -4,7 +4,7 @@
 //! |---|---|---|
 //! | [`fifty_ohm`](MeasuringCircuit::fifty_ohm) | 50 / 50 ohm | the usual figure in print |
 //! | [`low_to_high`](MeasuringCircuit::low_to_high), [`high_to_low`](MeasuringCircuit::high_to_low) | 0.1 / 100 ohm and back | CISPR 17, approximate worst case |
-//! | [`mains_network`](MeasuringCircuit::mains_network) | 50 ohm across (5 ohm + 50 uH) | CISPR 16-1-2, section 4.2 (its title is read at mail-archive.com, emc-pstc msg66365); 9 kHz to 30 MHz |
+//! | [`mains_network`](MeasuringCircuit::mains_network) | 50 ohm across (5 ohm + 50 uH) | CISPR 16-1-2, section 4.2 (its title is read at mail-archive.com, emc-pstc msg66365; the circuit, up to 30 MHz, in a network's manual at manualshive.com, pmm-l3-32, page 12); 9 kHz to 30 MHz |
 //! | [`outside_wire`](MeasuringCircuit::outside_wire) | an antenna-like wire above a conducting plane | see [`Wire`] |
 
 use num_complex::Complex64;

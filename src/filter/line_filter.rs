@@ -9,13 +9,14 @@
 //! Valid for banks that do not couple to one another; with a can stated, below a tenth of a wavelength for its length.
 
 use super::bank::{Bank, Currents, Stage};
+use super::coupled_lanes::{CoupledLanes, Path};
 use super::coupled_response::{housed, response};
 use super::mode::lines_within;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Housing, ModalTermination, Mode};
-use crate::lanes::in_parts;
+use crate::lanes::{in_parts, paired};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::circuit_value;
@@ -156,14 +157,29 @@ impl LineFilter {
         drive.check("drive", self.lines)?;
         listen.check("listen", self.lines)?;
         check::frequencies(frequency_hz)?;
-        let count = frequency_hz.len().min(out.len());
-        in_parts(&mut out[..count], 100 * count, |start, part| {
-            for (loss, &f) in part.iter_mut().zip(&frequency_hz[start..]) {
-                // No loss is not a number: it marks a resonance without solution.
-                *loss = self.loss_np(f, drive, listen, source, load).unwrap_or(f64::NAN) * DB_PER_NEPER;
+        let (frequency_hz, out) = paired(frequency_hz, out);
+        let path = Path { drive, listen, source, load };
+        // A few frequencies are done before the banks are prepared for many.
+        let lanes = if out.len() < 4 { None } else { CoupledLanes::of(self) };
+        let work = if lanes.is_some() { 10 } else { 100 } * self.lines * self.banks.len();
+        in_parts(out, work * frequency_hz.len(), |start, part| {
+            let frequency_hz = &frequency_hz[start..start + part.len()];
+            match &lanes {
+                Some(lanes) => lanes.losses_np(frequency_hz, &path, part),
+                None => part.fill(f64::NAN),
+            }
+            for (loss, &f) in part.iter_mut().zip(frequency_hz) {
+                if loss.is_nan() {
+                    match self.plain_loss_np(f, &path) {
+                        Some(found) => *loss = found,
+                        // Left as it is: no number marks a resonance without solution.
+                        None => continue,
+                    }
+                }
+                *loss = self.housing.as_ref().map_or(*loss, |housing| housing.isolated(*loss)) * DB_PER_NEPER;
             }
         });
-        match out[..count].iter().position(|loss| loss.is_nan()) {
+        match out.iter().position(|loss| loss.is_nan()) {
             None => Ok(()),
             Some(place) => Err(Error::OutOfRange {
                 quantity: "frequency_hz".into(),
@@ -174,19 +190,13 @@ impl LineFilter {
         }
     }
 
-    fn loss_np(
-        &self,
-        frequency_hz: f64,
-        drive: Mode,
-        listen: Mode,
-        source: &ModalTermination,
-        load: &ModalTermination,
-    ) -> Option<f64> {
-        let source = source.impedance(self.lines, frequency_hz);
-        let load = load.impedance(self.lines, frequency_hz);
-        let voltages = drive.voltages(self.lines);
+    // Without what passes beside the filter.
+    fn plain_loss_np(&self, frequency_hz: f64, path: &Path<'_>) -> Option<f64> {
+        let source = path.source.impedance(self.lines, frequency_hz);
+        let load = path.load.impedance(self.lines, frequency_hz);
+        let voltages = path.drive.voltages(self.lines);
         let direct = load.apply(&source.plus(&load).inverse()?.apply(&voltages));
-        let before = drive.read(self.lines, &direct).norm();
+        let before = path.drive.read(self.lines, &direct).norm();
         let currents = Currents { load_a: self.load_current_a, residual_a: self.residual_current_a };
         let stages: Vec<Stage> = self.banks.iter().map(|bank| bank.stage(self.lines, frequency_hz, currents)).collect();
         let (current, ln_scale) = match self.housing.as_ref().filter(|housing| housing.alters_two_port()) {
@@ -196,9 +206,8 @@ impl LineFilter {
                 (through.far, through.ln_scale)
             }
         };
-        let after = listen.read(self.lines, &load.apply(&current.apply(&voltages))).norm();
-        let loss_np = before.ln() - after.ln() - ln_scale;
-        Some(self.housing.as_ref().map_or(loss_np, |housing| housing.isolated(loss_np)))
+        let after = path.listen.read(self.lines, &load.apply(&current.apply(&voltages))).norm();
+        Some(before.ln() - after.ln() - ln_scale)
     }
 
     /// Where the parts' models hold and tables reach, and lumped parts in the stated can.
@@ -463,5 +472,72 @@ mod tests {
         assert!((loss(&filter, between) - loss(&residual, between)).abs() < 1e-12);
         let loaded = filter.clone().with_load_current_a(16.0).unwrap();
         assert!(loss(&loaded, Mode::Common) < loss(&filter, Mode::Common));
+    }
+
+    #[test]
+    fn the_lanes_and_their_twin_say_the_same() {
+        let coil = |henry: f64| {
+            Inductor::new(henry)
+                .unwrap()
+                .with_resistance_ohm(0.1)
+                .unwrap()
+                .with_parallel_capacitance_f(12e-12)
+                .unwrap()
+                .with_core_loss_ohm(4e3)
+                .unwrap()
+                .into()
+        };
+        let choke = CommonModeChoke::from_leakage(2e-3, 20e-6)
+            .unwrap()
+            .with_resistance_ohm(0.02)
+            .unwrap()
+            .with_parallel_capacitance_f(20e-12)
+            .unwrap()
+            .with_relaxation_hz(1e6)
+            .unwrap()
+            .with_saturation(Saturation::new(0.5, 2.0).unwrap());
+        let frequency_hz: Vec<f64> = (0..=240).map(|k| 10f64.powf(1.0 + 0.035 * f64::from(k))).collect();
+        for lines in 1..=4_usize {
+            let each =
+                |of: &dyn Fn(f64) -> Part| (0..lines).map(|line| of(1.0 + 0.1 * line as f64)).collect::<Vec<_>>();
+            let mut banks = vec![
+                Bank::ToCase(each(&|scale| lossy_cap(4.7e-9 * scale))),
+                Bank::Choke(choke),
+                Bank::Series(each(&|scale| coil(50e-6 * scale))),
+                Bank::ToCase(vec![lossy_cap(10e-9); lines]),
+            ];
+            if lines > 1 {
+                banks.insert(0, Bank::Between { from: lines - 1, to: 0, part: lossy_cap(0.47e-6) });
+                banks.push(Bank::Between { from: 0, to: 1, part: lossy_cap(1e-6) });
+            }
+            let filter = LineFilter::new(lines, banks).unwrap().with_load_current_a(10.0).unwrap();
+            let mains = ModalTermination::mains_network(lines).unwrap();
+            let each = ModalTermination::each_line(50.0, lines).unwrap();
+            let low = ModalTermination { common: ohms(0.1), differential: ohms(100.0) };
+            let last = Mode::Line(lines - 1);
+            let mut modes = vec![(Mode::Common, Mode::Common), (last, last), (Mode::Common, last)];
+            if lines > 1 {
+                modes.push((Mode::Differential(0, 1), Mode::Differential(0, 1)));
+                modes.push((Mode::Common, Mode::Differential(0, 1)));
+            }
+            let lanes = CoupledLanes::of(&filter).unwrap();
+            for (source, load) in [(&mains, &each), (&low, &each), (&each, &mains)] {
+                for &(drive, listen) in &modes {
+                    let path = Path { drive, listen, source, load };
+                    let mut swept = vec![0.0; frequency_hz.len()];
+                    lanes.losses_np(&frequency_hz, &path, &mut swept);
+                    let left: usize = swept.iter().filter(|loss| loss.is_nan()).count();
+                    assert!(left < 40, "{lines} {drive:?}: {left} left to the scalar twin");
+                    for (&found, &f) in swept.iter().zip(&frequency_hz) {
+                        let exact = filter.plain_loss_np(f, &path).unwrap();
+                        let near = found.is_nan() || (found - exact).abs() < 1e-9 * exact.abs().max(1.0);
+                        assert!(near, "{lines} {drive:?} {listen:?} {f:e}: {found} {exact}");
+                    }
+                }
+            }
+        }
+        // What the lanes have no form for is left whole to the scalar twin.
+        let cabled = LineFilter::new(4, vec![Bank::Each(distributed())]).unwrap();
+        assert!(CoupledLanes::of(&cabled).is_none());
     }
 }

@@ -67,27 +67,69 @@ pub struct PassedLimit {
     pub limit: f64,
 }
 
+/// What can be limited, and its unit.
+const LIMITED: [(&str, &str); 4] =
+    [("earth_leakage_a", "A"), ("one_line_lost_a", "A"), ("volt_drop_fraction", ""), ("bleed_down_s", "s")];
+
+/// What is read before it is checked.
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PassedRecord {
+    quantity: String,
+    unit: String,
+    value: f64,
+    limit: f64,
+}
+
+// By hand: the derived one would want text that lives as long as the names do.
+#[cfg(feature = "serde")]
+impl<'de> serde::Deserialize<'de> for PassedLimit {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> std::result::Result<Self, D::Error> {
+        PassedRecord::deserialize(deserializer)?.try_into().map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<PassedRecord> for PassedLimit {
+    type Error = crate::Error;
+    fn try_from(PassedRecord { quantity, unit, value, limit }: PassedRecord) -> Result<Self> {
+        match LIMITED.iter().find(|known| known.0 == quantity) {
+            Some(known) if known.1 == unit => Ok(Self { quantity: known.0, unit: known.1, value, limit }),
+            Some(known) => {
+                Err(crate::Error::UnknownName { kind: "unit", name: unit, known: vec![known.1.into()] }.within(known.0))
+            }
+            None => {
+                let known = LIMITED.iter().map(|known| known.0.into()).collect();
+                Err(crate::Error::UnknownName { kind: "quantity", name: quantity, known })
+            }
+        }
+    }
+}
+
 impl MainsDuty {
     /// Limits of the caller that are passed; empty if none is.
     #[must_use]
     pub fn passed(&self, limits: &MainsLimits) -> Vec<PassedLimit> {
-        [
-            ("earth_leakage_a", "A", self.earth_leakage.normal_a, limits.earth_leakage_a),
-            ("one_line_lost_a", "A", self.earth_leakage.one_line_lost_a, limits.one_line_lost_a),
-            ("volt_drop_fraction", "", self.volt_drop_fraction, limits.volt_drop_fraction),
-            ("bleed_down_s", "s", self.bleed_down_s, limits.bleed_down_s),
-        ]
-        .into_iter()
-        .filter_map(|(quantity, unit, value, limit)| {
-            // Not-a-number as a limit passes nothing silently.
-            limit.filter(|limit| value > *limit || limit.is_nan()).map(|limit| PassedLimit {
-                quantity,
-                unit,
-                value,
-                limit,
+        let compared = [
+            (self.earth_leakage.normal_a, limits.earth_leakage_a),
+            (self.earth_leakage.one_line_lost_a, limits.one_line_lost_a),
+            (self.volt_drop_fraction, limits.volt_drop_fraction),
+            (self.bleed_down_s, limits.bleed_down_s),
+        ];
+        LIMITED
+            .into_iter()
+            .zip(compared)
+            .filter_map(|((quantity, unit), (value, limit))| {
+                // Not-a-number as a limit passes nothing silently.
+                limit.filter(|limit| value > *limit || limit.is_nan()).map(|limit| PassedLimit {
+                    quantity,
+                    unit,
+                    value,
+                    limit,
+                })
             })
-        })
-        .collect()
+            .collect()
     }
 }
 

@@ -12,6 +12,7 @@ mod bank;
 mod capacitor;
 mod choke;
 mod circuit;
+mod coupled_lanes;
 mod coupled_response;
 mod design_limits;
 mod distributed;
@@ -38,6 +39,7 @@ mod sensitivity;
 mod square;
 mod supply;
 mod synthesis;
+mod tangency;
 mod touchstone;
 
 pub use bank::Bank;

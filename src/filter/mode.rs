@@ -54,6 +54,22 @@ impl ModalTermination {
         })
     }
 
+    /// The artificial mains V-network of CISPR 16-1-2 from each of `lines` lines to the case
+    /// ([`Termination::mains_network`]): valid from 9 kHz to 30 MHz.
+    ///
+    /// # Errors
+    /// Unless there are one to four lines.
+    pub fn mains_network(lines: usize) -> Result<Self> {
+        let count = lines_within(lines)? as f64;
+        let network = |factor: f64| match Termination::mains_network() {
+            Termination::LineNetwork { parallel_ohm, branch_ohm, branch_h } => {
+                Termination::line_network(parallel_ohm * factor, branch_ohm * factor, branch_h * factor)
+            }
+            other => Ok(other),
+        };
+        Ok(Self { common: network(count.recip())?, differential: network(2.0)? })
+    }
+
     // Impedance matrix: eigenvalue n Zc on the common vector, Zd/2 on all others.
     pub(super) fn impedance(&self, lines: usize, frequency_hz: f64) -> Square {
         let n = lines as f64;
@@ -105,11 +121,18 @@ impl Mode {
     }
 
     pub(super) fn read(self, lines: usize, voltages: &Column) -> Complex64 {
+        voltages.iter().zip(self.reading(lines)).map(|(voltage, weight)| voltage * weight).sum()
+    }
+
+    // What the mode's voltage is of the lines' voltages.
+    pub(super) fn reading(self, lines: usize) -> [f64; MOST] {
+        let mut reading = [0.0; MOST];
         match self {
-            Self::Common => voltages[..lines].iter().sum::<Complex64>() / lines as f64,
-            Self::Differential(from, to) => voltages[from] - voltages[to],
-            Self::Line(line) => voltages[line],
+            Self::Common => reading[..lines].fill(1.0 / lines as f64),
+            Self::Differential(from, to) => (reading[from], reading[to]) = (1.0, -1.0),
+            Self::Line(line) => reading[line] = 1.0,
         }
+        reading
     }
 }
 

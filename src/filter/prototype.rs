@@ -28,6 +28,11 @@ const MOST_PARTS: usize = 40;
 
 /// Normalised element values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
 pub struct Prototype {
     family: Family,
     values: Vec<f64>,
@@ -48,6 +53,30 @@ pub enum Family {
     },
     /// Identical constant-k sections: fewest different parts.
     EqualSections,
+}
+
+/// Family and number of parts: the values follow from them.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    family: Family,
+    parts: usize,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for Prototype {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::of(record.family, record.parts)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Prototype> for Record {
+    fn from(prototype: Prototype) -> Self {
+        Self { family: prototype.family, parts: prototype.values.len() }
+    }
 }
 
 impl Prototype {

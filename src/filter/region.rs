@@ -7,6 +7,7 @@
 
 use num_complex::Complex64;
 
+use super::tangency::roots;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
@@ -84,10 +85,8 @@ impl ImpedanceRegion {
                 best = (value, z);
             }
         };
+        self.corners().into_iter().for_each(&mut offer);
         for end in self.directions() {
-            for size in [self.min_ohm, self.max_ohm] {
-                offer(end * size);
-            }
             // Along a ray z = t e: a ratio of quadratics in t.
             for size in stationary(&above.along(end), &below.along(end)).into_iter().flatten() {
                 if size > self.min_ohm && size < self.max_ohm {
@@ -120,89 +119,72 @@ impl ImpedanceRegion {
         best
     }
 
-    /// The four pieces of the boundary, whole; pieces without length are left out where others hold their ends.
-    pub(super) fn boundary(&self) -> Vec<Piece> {
-        let (arc, ray) = (self.max_phase_deg > self.min_phase_deg, self.max_ohm > self.min_ohm);
-        let mut pieces = Vec::new();
-        if arc || !ray {
-            pieces.push(Piece {
-                kind: Kind::Arc { size: self.min_ohm },
-                low: self.min_phase_deg,
-                high: self.max_phase_deg,
-            });
-        }
-        if arc && ray {
-            pieces.push(Piece {
-                kind: Kind::Arc { size: self.max_ohm },
-                low: self.min_phase_deg,
-                high: self.max_phase_deg,
-            });
-        }
-        if ray {
-            let (low, high) = (self.min_ohm.ln(), self.max_ohm.ln());
-            pieces.push(Piece { kind: Kind::Ray { direction: direction(self.min_phase_deg) }, low, high });
-            if arc {
-                pieces.push(Piece { kind: Kind::Ray { direction: direction(self.max_phase_deg) }, low, high });
-            }
-        }
-        pieces
+    /// The pieces of the boundary that have a length: at most two arcs and two rays.
+    pub(super) fn boundary(&self) -> impl Iterator<Item = Piece> + use<> {
+        let Self { min_ohm, max_ohm, min_phase_deg, max_phase_deg } = *self;
+        let [arc, ray] = [max_phase_deg > min_phase_deg, max_ohm > min_ohm];
+        let arc_at = move |size: f64| Piece::Arc { size, min_phase_deg, max_phase_deg };
+        let ray_at = move |phase_deg: f64| Piece::Ray { direction: direction(phase_deg), min_ohm, max_ohm };
+        [
+            arc.then(|| arc_at(min_ohm)),
+            (arc && ray).then(|| arc_at(max_ohm)),
+            ray.then(|| ray_at(min_phase_deg)),
+            (arc && ray).then(|| ray_at(max_phase_deg)),
+        ]
+        .into_iter()
+        .flatten()
+    }
+
+    /// The ends of these pieces.
+    pub(super) fn corners(&self) -> [Complex64; 4] {
+        let [low, high] = self.directions();
+        [low * self.min_ohm, low * self.max_ohm, high * self.min_ohm, high * self.max_ohm]
+    }
+
+    /// All magnitudes over a positive factor.
+    pub(super) fn over(&self, factor: f64) -> Self {
+        Self { min_ohm: self.min_ohm / factor, max_ohm: self.max_ohm / factor, ..*self }
     }
 }
 
-/// A part of the boundary of a region: of an arc, between two phases in degrees, or of a ray, between the logarithms of
-/// two magnitudes.
+/// A part of the boundary of a region.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Piece {
-    kind: Kind,
-    low: f64,
-    high: f64,
-}
-
-#[derive(Debug, Clone, Copy)]
-enum Kind {
-    Arc { size: f64 },
-    Ray { direction: Complex64 },
+pub(super) enum Piece {
+    /// Of one magnitude, between two phases.
+    Arc { size: f64, min_phase_deg: f64, max_phase_deg: f64 },
+    /// Of one phase, between two magnitudes.
+    Ray { direction: Complex64, min_ohm: f64, max_ohm: f64 },
 }
 
 impl Piece {
-    /// The point at a share of the way, 0 to 1.
-    pub(super) fn point(&self, share: f64) -> Complex64 {
-        let place = self.low + (self.high - self.low) * share;
-        match self.kind {
-            Kind::Arc { size } => direction(place) * size,
-            Kind::Ray { direction } => direction * place.exp(),
+    /// The range of a piece's parameter: the length along a ray, the tangent of half the angle from an arc's middle.
+    pub(super) fn range(&self) -> (f64, f64) {
+        match *self {
+            Self::Ray { min_ohm, max_ohm, .. } => (min_ohm, max_ohm),
+            Self::Arc { min_phase_deg, max_phase_deg, .. } => {
+                let most = (0.25 * (max_phase_deg - min_phase_deg)).to_radians().tan();
+                (-most, most)
+            }
         }
     }
 
-    /// Half of its length as a logarithm of the impedance, and the direction of that logarithm: along the imaginary
-    /// axis for an arc, the real one for a ray.
-    pub(super) fn half(&self) -> (f64, Complex64) {
-        let half = 0.5 * (self.high - self.low);
-        match self.kind {
-            Kind::Arc { .. } => (half.to_radians(), Complex64::new(0.0, 1.0)),
-            Kind::Ray { .. } => (half, Complex64::new(1.0, 0.0)),
+    /// The middle of an arc, or of a ray as a logarithm.
+    pub(super) fn middle(&self) -> Complex64 {
+        match *self {
+            Self::Ray { direction, min_ohm, max_ohm } => direction * (min_ohm * max_ohm).sqrt(),
+            Self::Arc { size, min_phase_deg, max_phase_deg } => direction(0.5 * (min_phase_deg + max_phase_deg)) * size,
         }
     }
 
-    pub(super) fn halves(&self) -> [Self; 2] {
-        let middle = 0.5 * (self.low + self.high);
-        [Self { high: middle, ..*self }, Self { low: middle, ..*self }]
-    }
-
-    /// In `parts` equal parts.
-    pub(super) fn parts(&self, parts: u32) -> impl Iterator<Item = Self> + '_ {
-        let place = move |k: u32| self.low + (self.high - self.low) * f64::from(k) / f64::from(parts);
-        (0..parts).map(move |k| Self { low: place(k), high: place(k + 1), ..*self })
-    }
-
-    /// The share of the way at which a point lies, and how far beside the piece, relative to its size.
-    pub(super) fn locate(&self, z: Complex64) -> (f64, f64) {
-        let (place, beside) = match self.kind {
-            Kind::Arc { size } => (z.arg().to_degrees(), (z.norm() / size).ln().abs()),
-            Kind::Ray { direction } => (z.norm().ln(), (z * direction.conj()).arg().abs()),
-        };
-        let share = if self.high > self.low { (place - self.low) / (self.high - self.low) } else { 0.0 };
-        (share.clamp(0.0, 1.0), beside)
+    /// The point at a value of its parameter.
+    pub(super) fn point(&self, place: f64) -> Complex64 {
+        match *self {
+            Self::Ray { direction, .. } => direction * place,
+            Self::Arc { .. } => {
+                let turned = Complex64::new(1.0, place);
+                self.middle() * turned / turned.conj()
+            }
+        }
     }
 }
 
@@ -245,14 +227,7 @@ fn stationary(above: &[f64; 3], below: &[f64; 3]) -> [Option<f64>; 2] {
     let square = above[2] * below[1] - above[1] * below[2];
     let linear = 2.0 * (above[2] * below[0] - above[0] * below[2]);
     let constant = above[1] * below[0] - above[0] * below[1];
-    let discriminant = linear * linear - 4.0 * square * constant;
-    if discriminant < 0.0 || discriminant.is_nan() {
-        return [None, None];
-    }
-    // The root without cancellation first, the other from the product.
-    let sum = -0.5 * (linear + discriminant.sqrt().copysign(linear));
-    let finite = |root: f64| root.is_finite().then_some(root);
-    [finite(sum / square), finite(constant / sum)]
+    roots(&[constant, linear, square])
 }
 
 impl Rebuild for ImpedanceRegion {
@@ -298,8 +273,10 @@ mod tests {
             let (exact, _) = region.largest(above, below);
             let searched = region
                 .boundary()
-                .iter()
-                .flat_map(|piece| (0..=20_000).map(|k| piece.point(f64::from(k) / 20_000.0)))
+                .flat_map(|piece| {
+                    let (low, high) = piece.range();
+                    (0..=20_000).map(move |k| piece.point(low + (high - low) * f64::from(k) / 20_000.0))
+                })
                 .map(|z| (above.at(z) / below.at(z)).norm_sqr())
                 .fold(0.0, f64::max);
             assert!(exact >= searched * (1.0 - 1e-12) && exact < searched * (1.0 + 1e-6), "{exact} {searched}");
@@ -307,15 +284,18 @@ mod tests {
     }
 
     #[test]
-    fn pieces_are_as_long_as_they_say() {
+    fn pieces_run_from_corner_to_corner() {
         let region = ImpedanceRegion::new(2.0, 70.0, -80.0, 90.0).unwrap();
-        for piece in region.boundary().iter().flat_map(|whole| whole.parts(3).collect::<Vec<_>>()) {
-            let (half, way) = piece.half();
-            for (share, sign) in [(0.0, -1.0), (1.0, 1.0)] {
-                let by_half = piece.point(0.5) * (way * (sign * half)).exp();
-                assert!((piece.point(share) - by_half).norm() < 1e-12 * by_half.norm(), "{piece:?}");
+        let corners = region.corners();
+        assert_eq!(region.boundary().count(), 4);
+        for piece in region.boundary() {
+            let (low, high) = piece.range();
+            for end in [piece.point(low), piece.point(high)] {
+                assert!(corners.iter().any(|corner| (corner - end).norm() < 1e-12 * end.norm()), "{piece:?}");
             }
-            assert!((piece.locate(piece.point(0.3)).0 - 0.3).abs() < 1e-9);
         }
+        let reactances = ImpedanceRegion::new(2.0, 70.0, 90.0, 90.0).unwrap();
+        assert_eq!(reactances.boundary().count(), 1);
+        assert_eq!(ImpedanceRegion::new(2.0, 2.0, 90.0, 90.0).unwrap().boundary().count(), 0);
     }
 }

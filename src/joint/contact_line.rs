@@ -6,11 +6,10 @@
 use num_complex::Complex64;
 
 use super::rows::RowsInGap;
-use super::seam::narrow_gap;
 use super::transfer_impedance::{Finger, FingerRow, TransferImpedance};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
-use crate::material::{Material, catalogue};
+use crate::material::Material;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 
@@ -31,12 +30,9 @@ use crate::validity::Validity;
     serde(try_from = "Record", into = "Record")
 )]
 pub struct ContactLine {
-    length_m: f64,
-    gap_m: f64,
+    gap: RowsInGap,
     row_count: usize,
-    row_spacing_m: f64,
     row: FingerRow,
-    faces: Material,
 }
 
 impl ContactLine {
@@ -46,16 +42,14 @@ impl ContactLine {
     /// # Errors
     /// Unless all are positive and finite, pitch and gap at most the length.
     pub fn new(length_m: f64, finger_pitch_m: f64, gap_m: f64) -> Result<Self> {
-        let length_m = check::positive("length_m", "m", length_m)?;
+        let gap = RowsInGap::new(length_m, gap_m)?;
         let finger_pitch_m = check::positive("finger_pitch_m", "m", finger_pitch_m)?;
         check::at_most("finger_pitch_m", "m", finger_pitch_m, "length_m", length_m)?;
-        let gap_m = check::at_most("gap_m", "m", check::positive("gap_m", "m", gap_m)?, "length_m", length_m)?;
         // Fingers finer than the default contact are as wide as their pitch at most.
         let usual = Finger::default();
         let width_m = usual.contact_width_m().min(0.5 * finger_pitch_m);
         let finger = Finger::new(usual.resistance_ohm(), usual.inductance_h(), width_m)?;
-        let row = FingerRow::new(finger_pitch_m, finger)?;
-        Ok(Self { length_m, gap_m, row_count: 2, row_spacing_m: 12e-3, row, faces: catalogue::get("tin")? })
+        Ok(Self { gap, row_count: 2, row: FingerRow::new(finger_pitch_m, finger)? })
     }
 
     /// The same line with another number of rows (at least one), this far apart (m).
@@ -64,7 +58,7 @@ impl ContactLine {
     /// For no rows, or a spacing that is negative or not finite.
     pub fn with_rows(mut self, row_count: usize, row_spacing_m: f64) -> Result<Self> {
         self.row_count = check::count("row_count", row_count as f64, 1)?;
-        self.row_spacing_m = check::non_negative("row_spacing_m", "m", row_spacing_m)?;
+        self.gap = self.gap.with_row_spacing(row_spacing_m)?;
         Ok(self)
     }
 
@@ -80,14 +74,14 @@ impl ContactLine {
     /// The same line with faces of another material.
     #[must_use]
     pub fn with_faces(mut self, faces: Material) -> Self {
-        self.faces = faces;
+        self.gap.faces = faces;
         self
     }
 
     /// Length, m.
     #[must_use]
     pub fn length_m(&self) -> f64 {
-        self.length_m
+        self.gap.length_m
     }
 
     /// Distance between fingers, m.
@@ -99,7 +93,7 @@ impl ContactLine {
     /// Gap that the fingers bridge, m.
     #[must_use]
     pub fn gap_m(&self) -> f64 {
-        self.gap_m
+        self.gap.gap_m
     }
 
     /// Number of rows.
@@ -111,7 +105,7 @@ impl ContactLine {
     /// Distance between rows, m.
     #[must_use]
     pub fn row_spacing_m(&self) -> f64 {
-        self.row_spacing_m
+        self.gap.row_spacing_m
     }
 
     /// One contact.
@@ -123,27 +117,27 @@ impl ContactLine {
     /// Material of the faces.
     #[must_use]
     pub fn faces(&self) -> &Material {
-        &self.faces
+        &self.gap.faces
+    }
+
+    /// Fingers of one row, at least one.
+    fn fingers(&self) -> usize {
+        ((self.gap.length_m / self.row.pitch_m()).round() as usize).max(1)
     }
 
     /// Transfer impedance of one row times length, ohm m.
     #[must_use]
     pub fn transfer_impedance_ohm_m(&self, frequency_hz: f64) -> Complex64 {
-        TransferImpedance::Fingers(self.row).at(frequency_hz, self.gap_m)
-    }
-
-    fn in_gap(&self) -> RowsInGap<'_> {
-        let Self { length_m, gap_m, row_spacing_m, faces, .. } = self;
-        RowsInGap { length_m: *length_m, gap_m: *gap_m, row_spacing_m: *row_spacing_m, faces }
+        TransferImpedance::Fingers(self.row).at(frequency_hz, self.gap.gap_m)
     }
 }
 
 impl Rebuild for ContactLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let line = Self::new(
-            knobs.value("length_m", "m", self.length_m, "positive"),
+            knobs.value("length_m", "m", self.gap.length_m, "positive"),
             knobs.value("finger_pitch_m", "m", self.row.pitch_m(), "positive, at most the length"),
-            knobs.value("gap_m", "m", self.gap_m, "positive"),
+            knobs.value("gap_m", "m", self.gap.gap_m, "positive"),
         )?;
         let finger = Finger::new(
             knobs.value("finger_resistance_ohm", "ohm", self.row.finger().resistance_ohm(), "zero or positive"),
@@ -153,31 +147,34 @@ impl Rebuild for ContactLine {
         let rows = knobs.count("row_count", self.row_count, 1)?;
         let line = line
             .with_finger(finger)?
-            .with_rows(rows, knobs.value("row_spacing_m", "m", self.row_spacing_m, "zero or positive"))?;
-        Ok(line.with_faces(knobs.enter("faces", |knobs| self.faces.rebuild(knobs))?))
+            .with_rows(rows, knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, "zero or positive"))?;
+        Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
     }
 }
 
 impl Leak for ContactLine {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         let row = self.transfer_impedance_ohm_m(frequency_hz);
-        self.in_gap().ln_cross_section(frequency_hz, std::iter::repeat_n(row, self.row_count))
+        self.gap.ln_cross_section(frequency_hz, std::iter::repeat_n(row, self.row_count))
     }
 
     fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
         let rows = vec![|f: f64| self.transfer_impedance_ohm_m(f); self.row_count];
-        self.in_gap().ln_cross_sections(frequency_hz, &rows, out);
+        self.gap.ln_cross_sections(frequency_hz, &rows, out);
     }
 
     fn extent(&self) -> Extent {
-        let fingers = (self.length_m / self.row.pitch_m()).round();
-        Extent::Line { length_m: self.length_m, elements: (fingers as usize).max(1) }
+        Extent::Line { length_m: self.gap.length_m, elements: self.fingers() }
+    }
+
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        for ((sum, &f), &ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+            *sum = self.gap.ln_in_amplitude(self.fingers(), f, ln);
+        }
     }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
-        narrow_gap(self.gap_m, frequency_hz)
-            .and(TransferImpedance::Fingers(self.row).validity(frequency_hz))
-            .and(self.faces.validity(frequency_hz))
+        self.gap.validity(frequency_hz).and(TransferImpedance::Fingers(self.row).validity(frequency_hz))
     }
 }
 
@@ -213,7 +210,7 @@ impl TryFrom<Record> for ContactLine {
             record.contact_width_m.unwrap_or(line.finger().contact_width_m()),
         )?;
         let rows = record.row_count.unwrap_or(line.row_count);
-        let spacing_m = record.row_spacing_m.unwrap_or(line.row_spacing_m);
+        let spacing_m = record.row_spacing_m.unwrap_or(line.gap.row_spacing_m);
         let line = line.with_finger(finger)?.with_rows(rows, spacing_m)?;
         Ok(match record.faces {
             Some(faces) => line.with_faces(faces),
@@ -226,15 +223,15 @@ impl TryFrom<Record> for ContactLine {
 impl From<ContactLine> for Record {
     fn from(line: ContactLine) -> Self {
         Self {
-            length_m: line.length_m,
+            length_m: line.gap.length_m,
             finger_pitch_m: line.finger_pitch_m(),
-            gap_m: line.gap_m,
+            gap_m: line.gap.gap_m,
             finger_resistance_ohm: Some(line.finger().resistance_ohm()),
             finger_inductance_h: Some(line.finger().inductance_h()),
             contact_width_m: Some(line.finger().contact_width_m()),
             row_count: Some(line.row_count),
-            row_spacing_m: Some(line.row_spacing_m),
-            faces: Some(line.faces),
+            row_spacing_m: Some(line.gap.row_spacing_m),
+            faces: Some(line.gap.faces),
         }
     }
 }

@@ -154,6 +154,18 @@ impl Leak for Door {
         }
     }
 
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], _: &[f64], out: &mut [f64]) {
+        let mut side = vec![0.0; out.len()];
+        let mut root = side.clone();
+        out.fill(f64::NEG_INFINITY);
+        for (_, joint) in &self.sides {
+            joint.as_leak().ln_cross_sections(frequency_hz, &mut side);
+            joint.as_leak().ln_in_amplitude(frequency_hz, &side, &mut root);
+            out.iter_mut().zip(&root).for_each(|(sum, &ln)| *sum = ln_sum([*sum, 0.5 * ln]));
+        }
+        out.iter_mut().for_each(|ln| *ln *= 2.0);
+    }
+
     fn extent(&self) -> Extent {
         Extent::Line { length_m: self.perimeter_m(), elements: self.lines().map(|(_, elements)| elements).sum() }
     }

@@ -1,11 +1,10 @@
 //! A gasketed joint: a gap bridged by one or more rows of gaskets, fingers or measured contacts.
 
 use super::rows::RowsInGap;
-use super::seam::narrow_gap;
 use super::transfer_impedance::TransferImpedance;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
-use crate::material::{Material, catalogue};
+use crate::material::Material;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 
@@ -26,11 +25,8 @@ use crate::validity::Validity;
     serde(try_from = "Record", into = "Record")
 )]
 pub struct GasketLine {
-    length_m: f64,
-    gap_m: f64,
+    gap: RowsInGap,
     rows: Vec<TransferImpedance>,
-    row_spacing_m: f64,
-    faces: Material,
 }
 
 impl GasketLine {
@@ -38,12 +34,15 @@ impl GasketLine {
     /// of tin.
     ///
     /// # Errors
-    /// Unless length and gap are positive and finite, the gap at most the length; for no rows.
+    /// Unless length and gap are positive and finite, the gap at most the length; for no rows, and for a row that its own
+    /// constructor would not make.
     pub fn new(length_m: f64, gap_m: f64, rows: Vec<TransferImpedance>) -> Result<Self> {
-        let length_m = check::positive("length_m", "m", length_m)?;
-        let gap_m = check::at_most("gap_m", "m", check::positive("gap_m", "m", gap_m)?, "length_m", length_m)?;
+        let gap = RowsInGap::new(length_m, gap_m)?;
         check::not_empty("rows", &rows)?;
-        Ok(Self { length_m, gap_m, rows, row_spacing_m: 12e-3, faces: catalogue::get("tin")? })
+        let checked = |(number, row): (usize, TransferImpedance)| {
+            row.checked().map_err(|error| error.within(&format!("row_{number}")))
+        };
+        Ok(Self { gap, rows: (1..).zip(rows).map(checked).collect::<Result<_>>()? })
     }
 
     /// The same joint with its rows this far apart, m.
@@ -51,27 +50,27 @@ impl GasketLine {
     /// # Errors
     /// For a spacing that is negative or not finite.
     pub fn with_row_spacing(mut self, row_spacing_m: f64) -> Result<Self> {
-        self.row_spacing_m = check::non_negative("row_spacing_m", "m", row_spacing_m)?;
+        self.gap = self.gap.with_row_spacing(row_spacing_m)?;
         Ok(self)
     }
 
     /// The same joint with faces of another material.
     #[must_use]
     pub fn with_faces(mut self, faces: Material) -> Self {
-        self.faces = faces;
+        self.gap.faces = faces;
         self
     }
 
     /// Length, m.
     #[must_use]
     pub fn length_m(&self) -> f64 {
-        self.length_m
+        self.gap.length_m
     }
 
     /// Gap between the faces, m.
     #[must_use]
     pub fn gap_m(&self) -> f64 {
-        self.gap_m
+        self.gap.gap_m
     }
 
     /// What bridges it, from outside in.
@@ -83,56 +82,61 @@ impl GasketLine {
     /// Distance between rows, m.
     #[must_use]
     pub fn row_spacing_m(&self) -> f64 {
-        self.row_spacing_m
+        self.gap.row_spacing_m
+    }
+
+    /// How many pieces leak independently: the coarsest row decides; never more than a study can use.
+    fn contacts(&self) -> usize {
+        let RowsInGap { length_m, gap_m, .. } = self.gap;
+        let contacts = self.rows.iter().map(|row| row.contacts(length_m, gap_m)).fold(f64::INFINITY, f64::min);
+        (contacts.min(MOST_ELEMENTS).round() as usize).max(1)
     }
 
     /// Material of the faces.
     #[must_use]
     pub fn faces(&self) -> &Material {
-        &self.faces
-    }
-
-    fn in_gap(&self) -> RowsInGap<'_> {
-        let Self { length_m, gap_m, row_spacing_m, faces, .. } = self;
-        RowsInGap { length_m: *length_m, gap_m: *gap_m, row_spacing_m: *row_spacing_m, faces }
+        &self.gap.faces
     }
 }
 
 impl Rebuild for GasketLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.length_m, "positive");
-        let gap_m = knobs.value("gap_m", "m", self.gap_m, "positive, at most the length");
+        let length_m = knobs.value("length_m", "m", self.gap.length_m, "positive");
+        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, "positive, at most the length");
         let rows: Result<Vec<TransferImpedance>> = (1..)
             .zip(&self.rows)
             .map(|(number, row)| knobs.enter(&format!("row_{number}"), |knobs| row.rebuild(knobs)))
             .collect();
-        let spacing_m = knobs.value("row_spacing_m", "m", self.row_spacing_m, "zero or positive");
+        let spacing_m = knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, "zero or positive");
         let line = Self::new(length_m, gap_m, rows?)?.with_row_spacing(spacing_m)?;
-        Ok(line.with_faces(knobs.enter("faces", |knobs| self.faces.rebuild(knobs))?))
+        Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
     }
 }
 
 impl Leak for GasketLine {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let rows = self.rows.iter().map(|row| row.at(frequency_hz, self.gap_m));
-        self.in_gap().ln_cross_section(frequency_hz, rows)
+        let rows = self.rows.iter().map(|row| row.at(frequency_hz, self.gap.gap_m));
+        self.gap.ln_cross_section(frequency_hz, rows)
     }
 
     fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
-        let rows: Vec<_> = self.rows.iter().map(|row| |f: f64| row.at(f, self.gap_m)).collect();
-        self.in_gap().ln_cross_sections(frequency_hz, &rows, out);
+        let rows: Vec<_> = self.rows.iter().map(|row| |f: f64| row.at(f, self.gap.gap_m)).collect();
+        self.gap.ln_cross_sections(frequency_hz, &rows, out);
     }
 
     fn extent(&self) -> Extent {
-        // What leaks independently: the coarsest row decides; never more than a study can use.
-        let contacts =
-            self.rows.iter().map(|row| row.contacts(self.length_m, self.gap_m)).fold(f64::INFINITY, f64::min);
-        Extent::Line { length_m: self.length_m, elements: (contacts.min(MOST_ELEMENTS).round() as usize).max(1) }
+        Extent::Line { length_m: self.gap.length_m, elements: self.contacts() }
+    }
+
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        for ((sum, &f), &ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+            *sum = self.gap.ln_in_amplitude(self.contacts(), f, ln);
+        }
     }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
         let rows = self.rows.iter().map(|row| row.validity(frequency_hz));
-        rows.fold(narrow_gap(self.gap_m, frequency_hz), Validity::and).and(self.faces.validity(frequency_hz))
+        rows.fold(self.gap.validity(frequency_hz), Validity::and)
     }
 }
 
@@ -157,7 +161,7 @@ impl TryFrom<Record> for GasketLine {
     type Error = crate::Error;
     fn try_from(record: Record) -> Result<Self> {
         let line = Self::new(record.length_m, record.gap_m, record.rows)?;
-        let spacing_m = record.row_spacing_m.unwrap_or(line.row_spacing_m);
+        let spacing_m = record.row_spacing_m.unwrap_or(line.gap.row_spacing_m);
         let line = line.with_row_spacing(spacing_m)?;
         Ok(match record.faces {
             Some(faces) => line.with_faces(faces),
@@ -170,11 +174,11 @@ impl TryFrom<Record> for GasketLine {
 impl From<GasketLine> for Record {
     fn from(line: GasketLine) -> Self {
         Self {
-            length_m: line.length_m,
-            gap_m: line.gap_m,
+            length_m: line.gap.length_m,
+            gap_m: line.gap.gap_m,
             rows: line.rows,
-            row_spacing_m: Some(line.row_spacing_m),
-            faces: Some(line.faces),
+            row_spacing_m: Some(line.gap.row_spacing_m),
+            faces: Some(line.gap.faces),
         }
     }
 }

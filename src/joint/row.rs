@@ -2,6 +2,9 @@
 
 use std::f64::consts::PI;
 
+use crate::wave::opening::ln_mode_area;
+use crate::wave::slit::shortened;
+
 /// By how much the averaged cross-section of `count` alike dipoles in a row, each along the row and
 /// `spacing_m` apart, exceeds the sum of what each would pass alone.
 ///
@@ -15,7 +18,8 @@ pub(crate) fn gain_in_row(wavenumber_per_m: f64, spacing_m: f64, count: f64) -> 
     if count < SUMMED_BELOW {
         let pairs: f64 =
             (1..).map(f64::from).take_while(|d| *d < count).map(|d| (count - d) * mutual(u * d).powi(2)).sum();
-        return 1.0 + 2.0 * pairs / count;
+        // A part of a bay at the end makes the sum a little more than there are.
+        return (1.0 + 2.0 * pairs / count).min(count.max(1.0));
     }
     // Spectrum of g²: ∫ g(x)² exp(−jwx) dx = 2π (3/160)(2 − w)³(w² + 6w + 4), for w from 0 to 2.
     let spectrum = |w: f64| if w < 2.0 { 3.0 / 160.0 * (2.0 - w).powi(3) * (w * w + 6.0 * w + 4.0) } else { 0.0 };
@@ -36,10 +40,17 @@ fn mutual(u: f64) -> f64 {
     if u < 1e-2 { 1.0 - u * u / 10.0 } else { 3.0 * (u.sin() / u - u.cos()) / (u * u) }
 }
 
-/// What remains of the gain of an endless row where no more than `most` can be had: a power mean.
-pub(super) fn shortened(endless: f64, most: f64) -> f64 {
-    const SHARPNESS: f64 = 1.8;
-    endless * (1.0 + (endless / most).powf(SHARPNESS)).powf(-1.0 / SHARPNESS)
+/// ln of what one of `count` alike dipoles in a row, `spacing_m` apart, passes alone, by ln of what they pass
+/// together: the gain g of the row taken back out.
+///
+/// With τ and t the shares of λ²/4π for each of the row and for one alone, a row that cannot pass more than
+/// everything has τ = t g/(1 + t (g − 1)), so that t = τ/(g − τ (g − 1)).
+pub(super) fn ln_alone(ln_cross_section: f64, wavenumber_per_m: f64, (spacing_m, count): (f64, f64)) -> f64 {
+    let gain = gain_in_row(wavenumber_per_m, spacing_m, count);
+    let ln_each = ln_cross_section - count.ln();
+    let share = (ln_each - ln_mode_area(wavenumber_per_m)).exp();
+    // Modes beyond the lowest may take τ above one; no gain is left in it then.
+    ln_each - share.mul_add(1.0 - gain, gain).max(gain.min(1.0)).ln()
 }
 
 #[cfg(test)]
@@ -68,5 +79,18 @@ mod tests {
             }
         }
         assert!((gain_in_row(1e-6, 1.0, 420.0) / 420.0 - 1.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn the_gain_of_a_row_is_taken_back_out() {
+        for (k, share) in [(1e-3, 1e-9), (1.0, 1e-9), (1.0, 0.3), (30.0, 0.9), (1e3, 0.5)] {
+            let (spacing, count) = (0.1, 420.0);
+            let gain = gain_in_row(k, spacing, count);
+            let together = count * share * gain / (1.0 + share * (gain - 1.0));
+            let alone = ln_alone(together.ln() + ln_mode_area(k), k, (spacing, count)) - ln_mode_area(k);
+            assert!((alone.exp() / share - 1.0).abs() < 1e-9, "{k} {share}: {}", alone.exp());
+        }
+        // As much as the most that all could pass apart has no gain in it.
+        assert!((ln_alone(ln_mode_area(1.0) + 420f64.ln(), 1.0, (0.1, 420.0)) - ln_mode_area(1.0)).abs() < 1e-9);
     }
 }

@@ -8,28 +8,47 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::lanes::{MOST_ROWS, RowsKernel, in_lanes};
-use super::row::shortened;
+use super::lanes::{MOST_ROWS, OneRowKernel, RowsKernel, in_lanes};
+use super::row::ln_alone;
 use super::seam::{Gap, LEAST_M};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
-use crate::material::Material;
+use crate::error::{Result, check};
+use crate::material::{Material, catalogue};
+use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::ln_endless_modes;
+use crate::wave::slit::{ln_endless_modes, ln_shortened, narrow_gap};
 
-/// A gap between two faces with rows of contacts in it, this far apart.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct RowsInGap<'a> {
+/// A gap between two faces with rows of contacts in it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct RowsInGap {
     pub length_m: f64,
     pub gap_m: f64,
     pub row_spacing_m: f64,
-    pub faces: &'a Material,
+    pub faces: Material,
 }
 
-impl RowsInGap<'_> {
+impl RowsInGap {
+    /// By length and gap, m: rows 12 mm apart, faces of tin.
+    pub(super) fn new(length_m: f64, gap_m: f64) -> Result<Self> {
+        let length_m = check::positive("length_m", "m", length_m)?;
+        let gap_m = check::at_most("gap_m", "m", check::positive("gap_m", "m", gap_m)?, "length_m", length_m)?;
+        Ok(Self { length_m, gap_m, row_spacing_m: 12e-3, faces: catalogue::get("tin")? })
+    }
+
+    /// The same with its rows this far apart, m.
+    pub(super) fn with_row_spacing(self, row_spacing_m: f64) -> Result<Self> {
+        Ok(Self { row_spacing_m: check::non_negative("row_spacing_m", "m", row_spacing_m)?, ..self })
+    }
+
+    /// Where the gap and its faces are described rightly.
+    pub(super) fn validity(&self, frequency_hz: f64) -> Validity {
+        narrow_gap(self.gap_m, frequency_hz).and(self.faces.validity(frequency_hz))
+    }
+
     /// ln of the averaged cross-section, with each row's transfer impedance from outside in.
     pub(super) fn ln_cross_section(&self, frequency_hz: f64, rows: impl Iterator<Item = Complex64> + Clone) -> f64 {
         let k = wavenumber_per_m(frequency_hz);
-        let gap = Gap::new(frequency_hz, self.gap_m, self.faces);
+        let gap = Gap::new(frequency_hz, self.gap_m, &self.faces);
         let reference = Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m);
         let chain = |beta: f64| {
             let gamma_squared = beta * beta + gap.minus_k_squared;
@@ -50,35 +69,61 @@ impl RowsInGap<'_> {
         out: &mut [f64],
     ) {
         let scalar = |f: f64| self.ln_cross_section(f, rows.iter().map(|row| row(f)));
-        if rows.is_empty() || rows.len() > MOST_ROWS {
-            frequency_hz.iter().zip(out).for_each(|(&f, ln)| *ln = scalar(f));
-            return;
+        match rows {
+            [row] => {
+                let fill = |frequency_hz: &[f64], out: &mut [f64]| self.fill_one(row, frequency_hz, out);
+                in_lanes(frequency_hz, out, fill, scalar);
+            }
+            _ if rows.is_empty() || rows.len() > MOST_ROWS => {
+                frequency_hz.iter().zip(out).for_each(|(&f, ln)| *ln = scalar(f));
+            }
+            _ => {
+                let fill = |frequency_hz: &[f64], out: &mut [f64]| self.fill(rows, frequency_hz, out);
+                in_lanes(frequency_hz, out, fill, scalar);
+            }
         }
-        let fill = |frequency_hz: &[f64], out: &mut [f64]| {
-            let each = frequency_hz.iter().copied();
-            let gaps: Vec<Gap> = each.clone().map(|f| Gap::new(f, self.gap_m, self.faces)).collect();
-            let shunt = |row: &dyn Fn(f64) -> Complex64, f: f64| {
-                Complex64::new(0.0, wavenumber_per_m(f) * VACUUM_IMPEDANCE * self.gap_m) / row(f)
-            };
-            let kernel = RowsKernel {
-                length_m: self.length_m,
-                gap_m: self.gap_m.max(LEAST_M),
-                row_spacing_m: self.row_spacing_m,
-                wavenumber_per_m: each.clone().map(wavenumber_per_m).collect(),
-                minus_k_squared: gaps.iter().map(|gap| gap.minus_k_squared).collect(),
-                series: gaps.iter().map(|gap| gap.series).collect(),
-                shunts: rows.iter().map(|row| each.clone().map(|f| shunt(row, f)).collect()).collect(),
-                out: &mut *out,
-                open: Vec::new(),
-            };
-            kernel.run_all();
-            out.iter_mut().zip(each).for_each(|(ln, f)| *ln += self.ln_coherence(wavenumber_per_m(f)));
+    }
+
+    fn fill_one(&self, row: &impl Fn(f64) -> Complex64, frequency_hz: &[f64], out: &mut [f64]) {
+        let kernel = OneRowKernel {
+            length_m: self.length_m,
+            gap_m: self.gap_m.max(LEAST_M),
+            wavenumber_per_m: frequency_hz.iter().copied().map(wavenumber_per_m).collect(),
+            impedance: frequency_hz.iter().map(|&f| row(f)).collect(),
+            out,
+            open: Vec::new(),
         };
-        in_lanes(frequency_hz, out, fill, scalar);
+        kernel.run_all();
+    }
+
+    fn fill(&self, rows: &[impl Fn(f64) -> Complex64], frequency_hz: &[f64], out: &mut [f64]) {
+        let each = frequency_hz.iter().copied();
+        let gaps: Vec<Gap> = each.clone().map(|f| Gap::new(f, self.gap_m, &self.faces)).collect();
+        let shunt = |row: &dyn Fn(f64) -> Complex64, f: f64| {
+            Complex64::new(0.0, wavenumber_per_m(f) * VACUUM_IMPEDANCE * self.gap_m) / row(f)
+        };
+        let kernel = RowsKernel {
+            length_m: self.length_m,
+            gap_m: self.gap_m.max(LEAST_M),
+            row_spacing_m: self.row_spacing_m,
+            wavenumber_per_m: each.clone().map(wavenumber_per_m).collect(),
+            minus_k_squared: gaps.iter().map(|gap| gap.minus_k_squared).collect(),
+            series: gaps.iter().map(|gap| gap.series).collect(),
+            shunts: rows.iter().map(|row| each.clone().map(|f| shunt(row, f)).collect()).collect(),
+            out,
+            open: Vec::new(),
+        };
+        kernel.run_all();
+    }
+
+    /// Of `contacts` alike pieces that add in amplitude: see [`Leak::ln_in_amplitude`](crate::leak::Leak).
+    pub(super) fn ln_in_amplitude(&self, contacts: usize, frequency_hz: f64, ln_cross_section: f64) -> f64 {
+        let count = contacts as f64;
+        ln_alone(ln_cross_section, wavenumber_per_m(frequency_hz), (self.length_m / count, count)) + 2.0 * count.ln()
     }
 
     /// Dipole by dipole the line gains 6π/(5 k s) from its own coherence; as a whole it is one.
     fn ln_coherence(&self, wavenumber_per_m: f64) -> f64 {
-        shortened(1.0, wavenumber_per_m * self.length_m / (1.2 * PI)).ln()
+        ln_shortened((wavenumber_per_m * self.length_m / (1.2 * PI)).ln())
     }
 }

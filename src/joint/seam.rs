@@ -16,7 +16,7 @@
 use num_complex::Complex64;
 
 use super::lanes::{BayColumns, SeamKernel, in_lanes};
-use super::row::gain_in_row;
+use super::row::{gain_in_row, ln_alone};
 use crate::complex::decaying_root;
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
@@ -26,7 +26,7 @@ use crate::material::{Material, catalogue};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::Slit;
+use crate::wave::slit::{Slit, narrow_gap};
 
 /// A seam between two panels, with fasteners at equal distances.
 ///
@@ -72,7 +72,7 @@ struct OpenBay {
 /// A conductance in series with an inductance: y = 1/(1/G + jωL). What presses, plates and ages the
 /// faces decides both, so that they are knobs with a tolerance and no constants.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "ContactRecord"))]
 pub struct Contact {
     conductance_s_per_m: f64,
     inductance_h_m: f64,
@@ -399,6 +399,29 @@ impl Leak for Seam {
         in_lanes(frequency_hz, out, fill, |f| self.ln_cross_section(f));
     }
 
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        let (bay, sound) = self.sound();
+        let row = (self.fastener_pitch_m, sound);
+        if self.open_bays.is_empty() {
+            for ((sum, &f), &ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+                *sum = ln_alone(ln, wavenumber_per_m(f), row) + 2.0 * sound.ln();
+            }
+            return;
+        }
+        // Unequal bays: each by itself.
+        let ln_root = |bay: &Bay<'_>, f: f64| 0.5 * bay.ln_transmission(f, 1.0);
+        for (ln, &f) in out.iter_mut().zip(frequency_hz) {
+            let mut sum = LnSum::default();
+            if sound > 0.0 {
+                sum += sound.ln() + ln_root(&bay, f);
+            }
+            for bay in self.opened() {
+                sum += ln_root(&bay, f);
+            }
+            *ln = 2.0 * sum.ln() + ln_mode_area(wavenumber_per_m(f));
+        }
+    }
+
     fn extent(&self) -> Extent {
         Extent::Line { length_m: self.length_m, elements: (self.bays().round() as usize).max(1) }
     }
@@ -420,18 +443,6 @@ impl Leak for Seam {
             ))
             .and(self.faces.validity(frequency_hz))
     }
-}
-
-/// The model of a slit's mouth asks for a gap that is small against the wavelength.
-pub(super) fn narrow_gap(gap_m: f64, frequency_hz: f64) -> Validity {
-    Validity::within(
-        "slit",
-        "gap / wavelength",
-        "",
-        gap_m / wavelength_m(frequency_hz),
-        (0.0, 0.15),
-        "the gap passes further modes, up to half of its area",
-    )
 }
 
 #[cfg(feature = "serde")]
@@ -486,5 +497,21 @@ impl From<Seam> for Record {
             open_fasteners: seam.open_fasteners,
             faces: Some(seam.faces),
         }
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ContactRecord {
+    conductance_s_per_m: f64,
+    inductance_h_m: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<ContactRecord> for Contact {
+    type Error = crate::Error;
+    fn try_from(record: ContactRecord) -> Result<Self> {
+        Self::new(record.conductance_s_per_m, record.inductance_h_m)
     }
 }

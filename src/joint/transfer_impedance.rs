@@ -26,7 +26,7 @@ use crate::validity::Validity;
 /// The defaults are of the size of a clean spring finger of copper alloy on a plated counter-face
 /// (common practice, no source). Wear, dirt and pressure change the resistance by orders of magnitude.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "FingerRecord"))]
 pub struct Finger {
     resistance_ohm: f64,
     inductance_h: f64,
@@ -80,7 +80,7 @@ impl Default for Finger {
 
 /// A row of equal fingers at equal distances.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "FingerRowRecord"))]
 pub struct FingerRow {
     pitch_m: f64,
     finger: Finger,
@@ -148,7 +148,11 @@ const WIDEST_PITCH: f64 = 0.9;
 /// # Ok::<(), stillroom::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "TransferImpedanceRecord")
+)]
 #[non_exhaustive]
 pub enum TransferImpedance {
     /// R + jωL.
@@ -189,6 +193,15 @@ impl TransferImpedance {
     pub fn beside(parts: Vec<Self>) -> Result<Self> {
         check::not_empty("parts", &parts)?;
         Ok(Self::Beside(parts))
+    }
+
+    /// The same, if its values are ones that its constructors would take: those of the variants are open.
+    pub(super) fn checked(self) -> Result<Self> {
+        match self {
+            Self::Gasket { resistance_ohm_m, inductance_h_m } => Self::gasket(resistance_ohm_m, inductance_h_m),
+            Self::Beside(parts) => Self::beside(parts.into_iter().map(Self::checked).collect::<Result<_>>()?),
+            measured_or_fingers => Ok(measured_or_fingers),
+        }
     }
 
     /// Z_T in ohm m, in a gap of this width (m), on which the constriction into fingers depends.
@@ -263,5 +276,63 @@ impl From<ImpedanceTable> for TransferImpedance {
 impl From<FingerRow> for TransferImpedance {
     fn from(row: FingerRow) -> Self {
         Self::Fingers(row)
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FingerRecord {
+    resistance_ohm: f64,
+    inductance_h: f64,
+    contact_width_m: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<FingerRecord> for Finger {
+    type Error = crate::Error;
+    fn try_from(record: FingerRecord) -> Result<Self> {
+        Self::new(record.resistance_ohm, record.inductance_h, record.contact_width_m)
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FingerRowRecord {
+    pitch_m: f64,
+    finger: Finger,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<FingerRowRecord> for FingerRow {
+    type Error = crate::Error;
+    fn try_from(record: FingerRowRecord) -> Result<Self> {
+        Self::new(record.pitch_m, record.finger)
+    }
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+enum TransferImpedanceRecord {
+    Gasket { resistance_ohm_m: f64, inductance_h_m: f64 },
+    Measured(ImpedanceTable),
+    Fingers(FingerRow),
+    Beside(Vec<TransferImpedance>),
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<TransferImpedanceRecord> for TransferImpedance {
+    type Error = crate::Error;
+    fn try_from(record: TransferImpedanceRecord) -> Result<Self> {
+        match record {
+            TransferImpedanceRecord::Gasket { resistance_ohm_m, inductance_h_m } => {
+                Self::gasket(resistance_ohm_m, inductance_h_m)
+            }
+            TransferImpedanceRecord::Measured(table) => Ok(Self::Measured(table)),
+            TransferImpedanceRecord::Fingers(row) => Ok(Self::Fingers(row)),
+            TransferImpedanceRecord::Beside(parts) => Self::beside(parts),
+        }
     }
 }

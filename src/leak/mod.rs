@@ -45,6 +45,17 @@ pub enum Extent {
     },
 }
 
+impl Extent {
+    /// Number of elements, at least one.
+    #[must_use]
+    pub fn elements(&self) -> usize {
+        match *self {
+            Self::Point => 1,
+            Self::Line { elements, .. } | Self::Area { elements, .. } => elements.max(1),
+        }
+    }
+}
+
 /// Quasi-static polarizabilities of an opening that is small against the wavelength, m³.
 ///
 /// Convention: the dipole moments radiate in the presence of the closed wall, as in H. A. Bethe,
@@ -74,6 +85,18 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
         for (ln, &frequency_hz) in out.iter_mut().zip(frequency_hz) {
             *ln = self.ln_cross_section(frequency_hz);
         }
+    }
+
+    /// ln of the cross-section, m², that its elements would have if the amplitudes of all added, whatever their
+    /// phases: (Σ √σᵢ)², σᵢ what each passes *alone*, by what they pass together at these frequencies. All have
+    /// the same length.
+    ///
+    /// A leak whose cross-section holds what its elements gain from being in step takes that out again: it would
+    /// count twice. By default there is no such gain, and N elements pass N times as much as together.
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        let _ = frequency_hz;
+        let ln_count = (self.extent().elements() as f64).ln();
+        out.iter_mut().zip(ln_cross_section).for_each(|(sum, ln)| *sum = ln + ln_count);
     }
 
     /// How it is spread over the wall.

@@ -358,7 +358,7 @@ mod tests {
     #[test]
     fn a_medium_with_gain_is_refused() {
         let error = Material::dielectric("foam", 1.1, -0.01).unwrap_err();
-        assert_eq!(error.to_string(), "`loss_tangent` = -1e-2: must be zero or positive, and finite");
+        assert_eq!(error.to_string(), "`loss_tangent` = -0.01: must be zero or positive, and finite");
         assert!(Material::conductor("steel", 5.8e6, 0.0).is_err());
         assert!(Material::dielectric("foam", 0.9, 0.0).is_err());
         assert!(Material::dielectric("", 1.1, 0.0).is_err());

@@ -7,19 +7,24 @@ use super::array::{Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::material::PyMaterial;
-use crate::cavity::{BenchBox, BoxAxis, BoxOpening, InsideField, Probe, StripEquivalent};
+use crate::cavity::{BenchBox, BoxOpening, BoxWave, InsideField, StripEquivalent};
 use crate::error::{Error, Result, check};
+use crate::validity::Validity;
 
-fn axis(name: &str) -> Result<BoxAxis> {
-    match name {
-        "x" => Ok(BoxAxis::X),
-        "y" => Ok(BoxAxis::Y),
-        _ => Err(Error::UnknownName {
-            kind: "polarization",
-            name: name.to_owned(),
-            known: vec!["x".to_owned(), "y".to_owned()],
-        }),
-    }
+/// A result for each frequency, with a warning outside the domain.
+fn swept<T: Copy + Send + Sync>(
+    py: Python<'_>,
+    frequency_hz: &RealArg<'_>,
+    zero: T,
+    validity: impl Fn(f64) -> Validity,
+    kernel: impl FnOnce(&[f64], &mut [T]) -> Result<()> + Send,
+) -> PyResult<Out<T>> {
+    let result = batch(py, "frequency_hz", frequency_hz, zero, |f, out| {
+        check::frequencies(f)?;
+        kernel(f, out)
+    })?;
+    warn_outside(py, &frequency_hz.read("frequency_hz")?.values(), validity)?;
+    Ok(result)
 }
 
 /// A slot or rectangular hole in the front of a box.
@@ -96,10 +101,11 @@ impl OpeningArg {
     }
 }
 
-/// A rectangular box with openings in its front, under a plane wave that falls on it straight.
+/// A rectangular box with openings in its front, under a plane wave that falls on it straight or runs along it.
 ///
 /// x runs along the width of the front, y along its height, z from it into the depth; the origin is a corner of the
-/// front inside.
+/// front inside. The front is whichever wall has the openings: for a slot in the top of a box, give the box
+/// with its top as the front, and points and waves turned with it.
 ///
 /// Parameters
 /// ----------
@@ -122,10 +128,17 @@ impl OpeningArg {
 ///
 /// Notes
 /// -----
-/// Every opening carries up to three half-waves of voltage, which meet the half-space in front, the modes of
-/// the box with their loss, and each other on both sides. The front is taken as part of an endless plane:
+/// Every opening carries up to three half-waves of voltage along its longer side, one along the other, and the
+/// potential that an electric field on the wall drives. They meet the half-space in front, the modes of the box
+/// with their loss, and each other on both sides. The front is taken as part of an endless plane:
 /// where a real front is small against the wavelength the field on it differs by some decibels. Shielding is
 /// of the magnitude of the whole field at the point, and negative where that is above the incident one.
+///
+/// Waves: `travel` "+z" falls straight on the front, with `polarization` "y" or "x"; "+x", "-x", "+y" and "-y" run
+/// along the front, with `polarization` "z". A wave along the front with its electric field along it too leaves
+/// nothing on an endless plane, and one from behind does not reach it: both are refused.
+///
+/// Openings are in one wall at a time.
 ///
 /// Examples
 /// --------
@@ -168,8 +181,10 @@ impl PyBenchBox {
     ///     Frequency, Hz.
     /// at_m : tuple[float, float, float]
     ///     The point, m, within the box.
-    /// polarization : {"y", "x"}
+    /// polarization : {"y", "x", "z"}
     ///     Axis of the incident electric field.
+    /// travel : {"+z", "+x", "-x", "+y", "-y"}
+    ///     Where the wave goes: straight on the front, or along it with polarization "z".
     ///
     /// Returns
     /// -------
@@ -180,15 +195,16 @@ impl PyBenchBox {
     /// -----
     /// DomainWarning
     ///     Once, outside the domain.
-    #[pyo3(signature = (frequency_hz, at_m, polarization="y"))]
+    #[pyo3(signature = (frequency_hz, at_m, polarization="y", travel="+z"))]
     fn electric_shielding_db(
         &self,
         py: Python<'_>,
         frequency_hz: RealArg<'_>,
         at_m: [f64; 3],
         polarization: &str,
+        travel: &str,
     ) -> PyResult<Out<f64>> {
-        self.each(py, &frequency_hz, at_m, polarization, 0.0, |field| field.electric_shielding_db())
+        self.each(py, &frequency_hz, at_m, (travel, polarization), 0.0, |field| field.electric_shielding_db())
     }
 
     /// Shielding of the magnetic field at a point, dB.
@@ -199,22 +215,25 @@ impl PyBenchBox {
     ///     Frequency, Hz.
     /// at_m : tuple[float, float, float]
     ///     The point, m, within the box.
-    /// polarization : {"y", "x"}
+    /// polarization : {"y", "x", "z"}
     ///     Axis of the incident electric field.
+    /// travel : {"+z", "+x", "-x", "+y", "-y"}
+    ///     Where the wave goes: straight on the front, or along it with polarization "z".
     ///
     /// Returns
     /// -------
     /// float or ndarray
     ///     Shape of `frequency_hz`.
-    #[pyo3(signature = (frequency_hz, at_m, polarization="y"))]
+    #[pyo3(signature = (frequency_hz, at_m, polarization="y", travel="+z"))]
     fn magnetic_shielding_db(
         &self,
         py: Python<'_>,
         frequency_hz: RealArg<'_>,
         at_m: [f64; 3],
         polarization: &str,
+        travel: &str,
     ) -> PyResult<Out<f64>> {
-        self.each(py, &frequency_hz, at_m, polarization, 0.0, |field| field.magnetic_shielding_db())
+        self.each(py, &frequency_hz, at_m, (travel, polarization), 0.0, |field| field.magnetic_shielding_db())
     }
 
     /// One component of the field at a point, over the incident field of its kind.
@@ -227,14 +246,16 @@ impl PyBenchBox {
     ///     The point, m, within the box.
     /// component : {"ex", "ey", "ez", "hx", "hy", "hz"}
     ///     Electric or magnetic, and its axis.
-    /// polarization : {"y", "x"}
+    /// polarization : {"y", "x", "z"}
     ///     Axis of the incident electric field.
+    /// travel : {"+z", "+x", "-x", "+y", "-y"}
+    ///     Where the wave goes: straight on the front, or along it with polarization "z".
     ///
     /// Returns
     /// -------
     /// complex or ndarray of complex
-    ///     Shape of `frequency_hz`; the incident wave has phase zero at the front.
-    #[pyo3(signature = (frequency_hz, at_m, component, polarization="y"))]
+    ///     Shape of `frequency_hz`; the incident wave has phase zero at the origin, a corner of the front.
+    #[pyo3(signature = (frequency_hz, at_m, component, polarization="y", travel="+z"))]
     fn field(
         &self,
         py: Python<'_>,
@@ -242,6 +263,7 @@ impl PyBenchBox {
         at_m: [f64; 3],
         component: &str,
         polarization: &str,
+        travel: &str,
     ) -> PyResult<Out<Complex64>> {
         const COMPONENTS: [&str; 6] = ["ex", "ey", "ez", "hx", "hy", "hz"];
         let place = COMPONENTS.iter().position(|name| *name == component).ok_or_else(|| Error::UnknownName {
@@ -250,7 +272,7 @@ impl PyBenchBox {
             known: COMPONENTS.map(str::to_owned).to_vec(),
         })?;
         let pick = move |field: InsideField| if place < 3 { field.electric[place] } else { field.magnetic[place - 3] };
-        self.each(py, &frequency_hz, at_m, polarization, Complex64::default(), pick)
+        self.each(py, &frequency_hz, at_m, (travel, polarization), Complex64::default(), pick)
     }
 
     /// Resonance of the closed box without loss, Hz.
@@ -276,23 +298,26 @@ impl PyBenchBox {
 }
 
 impl PyBenchBox {
-    fn each<T: numpy::Element + Copy + Send>(
+    fn each<T: Copy + Send + Sync>(
         &self,
         py: Python<'_>,
         frequency_hz: &RealArg<'_>,
         at_m: [f64; 3],
-        polarization: &str,
+        (travel, polarization): (&str, &str),
         zero: T,
         pick: impl Fn(InsideField) -> T + Send + Sync,
     ) -> PyResult<Out<T>> {
-        let probe: Probe<'_> = self.0.probe(at_m, axis(polarization)?)?;
-        let result = batch(py, "frequency_hz", frequency_hz, zero, |f, out| {
-            check::frequencies(f)?;
-            out.iter_mut().zip(f).for_each(|(out, &f)| *out = pick(probe.field(f)));
-            Ok(())
-        })?;
-        warn_outside(py, &frequency_hz.read("frequency_hz")?.values(), |f| self.0.validity(f))?;
-        Ok(result)
+        let probe = self.0.probe(at_m, BoxWave::from_names(travel, polarization)?)?;
+        swept(
+            py,
+            frequency_hz,
+            zero,
+            |f| self.0.validity(f),
+            |f, out| {
+                probe.sweep(f, out, pick);
+                Ok(())
+            },
+        )
     }
 }
 
@@ -396,15 +421,18 @@ impl PyStripEquivalent {
         distance_m: f64,
         pick: fn((f64, f64)) -> f64,
     ) -> PyResult<Out<f64>> {
-        let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
-            check::frequencies(f)?;
-            out.iter_mut().zip(f).try_for_each(|(out, &f)| {
-                *out = pick(self.0.shielding_db(f, distance_m)?);
-                Ok(())
-            })
-        })?;
-        warn_outside(py, &frequency_hz.read("frequency_hz")?.values(), |f| self.0.validity(f))?;
-        Ok(result)
+        swept(
+            py,
+            frequency_hz,
+            0.0,
+            |f| self.0.validity(f),
+            |f, out| {
+                out.iter_mut().zip(f).try_for_each(|(out, &f)| {
+                    *out = pick(self.0.shielding_db(f, distance_m)?);
+                    Ok(())
+                })
+            },
+        )
     }
 }
 

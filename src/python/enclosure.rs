@@ -15,6 +15,7 @@ use super::sheet::PySheet;
 use super::wave::PyPlaneWave;
 use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
 use crate::error::check;
+use crate::readable::Frequency;
 
 /// Source antenna outside, receiving antenna inside, both facing the same place on the wall.
 ///
@@ -471,9 +472,9 @@ impl PyStudy {
         );
         for band in self.study.limiting_bands() {
             html.push_str(&format!(
-                "<tr><td>{:.4e} Hz</td><td>{:.4e} Hz</td><td style=\"text-align:left\">{}</td><td>{:.1} dB</td></tr>",
-                band.from_hz,
-                band.to_hz,
+                "<tr><td>{}</td><td>{}</td><td style=\"text-align:left\">{}</td><td>{:.1} dB</td></tr>",
+                Frequency(band.from_hz),
+                Frequency(band.to_hz),
                 escape(&band.leak),
                 band.least_total_db
             ));

@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
 use crate::Error;
+use crate::readable::Frequency;
 use crate::validity::Validity;
 
 mod classes {
@@ -94,11 +95,12 @@ pub fn warn_outside(py: Python<'_>, frequencies: &[f64], validity: impl Fn(f64) 
     let Some((frequency, text)) = first else { return Ok(()) };
     let text = if frequencies.len() > 1 {
         format!(
-            "outside the model's domain at {outside} of {} frequencies, first at {frequency:.6e} Hz: {text}",
-            frequencies.len()
+            "outside the model's domain at {outside} of {} frequencies, first at {}: {text}",
+            frequencies.len(),
+            Frequency(frequency)
         )
     } else {
-        format!("outside the model's domain at {frequency:.6e} Hz: {text}")
+        format!("outside the model's domain at {}: {text}", Frequency(frequency))
     };
     let text = std::ffi::CString::new(text)?;
     PyErr::warn(py, &py.get_type::<classes::DomainWarning>(), &text, 1)

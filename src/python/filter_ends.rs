@@ -225,10 +225,15 @@ pub struct PyWorstTerminations(pub WorstTerminations);
 #[pymethods]
 impl PyWorstTerminations {
     #[new]
-    #[pyo3(signature = (*, insertion_loss_db, source_ohm, load_ohm, within_db=0.01))]
+    #[pyo3(signature = (*, insertion_loss_db, source_ohm, load_ohm, within_db=1e-6))]
     fn new(insertion_loss_db: f64, source_ohm: Complex64, load_ohm: Complex64, within_db: f64) -> PyResult<Self> {
-        check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
-        check::non_negative("within_db", "dB", within_db)?;
+        // Without bound at a resonance without loss.
+        if insertion_loss_db != f64::NEG_INFINITY {
+            check::finite("insertion_loss_db", "dB", insertion_loss_db)?;
+        }
+        if within_db != f64::INFINITY {
+            check::non_negative("within_db", "dB", within_db)?;
+        }
         Ok(Self(WorstTerminations { insertion_loss_db, source_ohm, load_ohm, within_db }))
     }
 }
@@ -240,6 +245,7 @@ value_class!(PyWorstTerminations, "WorstTerminations" {
     source_ohm: Complex64 = |worst| worst.source_ohm,
     /// Load impedance, ohm.
     load_ohm: Complex64 = |worst| worst.load_ohm,
-    /// No pair in the regions loses less by more than this, dB.
+    /// No pair in the regions loses less by more than this, dB: 0.000001, and what rounding adds at a resonance with next to
+    /// no loss; infinite where rounding is all that is left of it.
     within_db: f64 = |worst| worst.within_db,
 });

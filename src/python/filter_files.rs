@@ -13,6 +13,7 @@ use super::error::warn_outside;
 use super::filter_ends::PyMeasuringCircuit;
 use crate::error::{Error, check};
 use crate::filter::{FrequencyUnit, MeasuredLoss, PairFormat, Touchstone};
+use crate::readable::Frequency;
 
 /// Network parameters of one to four ports from or to a Touchstone 1.1 file.
 ///
@@ -246,10 +247,12 @@ impl PyTouchstone {
         let frequencies = self.0.frequency_hz();
         let (first, last) = (frequencies[0], frequencies[frequencies.len() - 1]);
         format!(
-            "<Touchstone: {} ports, {} parameters at {} frequencies from {first:e} to {last:e} Hz>",
+            "<Touchstone: {} ports, {} parameters at {} frequencies from {} to {}>",
             self.0.ports(),
             self.0.parameter().name(),
-            frequencies.len()
+            frequencies.len(),
+            Frequency(first),
+            Frequency(last)
         )
     }
 

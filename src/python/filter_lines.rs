@@ -1,10 +1,12 @@
 //! Filters of several lines.
 
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 
-use super::array::{Out, RealArg, batch};
+use super::array::{ArrayLike, Axes, Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
+use super::filter::{by_path, flat};
 use super::filter_elements::ElementArg;
 use super::filter_ends::TerminationArg;
 use super::filter_housing::PyHousing;
@@ -356,6 +358,17 @@ impl PyModalTermination {
     fn each_line(resistance_ohm: f64, lines: usize) -> PyResult<Self> {
         Ok(Self(ModalTermination::each_line(resistance_ohm, lines)?))
     }
+
+    /// The artificial mains V-network of CISPR 16-1-2 (9 kHz to 30 MHz) from each line to the case.
+    ///
+    /// Parameters
+    /// ----------
+    /// lines : int
+    ///     Number of lines, 1 to 4.
+    #[staticmethod]
+    fn mains_network(lines: usize) -> PyResult<Self> {
+        Ok(Self(ModalTermination::mains_network(lines)?))
+    }
 }
 
 value_class!(PyModalTermination, "ModalTermination" {
@@ -456,13 +469,7 @@ impl PyLineFilter {
         source: Option<PyModalTermination>,
         load: Option<PyModalTermination>,
     ) -> PyResult<Out<f64>> {
-        let listen = listen.unwrap_or_else(|| drive.clone()).into_core()?;
-        let drive = drive.into_core()?;
-        let ends = |given: Option<PyModalTermination>| match given {
-            Some(given) => Ok(given.0),
-            None => ModalTermination::each_line(50.0, self.0.lines()),
-        };
-        let (source, load) = (ends(source)?, ends(load)?);
+        let Path { drive, listen, source, load } = self.path(drive, listen, source, load)?;
         let result = batch(py, "frequency_hz", &frequency_hz, 0.0, |f, out| {
             self.0.insertion_losses_db(f, drive, listen, &source, &load, out)
         })?;
@@ -470,6 +477,67 @@ impl PyLineFilter {
         let ends = |f: f64| source.validity(f).and(load.validity(f));
         warn_outside(py, &values.values(), |f| self.0.validity(f).and(ends(f)))?;
         Ok(result)
+    }
+
+    /// Slope of the loss from one mode to another against every parameter that is not zero, largest first.
+    ///
+    /// Parts of different lines are told apart: what the slopes of two alike parts differ by is what an unbalance does.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequency, Hz.
+    /// drive, listen, source, load
+    ///     As for `insertion_loss_db`.
+    ///
+    /// Returns
+    /// -------
+    /// dict[str, float or ndarray]
+    ///     Path of the parameter to dB for one per cent more of it, of the shape of `frequency_hz`; sorted by the
+    ///     largest slope over all frequencies. NaN where there is no slope: at a resonance that nothing damps, and for a
+    ///     conversion that nothing but balance prevents.
+    #[pyo3(signature = (frequency_hz, drive=ModeArg::Name("common".into()), listen=None, source=None, load=None) -> "dict[str, object]", text_signature = "($self, frequency_hz, drive='common', listen=None, source=None, load=None)")]
+    fn sensitivities<'py>(
+        &self,
+        py: Python<'py>,
+        frequency_hz: RealArg<'py>,
+        drive: ModeArg,
+        listen: Option<ModeArg>,
+        source: Option<PyModalTermination>,
+        load: Option<PyModalTermination>,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let Path { drive, listen, source, load } = self.path(drive, listen, source, load)?;
+        let (frequencies, shape) = flat(&frequency_hz)?;
+        let table = py.detach(|| self.0.sensitivity_table(&frequencies, drive, listen, &source, &load))?;
+        by_path(py, table, &shape)
+    }
+
+    /// Plots the loss of every mode between several terminations at once, with the conversion between modes.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : array_like
+    ///     Frequencies, Hz.
+    /// terminations : dict[str, tuple[ModalTermination, ModalTermination]], optional
+    ///     Source and load by label; where not given 50/50, 0.1/100 and 100/0.1 ohm and an artificial mains network,
+    ///     from each line to the case.
+    /// ax : matplotlib.axes.Axes, optional
+    ///     Where to draw; a new figure otherwise.
+    ///
+    /// Returns
+    /// -------
+    /// matplotlib.axes.Axes
+    ///     A colour for each pair of terminations; common mode drawn through, between two lines dashed (the least of all
+    ///     pairs), from common mode to between two lines dotted (the least of all pairs).
+    #[pyo3(signature = (frequency_hz, terminations=None, ax=None))]
+    fn plot<'py>(
+        slf: &Bound<'py, Self>,
+        frequency_hz: ArrayLike<'py>,
+        terminations: Option<std::collections::BTreeMap<String, (PyModalTermination, PyModalTermination)>>,
+        ax: Option<Axes<'py>>,
+    ) -> PyResult<Axes<'py>> {
+        let module = slf.py().import("stillroom.filter_plot")?;
+        module.call_method1("plot_modes", (slf, frequency_hz, terminations, ax)).map(Axes)
     }
 
     /// What the filter does on a mains supply.
@@ -501,6 +569,32 @@ impl PyLineFilter {
     #[getter]
     fn caution(&self) -> &'static str {
         CAUTION
+    }
+}
+
+/// From where to where, and between what.
+struct Path {
+    drive: Mode,
+    listen: Mode,
+    source: ModalTermination,
+    load: ModalTermination,
+}
+
+impl PyLineFilter {
+    // With what is not given filled in.
+    fn path(
+        &self,
+        drive: ModeArg,
+        listen: Option<ModeArg>,
+        source: Option<PyModalTermination>,
+        load: Option<PyModalTermination>,
+    ) -> PyResult<Path> {
+        let listen = listen.unwrap_or_else(|| drive.clone()).into_core()?;
+        let ends = |given: Option<PyModalTermination>| match given {
+            Some(given) => Ok(given.0),
+            None => ModalTermination::each_line(50.0, self.0.lines()),
+        };
+        Ok(Path { drive: drive.into_core()?, listen, source: ends(source)?, load: ends(load)? })
     }
 }
 

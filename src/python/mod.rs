@@ -80,7 +80,7 @@ mod core_module {
     use super::hole_array::{PyHoleArray, PyHoleGrid, PyHolePlaces, PyRandomHoles};
     #[pymodule_export]
     use super::honeycomb::{
-        PyFoilPanel, PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, PyUnbondedNodes,
+        PyFoilPanel, PyFrameJoint, PyHexagonalCell, PyHoneycombPanel, PyRoundCell, PySquareCell, PyUnbondedNodes,
         cells_apart_rule_db, cells_in_step_rule_db,
     };
     #[pymodule_export]

@@ -7,6 +7,7 @@ use super::array::{Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use crate::error::check;
+use crate::readable::Frequency;
 use crate::validity::Validity;
 use crate::waveguide::{CoaxialGuide, Guide, Mode, Shape};
 
@@ -42,7 +43,7 @@ impl PyMode {
 #[pymethods]
 impl PyMode {
     fn __repr__(&self) -> String {
-        format!("<Mode {}, cutoff {:.6e} Hz, degeneracy {}>", self.name, self.cutoff_hz, self.degeneracy)
+        format!("<Mode {}, cutoff {}, degeneracy {}>", self.name, Frequency(self.cutoff_hz), self.degeneracy)
     }
 }
 

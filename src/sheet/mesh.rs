@@ -241,7 +241,7 @@ mod tests {
     fn nonsense_is_refused() {
         assert!(WireMesh::new(f64::NAN, 1e-4, copper()).is_err());
         let error = WireMesh::new(1e-3, 2e-3, copper()).unwrap_err();
-        assert_eq!(error.to_string(), "`wire_diameter_m` = 2e-3 m: must be smaller than `pitch_m` = 1e-3 m");
+        assert_eq!(error.to_string(), "`wire_diameter_m` = 0.002 m: must be smaller than `pitch_m` = 0.001 m");
         let plastic = Material::dielectric("plastic", 3.0, 0.0).unwrap();
         let error = WireMesh::new(1e-3, 1e-4, plastic).unwrap_err();
         assert!(error.to_string().starts_with("`wire.conductivity_s_per_m` = 0"));

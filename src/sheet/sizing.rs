@@ -9,6 +9,7 @@
 use super::laminate::Laminate;
 use crate::error::{Error, Result, check};
 use crate::parameter::Parameters;
+use crate::readable::{Computed, Frequency};
 
 /// Which end of the allowed interval to come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -148,7 +149,7 @@ pub fn size_laminate(
         target: worst.target_db,
         best: worst.target_db + worst.margin_db,
         unit: "dB",
-        at: format!("{} = {value:.6e} and {:.6e} Hz", task.path, worst.frequency_hz),
+        at: format!("{} = {} and {}", task.path, Computed(value), Frequency(worst.frequency_hz)),
     })
 }
 
@@ -243,7 +244,7 @@ mod tests {
         assert_eq!(target, 300.0);
         let widest = plane_wave(&sheet.with_parameter("layers.0.pitch_m", 1e-2).unwrap(), &[1e9]).unwrap()[0];
         assert!((best - widest).abs() < 1e-12);
-        assert!(at.contains("layers.0.pitch_m = 1.000000e-2"), "{at}");
+        assert!(at.contains("layers.0.pitch_m = 0.01 and 1 GHz"), "{at}");
         let nowhere = SizingTask { path: "layers.7.pitch_m", ..task };
         assert!(matches!(size_laminate(&sheet, &nowhere, plane_wave), Err(Error::UnknownParameter { .. })));
         let crossed = SizingTask { allowed: (1.0, 0.1), ..task };

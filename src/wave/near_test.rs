@@ -401,7 +401,7 @@ mod tests {
     #[test]
     fn loops_that_touch_the_wall_are_refused() {
         let error = LoopTest::new(LoopArrangement::Coplanar, 0.3, 0.1, 0.25, 0.3).unwrap_err();
-        assert_eq!(error.to_string(), "`source_radius_m` = 3e-1 m: must be smaller than `outside_m` = 2.5e-1 m");
+        assert_eq!(error.to_string(), "`source_radius_m` = 0.3 m: must be smaller than `outside_m` = 0.25 m");
         assert!(LoopTest::new(LoopArrangement::Coaxial, 0.15, 0.15, 0.0, 0.3).is_err());
         assert!(LoopTest::new(LoopArrangement::Coaxial, 0.0, 0.15, 0.3, 0.3).is_err());
         assert!(LoopTest::new(LoopArrangement::Coaxial, 0.15, f64::NAN, 0.3, 0.3).is_err());

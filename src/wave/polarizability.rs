@@ -378,7 +378,7 @@ mod tests {
     #[test]
     fn sides_are_checked() {
         let error = rectangle(1e-3, 2e-3).unwrap_err();
-        assert_eq!(error.to_string(), "`width_m` = 2e-3 m: must be at most `length_m` = 1e-3 m");
+        assert_eq!(error.to_string(), "`width_m` = 0.002 m: must be at most `length_m` = 0.001 m");
         assert!(ellipse(f64::NAN, 1.0).is_err() && circle(0.0).is_err() && rectangle(1.0, -1.0).is_err());
     }
 }

@@ -212,6 +212,72 @@ fn take<S: Simd>(
     }
 }
 
+/// Places on the angle's range where the 10-point rule of Gauss looks, and what it needs there, for
+/// [`ln_shunted_modes`].
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct GaussAngle {
+    /// cos²θ and its logarithm.
+    cosine_squared: f64,
+    ln_cosine_squared: f64,
+    /// Weight times cos⁵θ.
+    weight: f64,
+}
+
+/// How many there are.
+pub(crate) const GAUSS_ANGLES: usize = NODES / 2;
+
+/// The 10-point rule over θ = 0 … π/2, in shares of that range.
+pub(crate) fn gauss_angles() -> [GaussAngle; GAUSS_ANGLES] {
+    std::array::from_fn(|place| {
+        // Every other node of Kronrod's rule is one of Gauss's.
+        let node = KRONROD_21[2 * place + 1];
+        let cosine = (PI / 2.0 * node.place).cos();
+        GaussAngle {
+            cosine_squared: cosine * cosine,
+            ln_cosine_squared: 2.0 * cosine.ln(),
+            weight: (node.weight - node.excess) * cosine.powi(5),
+        }
+    })
+}
+
+/// Below this share of the shunt the mouths of an endless slit take so little that ten nodes are enough: to
+/// 4·10⁻¹³, by comparison with panels that crowd towards grazing.
+const LITTLE: f64 = 1e-3;
+/// (k g e^γ/8)² below which the logarithm of the mouth is expanded.
+const NARROW: f64 = 2.5e-3;
+
+/// [`ln_endless_modes`] of all modes with nothing but a shunt between the mouths, by `ratio` = k² g over that
+/// shunt; NaN in lanes where mouths or gap are not small.
+///
+/// With y = jωμ₀ Y and s the shunt, T = |2 Im y/(s + 2y)|² and y = (k² g/2) c² (j − ln(1 + 1/x)/π), c = cos θ and
+/// x = (e^γ k g c/8)².
+#[inline(always)]
+pub(crate) fn ln_shunted_modes<S: Simd>(
+    (length_m, gap_m): (f64, f64),
+    k: Real<S>,
+    ratio: Complex<S>,
+    angles: &[GaussAngle; GAUSS_ANGLES],
+) -> Real<S> {
+    let reach = k * (SLIT_LOG * gap_m);
+    let narrow = reach * reach;
+    let applies = ratio.norm_sqr().less(LITTLE * LITTLE) & narrow.less(NARROW);
+    let ln_narrow = narrow.ln();
+    let mut sum = k.constant(0.0);
+    for angle in angles {
+        let x = narrow * angle.cosine_squared;
+        // ln(1 + 1/x) = ln(1 + x) − ln x
+        let grown = x.mul_add(0.2, -0.25).mul_add(x, 1.0 / 3.0).mul_add(x, -0.5).mul_add(x, 1.0) * x;
+        let logarithm = (grown - ln_narrow - angle.ln_cosine_squared) * (1.0 / PI);
+        // 2y/s = ratio c² (j − logarithm)
+        let re = -logarithm.mul_add(ratio.re, ratio.im);
+        let im = logarithm.neg_mul_add(ratio.im, ratio.re);
+        let response = Complex::new(re * angle.cosine_squared + 1.0, im * angle.cosine_squared);
+        sum = sum + k.constant(angle.weight) / response.norm_sqr();
+    }
+    let ln = (sum * k * (0.5 * length_m)).ln() + ratio.ln_norm_sqr();
+    applies.select(ln, f64::NAN)
+}
+
 struct EndlessSlit<S: Simd> {
     gap_m: f64,
     k: Real<S>,
@@ -221,7 +287,7 @@ struct EndlessSlit<S: Simd> {
 
 struct PanelLanes<S: Simd> {
     ln: Real<S>,
-    /// Difference of both rules over the better one.
+    /// What tells the error, over the integral.
     apart: Real<S>,
     /// Negative where the response turns by more than a quarter circle from node to node.
     turn: Real<S>,
@@ -236,7 +302,7 @@ impl<S: Simd> EndlessSlit<S> {
         let mut turn = k.constant(0.0);
         let mut before = None;
         for place in 0..NODES {
-            let (sine, cosine) = self.width.mul_add(from + (to - from) * KRONROD_21[place].0, self.start).sin_cos();
+            let (sine, cosine) = self.width.mul_add(from + (to - from) * KRONROD_21[place].place, self.start).sin_cos();
             let chain = between.chain(k * sine);
             let mouth = self.mouth(k * cosine);
             let response = chain.response(mouth);
@@ -247,13 +313,17 @@ impl<S: Simd> EndlessSlit<S> {
             }
             before = Some(response);
         }
-        let (mut kronrod, mut apart) = (k.constant(0.0), k.constant(0.0));
+        let zero = k.constant(0.0);
+        let (mut kronrod, mut apart, mut even, mut odd) = (zero, zero, zero, zero);
         for place in 0..NODES {
-            let value = (lns[place] - largest).exp();
-            kronrod = value.mul_add(KRONROD_21[place].1, kronrod);
-            apart = value.mul_add(KRONROD_21[place].2, apart);
+            let (value, node) = ((lns[place] - largest).exp(), &KRONROD_21[place]);
+            kronrod = value.mul_add(node.weight, kronrod);
+            apart = value.mul_add(node.excess, apart);
+            even = value.mul_add(node.even, even);
+            odd = value.mul_add(node.odd, odd);
         }
-        PanelLanes { ln: largest + (kronrod * (to - from)).ln(), apart: apart.abs() / kronrod, turn }
+        let apart = (apart.abs() + even.abs() + odd.abs()) / kronrod;
+        PanelLanes { ln: largest + (kronrod * (to - from)).ln(), apart, turn }
     }
 
     /// [`Slit::endless_mouth`]

@@ -61,9 +61,27 @@ const RESCALE_ABOVE: f64 = 1e90;
 /// Both finite, with a real part of zero or more, and not adding up to zero: the direct connection that
 /// insertion loss compares with must exist.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "TerminationsRecord"))]
 pub struct Terminations {
     source_ohm: Complex64,
     load_ohm: Complex64,
+}
+
+/// What is read before it is checked.
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TerminationsRecord {
+    source_ohm: Complex64,
+    load_ohm: Complex64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<TerminationsRecord> for Terminations {
+    type Error = Error;
+    fn try_from(record: TerminationsRecord) -> Result<Self> {
+        Self::new(record.source_ohm, record.load_ohm)
+    }
 }
 
 impl Terminations {
@@ -140,6 +158,7 @@ fn passive_impedance(quantity: &'static str, z: Complex64) -> Result<()> {
 
 /// Power-wave scattering parameters of a two-port, transmissions as complex natural logarithms.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Scattering {
     /// Reflection at port 1.
     pub s11: Complex64,

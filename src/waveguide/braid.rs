@@ -167,7 +167,7 @@ mod tests {
             assert!(matches!(BraidTable::from_csv(text), Err(Error::Parse { line, .. }) if line == place), "{text}");
         }
         let error = BraidTable::new(vec![1e5, 1e6], vec![1.0, -2.0]).unwrap_err().to_string();
-        assert!(error.contains("`transfer_impedance_ohm_per_m[1]` = -2e0 ohm/m"), "{error}");
+        assert!(error.contains("`transfer_impedance_ohm_per_m[1]` = -2 ohm/m"), "{error}");
         assert!(BraidTable::new(vec![1e5], vec![1.0]).is_err());
     }
 }

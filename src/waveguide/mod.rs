@@ -34,7 +34,9 @@ pub use braid::BraidTable;
 pub use coaxial::CoaxialGuide;
 pub use conductor::{Bond, ThroughWire};
 pub use guide::{Guide, Shape};
-pub use honeycomb::{Cell, FoilPanel, HoneycombPanel, LatticeResponse, Ribbons, UnbondedNodes};
+pub use honeycomb::{
+    Cell, FoilPanel, FrameJoint, HoneycombPanel, LatticeResponse, Ribbons, RulesOfThumb, UnbondedNodes,
+};
 pub use mode::{Mode, Order};
 pub use rod::Rod;
 pub use spectrum::Family;

@@ -4,6 +4,11 @@
 
 use crate::error::{Result, check};
 
+/// Far below cutoff, for each diameter of depth: the limit of 40 lg(e)·1.841 = 31.98.
+pub const ROUND_DB_PER_DIAMETER: f64 = 32.0;
+/// Far below cutoff, for each greater width of depth: the limit of 20 lg(e)·π = 27.29.
+pub const DB_PER_WIDTH: f64 = 27.3;
+
 /// Loss of a round tube at 32 dB per diameter of length, dB.
 ///
 /// The limit f ≪ f_c of 40 lg(e)·1.841·L/d = 31.98 L/d. Handbooks, from memory.
@@ -11,7 +16,8 @@ use crate::error::{Result, check};
 /// # Errors
 /// Unless both are positive and finite.
 pub fn round_tube_db(diameter_m: f64, length_m: f64) -> Result<f64> {
-    Ok(32.0 * check::positive("length_m", "m", length_m)? / check::positive("diameter_m", "m", diameter_m)?)
+    Ok(ROUND_DB_PER_DIAMETER * check::positive("length_m", "m", length_m)?
+        / check::positive("diameter_m", "m", diameter_m)?)
 }
 
 /// Loss of a rectangular tube at 27.3 dB per greater width of length, dB.
@@ -21,7 +27,7 @@ pub fn round_tube_db(diameter_m: f64, length_m: f64) -> Result<f64> {
 /// # Errors
 /// Unless both are positive and finite.
 pub fn rectangular_tube_db(width_m: f64, length_m: f64) -> Result<f64> {
-    Ok(27.3 * check::positive("length_m", "m", length_m)? / check::positive("width_m", "m", width_m)?)
+    Ok(DB_PER_WIDTH * check::positive("length_m", "m", length_m)? / check::positive("width_m", "m", width_m)?)
 }
 
 /// What N cells are said to take from a panel's loss where they lie within half a wavelength, dB: 20 lg N.

@@ -46,6 +46,25 @@ impl<T: Value> Series<T> {
         Self { limit, width, coefficients }
     }
 
+    /// Where `count` points of an interpolation lie.
+    pub(super) fn places(limit: f64, count: usize) -> Vec<f64> {
+        (0..count).map(|i| 0.5 * limit * (1.0 + angle(i, count).cos())).collect()
+    }
+
+    /// Interpolates functions by their values at the `count` [`Series::places`]: all of the first one, then of the next.
+    pub(super) fn from_values(limit: f64, count: usize, values: &[T]) -> Self {
+        let width = values.len() / count;
+        let mut coefficients = vec![T::ZERO; count * width];
+        for (row, coefficients) in coefficients.chunks_mut(width.max(1)).enumerate() {
+            let mean = if row == 0 { 1.0 } else { 2.0 } / count as f64;
+            let weights: Vec<f64> = (0..count).map(|i| (row as f64 * angle(i, count)).cos() * mean).collect();
+            for (slot, values) in coefficients.iter_mut().zip(values.chunks(count)) {
+                *slot = values.iter().zip(&weights).fold(T::ZERO, |sum, (&value, &weight)| sum + value * weight);
+            }
+        }
+        Self { limit, width, coefficients }
+    }
+
     /// One function by its coefficients.
     pub(super) fn from_coefficients(limit: f64, coefficients: Vec<T>) -> Self {
         Self { limit, width: 1, coefficients }
@@ -83,8 +102,16 @@ impl<T: Value> Series<T> {
 
     /// All functions, by the polynomials themselves: rows lie together in memory.
     pub(super) fn all(&self, x: f64) -> Vec<T> {
+        let mut sum = Vec::new();
+        self.all_into(x, &mut sum);
+        sum
+    }
+
+    /// The same into memory that is there already.
+    pub(super) fn all_into(&self, x: f64, sum: &mut Vec<T>) {
         let t = 2.0 * x / self.limit - 1.0;
-        let mut sum = self.coefficients[..self.width].to_vec();
+        sum.clear();
+        sum.extend_from_slice(&self.coefficients[..self.width]);
         let (mut before, mut here) = (1.0, t);
         for row in self.coefficients.chunks(self.width).skip(1) {
             for (slot, &value) in sum.iter_mut().zip(row) {
@@ -92,7 +119,6 @@ impl<T: Value> Series<T> {
             }
             (before, here) = (here, 2.0 * t * here - before);
         }
-        sum
     }
 }
 

@@ -7,6 +7,7 @@ use super::rod::Rod;
 use super::tube::Tube;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
+use crate::readable::{Frequency, Given};
 use crate::wave::Polarization;
 
 /// What a vent has to do, and what may be chosen.
@@ -109,7 +110,7 @@ pub fn size_vent(task: &VentTask, like: &Cell, air: &Air) -> Result<HoneycombPan
                 target: task.target_db,
                 best: task.shielding_db(&deepest),
                 unit: "dB",
-                at: format!("a cell {:e} m wide and {:e} m deep", task.least_width_m, task.greatest_depth_m),
+                at: format!("a cell {} m wide and {} m deep", Given(task.least_width_m), Given(task.greatest_depth_m)),
             })
         }
     }
@@ -152,7 +153,7 @@ pub fn size_tube(
             target: target_db,
             best,
             unit: "dB",
-            at: format!("a length of {greatest_length_m:e} m, cutoff {:.4e} Hz", longest.cutoff_hz()),
+            at: format!("a length of {} m, cutoff {}", Given(greatest_length_m), Frequency(longest.cutoff_hz())),
         });
     }
     let nepers = target_db / DB_PER_NEPER;

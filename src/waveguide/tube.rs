@@ -550,7 +550,7 @@ mod tests {
     fn rods_must_fit() {
         let tube = Tube::new(Guide::circular(6e-3).unwrap(), 0.036).unwrap();
         let error = tube.with_rod(Rod::new(8e-3, 3.0).unwrap()).unwrap_err();
-        assert_eq!(error.to_string(), "`rod.diameter_m` = 8e-3 m: must be smaller than `bore_m` = 6e-3 m");
+        assert_eq!(error.to_string(), "`rod.diameter_m` = 0.008 m: must be smaller than `bore_m` = 0.006 m");
     }
 
     #[test]

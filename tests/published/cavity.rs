@@ -7,8 +7,13 @@ use stillroom::cavity::{BenchBox, BoxAxis, BoxOpening, StripEquivalent};
 const MIDDLE: [f64; 3] = [0.15, 0.06, 0.15];
 
 /// The box of M. P. Robinson et al., "Analytical formulation for the shielding effectiveness of enclosures with
-/// apertures", IEEE Trans. Electromagn. Compat. 40 (1998) 240: 300 mm x 120 mm x 300 mm, slot 100 mm x 5 mm (sizes from
-/// memory).
+/// apertures", IEEE Trans. Electromagn. Compat. 40 (1998) 240: 300 mm x 120 mm x 300 mm, slot 100 mm x 5 mm, wall 1.5 mm
+/// (sizes from memory).
+///
+/// The paper's measured curves could not be read, nor those of the papers that use the same box (P. Dehkhoda et al.,
+/// PIER 86 (2008) 341; C. Zhou and L. Tong, RJASET 5 (2013) 680): only their beginnings were at hand, without a figure
+/// or table. What is compared is what a public listing of the paper's Figs. 6 and 7 gives as read from them, second-hand
+/// and rounded, and the paper's equations evaluated.
 fn published_box() -> BenchBox {
     let slot = BoxOpening::rectangle([0.15, 0.06], [0.1, 5e-3]).unwrap();
     BenchBox::new([0.3, 0.12, 0.3], vec![slot]).unwrap().with_wall_thickness(1.5e-3).unwrap()
@@ -44,10 +49,23 @@ fn slot_in_a_box_resonates_near_700_mhz() {
         }
     }
     assert!(least < 0.0 && (at - 700e6).abs() < 7e6, "{at} {least}");
-    // Field and circuit are different models of one box; the circuit is known to agree with measurements to a few dB.
+    // Field and circuit are different models of one box, of which the paper shows that the circuit is that of its
+    // measurements to a few dB below 1 GHz (from memory).
     let circuit = StripEquivalent::new([0.3, 0.12, 0.3], [0.1, 5e-3], 1.5e-3).unwrap();
-    for frequency_hz in [200e6, 400e6, 500e6, 600e6] {
+    for frequency_hz in [100e6, 200e6, 400e6, 500e6, 600e6, 800e6] {
         let apart = db(frequency_hz) - circuit.shielding_db(frequency_hz, 0.15).unwrap().0;
-        assert!(apart.abs() < 6.0, "{frequency_hz}: {apart}");
+        assert!(apart.abs() < 1.0, "{frequency_hz}: {apart}");
     }
+}
+
+#[test]
+fn slot_in_a_box_shields_as_read_from_the_papers_figure() {
+    // Fig. 6 at 200 MHz, in the middle: about 45 dB, and more further from the slot (read by others from the figure,
+    // second-hand): to the 3 dB that such a reading may be off.
+    let bench = published_box();
+    let circuit = StripEquivalent::new([0.3, 0.12, 0.3], [0.1, 5e-3], 1.5e-3).unwrap();
+    let at = |z: f64| bench.probe([0.15, 0.06, z], BoxAxis::Y).unwrap().field(200e6).electric_shielding_db();
+    assert!((at(0.15) - 45.0).abs() < 3.0, "{}", at(0.15));
+    assert!((circuit.shielding_db(200e6, 0.15).unwrap().0 - 45.0).abs() < 3.0);
+    assert!(at(0.07) < at(0.15) && at(0.15) < at(0.23));
 }

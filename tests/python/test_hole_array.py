@@ -133,11 +133,13 @@ def test_the_electric_moments_of_neighbours_raise_one_another() -> None:
 
 
 def test_errors_name_row_and_value() -> None:
-    with pytest.raises(sr.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 1e-3 m from a hole before it"):
+    with pytest.raises(
+        sr.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 0.001 m from a hole before it"
+    ):
         sr.HoleArray(HOLE, sr.HolePlaces([(0.0, 0.0), (0.01, 0.0), (0.01, 1e-3)]))
-    with pytest.raises(sr.RelationError, match=r"`hole.diameter_m` = 2e-3 m: must be smaller than `layout"):
+    with pytest.raises(sr.RelationError, match=r"`hole.diameter_m` = 0.002 m: must be smaller than `layout"):
         sr.HoleArray(HOLE, sr.HoleGrid(1.5e-3, 2, 2))
-    with pytest.raises(sr.UnreachableError, match=r"`layout.count` cannot reach 5e3"):
+    with pytest.raises(sr.UnreachableError, match=r"`layout.count` cannot reach 5000"):
         sr.HoleArray(HOLE, sr.RandomHoles(5000, 0.05, 0.05))
     with pytest.raises(sr.UnknownNameError, match="incoherent"):
         sr.HoleArray(HOLE, sr.HoleGrid(5e-3, 2, 2), "nearly")

@@ -8,6 +8,7 @@ import math
 import mpmath
 import numpy as np
 import pytest
+from finite_panel_reference import cross_section, transmission
 
 import stillroom as sr
 
@@ -43,7 +44,9 @@ def test_nodes_are_a_line(f: float, contact: float | None) -> None:
     inverse, _ = node_line(f, nodes)
     alone = float(20 * mpmath.log10(abs(inverse)))
     assert alone < PANEL.shielding_db(f) - 60
-    assert sr.FoilPanel(PANEL, nodes).shielding_db(f) == pytest.approx(alone, abs=0.01)
+    # The cells stand in series: at 5 GHz a few per cent of the wave's own impedance.
+    near = 0.01 if f < 1e9 else 0.15
+    assert sr.FoilPanel(PANEL, nodes).shielding_db(f) == pytest.approx(alone, abs=near)
 
 
 def test_along_the_ribbons_nodes_do_not_count() -> None:
@@ -61,8 +64,9 @@ def test_perfect_contact_is_a_bond_and_no_contact_is_no_panel() -> None:
     # Insulated ribbons are transparent to a slow field across them.
     loose = sr.FoilPanel(PANEL, sr.UnbondedNodes(10e-6, 3.5, 3.5e7))
     assert loose.shielding_db(1e5) < 0.1
-    # Half of the power of unpolarized waves lies across the ribbons of a panel that lets all of it through.
-    assert loose.cross_section_m2(1e5) == pytest.approx(0.25 * 0.09, rel=0.05)
+    # Half of the power of unpolarized waves lies across the ribbons of a panel that lets it all through: no
+    # more than that, and against a wavelength of 3 km far less, since the frame is a small hole.
+    assert PANEL.cross_section_m2(1e5) * 1e6 < loose.cross_section_m2(1e5) < 0.25 * 0.09
 
 
 def test_a_crossed_layer_stops_what_the_first_lets_through() -> None:
@@ -108,6 +112,114 @@ def test_cross_section_of_the_finite_panel() -> None:
     assert PANEL.perimeter_m == pytest.approx(1.2)
 
 
+@pytest.mark.parametrize("count", [2, 3, 5])
+def test_finite_panels_against_a_sum_over_their_cells(count: int) -> None:
+    """Averaged over all directions, over what the unbounded lattice passes along the normal: what is left.
+
+    The lattice alone would be 25 dB too high for the panel of 5 x 5 cells at 0.02 of cutoff.
+    """
+    width, pitch, depth = 4.8e-3, 1.0625, 1.5
+    side = count * pitch * width
+    panel = sr.HoneycombPanel(sr.SquareCell(width, (pitch - 1) * width), depth * width, (side, side))
+    assert panel.cell_count == count**2
+    for ratio in [0.02, 0.1, 0.3, 0.6]:
+        f = ratio * panel.cutoff_hz
+        k = 2 * math.pi * f / C * width
+        summed = cross_section(k, count, pitch, depth) / transmission(k, pitch, depth) ** 2 * width**2
+        ours = panel.cross_section_m2(f) * 10 ** (panel.shielding_db(f) / 10)
+        assert -2.5 < 10 * math.log10(ours / summed) < 1.5, (count, ratio)
+
+
+def test_frame_joint_is_part_of_the_panel() -> None:
+    joint = sr.FrameJoint(50e-6, 2e-6, 1e-12)
+    framed = sr.HoneycombPanel(PANEL.cell, PANEL.depth_m, PANEL.size_m, frame=joint)
+    line = sr.GasketLine(PANEL.perimeter_m, 50e-6, [sr.Gasket(2e-6, 1e-12)])
+    f = np.array([1e6, 1e9, 18e9])
+    expected = PANEL.cross_section_m2(f) + line.cross_section_m2(f)
+    assert framed.cross_section_m2(f) == pytest.approx(expected, rel=1e-9)
+    assert framed.frame == joint
+    assert PANEL.frame is None
+    assert framed.parameter("frame.gap_m") == 50e-6
+    worn = framed.with_parameter("frame.resistance_ohm_m", 2e-3)
+    # At 18 GHz the inductance decides, and what the resistance takes is lost to the inside as well.
+    assert np.all(worn.cross_section_m2(f[:2]) > framed.cross_section_m2(f[:2]))
+    foil = sr.FoilPanel(framed, NODES)
+    bare = sr.FoilPanel(PANEL, NODES)
+    assert foil.cross_section_m2(f) == pytest.approx(
+        bare.cross_section_m2(f) + line.cross_section_m2(f), rel=1e-9
+    )
+
+
+def test_rules_of_thumb_by_name() -> None:
+    f = np.array([1e6, 0.6 * PANEL.cutoff_hz])
+    rules = PANEL.rules_of_thumb_db(f)
+    one = 27.3 * 25 / 4.8
+    assert rules["one_cell"] == pytest.approx([one, one])
+    assert rules["near_cutoff"] == pytest.approx([one, 0.8 * one], rel=1e-6)
+    in_step = rules["near_cutoff"] - sr.cells_in_step_rule_db(PANEL.cell_count)
+    assert rules["cells_in_step"] == pytest.approx(in_step)
+    apart = rules["near_cutoff"] - sr.cells_apart_rule_db(PANEL.cell_count)
+    assert rules["cells_apart"] == pytest.approx(apart)
+
+
+def developed(corners: int) -> float:
+    """Developed f Re (Fanning, hydraulic diameter) of a regular polygon of unit inradius.
+
+    The velocity under unit pressure slope is -r^2/4 and harmonic polynomials of the polygon's symmetry, zero
+    on one side by least squares.
+    """
+    half = math.tan(math.pi / corners)
+    y = half * np.sin(np.linspace(0, math.pi / 2, 200))
+    r, angle = np.hypot(1, y), np.arctan(y)
+    order = corners * np.arange(8)
+    basis = r[:, None] ** order * np.cos(order * angle[:, None])
+    coefficients = np.linalg.lstsq(basis, r**2 / 4, rcond=None)[0]
+    place, weight = np.polynomial.legendre.leggauss(40)
+    share, angle = (1 + place) / 2, (1 + place) / 2 * math.pi / corners
+    total = 0.0
+    for phi, on_phi in zip(angle, weight * math.pi / corners / 2, strict=True):
+        reach = 1 / math.cos(phi)
+        r = share * reach
+        velocity = r[:, None] ** order @ (coefficients * np.cos(order * phi)) - r**2 / 4
+        total += on_phi * np.sum(weight / 2 * reach * r * velocity)
+    mean = total / (half / 2)
+    # Area over perimeter is half the inradius.
+    return 2.0**2 / (2 * mean)
+
+
+@pytest.mark.parametrize(("cell", "corners"), [(sr.SquareCell(5e-3), 4), (sr.HexagonalCell(5e-3), 6)])
+def test_developed_friction_of_polygons(cell: sr.SquareCell | sr.HexagonalCell, corners: int) -> None:
+    air, speed = sr.Air(), 0.5
+    long, longer = (sr.HoneycombPanel(cell, depth, (0.3, 0.3)) for depth in (40.0, 60.0))
+    per_m = (longer.pressure_drop_pa(speed) - long.pressure_drop_pa(speed)) / 20.0
+    expected = 2 * developed(corners) * air.viscosity_pa_s * speed / 5e-3**2
+    assert per_m == pytest.approx(expected, rel=3e-4)
+
+
+def test_entrance_and_exit_against_a_general_fluid_library() -> None:
+    """The exit is the same; of the entrance the library has another correlation, Rennels'."""
+    fittings = pytest.importorskip("fluids").fittings
+    air, inside = sr.Air(), 8.0
+    head = 0.5 * air.density_kg_per_m3 * inside**2
+    for wall_m in [0.05e-3, 0.1e-3, 0.5e-3, 1e-3, 2e-3]:
+        panel = sr.HoneycombPanel(sr.SquareCell(5e-3, wall_m), 25e-3, (0.3, 0.3))
+        open_fraction = panel.cell.open_fraction
+        parts = panel.pressure_parts(inside * open_fraction)
+        d = math.sqrt(open_fraction)
+        assert parts["exit_pa"] / head == pytest.approx(fittings.diffuser_sharp(d, 1.0), rel=1e-9)
+        apart = parts["entrance_pa"] / head - fittings.contraction_sharp(1.0, d)
+        low, high = (-0.001, 0.01) if open_fraction > 0.9 else (-0.135, 0.01)
+        assert low < apart < high, (open_fraction, apart)
+        whole = parts["entrance_pa"] + parts["friction_pa"] + parts["exit_pa"]
+        assert panel.pressure_drop_pa(inside * open_fraction) == pytest.approx(whole, rel=1e-12)
+        assert parts["reynolds"] == pytest.approx(air.density_kg_per_m3 * inside * 5e-3 / air.viscosity_pa_s)
+
+
+def test_fast_air_is_said_to_be_out_of_range() -> None:
+    with pytest.warns(sr.DomainWarning, match="incompressible"):
+        PANEL.pressure_drop_pa(150.0)
+
+
 @pytest.mark.parametrize("cell", [sr.HexagonalCell, sr.SquareCell, sr.RoundCell])
 def test_closed_form_is_exact_along_the_normal(cell: type) -> None:
     panel = sr.HoneycombPanel(cell(4.8e-3, 0.2e-3), 10e-3, (0.3, 0.3))
@@ -127,21 +239,26 @@ def test_a_frequency_has_the_same_answer_alone_and_in_company() -> None:
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (lambda: sr.UnbondedNodes(0.0, 3.5, 3.5e7), "`glue_m` = 0e0 m"),
-        (lambda: sr.UnbondedNodes(10e-6, 0.5, 3.5e7), "`relative_permittivity` = 5e-1"),
+        (lambda: sr.UnbondedNodes(0.0, 3.5, 3.5e7), "`glue_m` = 0 m"),
+        (lambda: sr.UnbondedNodes(10e-6, 0.5, 3.5e7), "`relative_permittivity` = 0.5"),
         (lambda: sr.UnbondedNodes(10e-6, 3.5, math.nan), "`foil_conductivity_s_per_m` = NaN"),
-        (lambda: sr.UnbondedNodes(10e-6, 3.5, 3.5e7, 0.0), "`contact_resistance_ohm_m` = 0e0 ohm m"),
+        (lambda: sr.UnbondedNodes(10e-6, 3.5, 3.5e7, 0.0), "`contact_resistance_ohm_m` = 0 ohm m"),
         (
             lambda: sr.FoilPanel(PANEL, sr.UnbondedNodes(3e-3, 3.5, 3.5e7)),
             "must be smaller than `node_width_m`",
         ),
-        (lambda: sr.FoilPanel(PANEL, NODES, crossed_gap_m=-1.0), "`crossed_gap_m` = -1e0 m"),
+        (lambda: sr.FoilPanel(PANEL, NODES, crossed_gap_m=-1.0), "`crossed_gap_m` = -1 m"),
         (
             lambda: sr.FoilPanel(sr.HoneycombPanel(sr.SquareCell(4e-3), 0.02, (0.3, 0.3)), NODES),
             "hexagonal cells",
         ),
+        (lambda: sr.FrameJoint(0.0, 1e-6), "`gap_m` = 0e0 m"),
+        (lambda: sr.FrameJoint(50e-6), "`resistance_ohm_m` = 0e0 ohm m"),
+        (lambda: sr.FrameJoint(50e-6, math.nan), "`resistance_ohm_m` = NaN"),
+        (lambda: PANEL.pressure_drop_pa(-1.0), "`face_velocity_m_per_s` = -1e0 m/s"),
+        (lambda: PANEL.rules_of_thumb_db(0.0), "`frequency_hz` = 0e0 Hz"),
         (lambda: sr.HexagonalCell(3e-3, 4e-3), "must be smaller than `across_flats_m`"),
-        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0e0 m"),
+        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
     ],
 )
 def test_nonsense_is_refused_by_name(make: object, said: str) -> None:

@@ -88,7 +88,7 @@ def test_bessel_zeros_against_scipy() -> None:
 def test_modes_rise_and_name_themselves() -> None:
     modes = sr.RectangularGuide(2.0, 0.9).modes(6)
     assert [mode.name for mode in modes] == ["TE10", "TE20", "TE01", "TE11", "TM11", "TE21"]
-    assert repr(modes[0]) == "<Mode TE10, cutoff 7.494811e7 Hz, degeneracy 1>"
+    assert repr(modes[0]) == "<Mode TE10, cutoff 74.9481 MHz, degeneracy 1>"
     cutoffs = [mode.cutoff_hz for mode in sr.HexagonalGuide(1.0).modes(43)]
     assert cutoffs == sorted(cutoffs)
     assert len(cutoffs) == 43
@@ -135,7 +135,7 @@ def test_panel_below_cutoff_is_attenuation_and_faces() -> None:
 def test_the_demo_vent_runs_out_near_its_cutoff() -> None:
     vent = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), 25e-3, (0.3, 0.3))
     assert vent.cutoff_hz == pytest.approx(34.6e9, rel=1e-3)
-    with pytest.warns(sr.DomainWarning, match="grating lobes"):
+    with pytest.warns(sr.DomainWarning, match="grating lobe"):
         loss = vent.shielding_db([1e9, 18e9, 28e9, 34e9])
     assert np.all(np.diff(loss) < 0)
     assert loss[1] > 100
@@ -170,20 +170,20 @@ def test_parts_of_a_room() -> None:
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (lambda: sr.CircularGuide(-1.0), "`diameter_m` = -1e0 m"),
+        (lambda: sr.CircularGuide(-1.0), "`diameter_m` = -1 m"),
         (lambda: sr.RectangularGuide(1.0, math.nan), "`height_m` = NaN m"),
-        (lambda: sr.HexagonalGuide(0.0), "`across_flats_m` = 0e0 m"),
-        (lambda: sr.CircularGuide(1.0, 0.5), "`relative_permittivity` = 5e-1: must be at least 1"),
+        (lambda: sr.HexagonalGuide(0.0), "`across_flats_m` = 0 m"),
+        (lambda: sr.CircularGuide(1.0, 0.5), "`relative_permittivity` = 0.5: must be at least 1"),
         (lambda: sr.CircularGuide(1.0, 1.0, 0.0, math.inf), "`wall_conductivity_s_per_m` = inf"),
-        (lambda: sr.Tube(sr.CircularGuide(6e-3), 0.0), "`length_m` = 0e0 m"),
+        (lambda: sr.Tube(sr.CircularGuide(6e-3), 0.0), "`length_m` = 0 m"),
         (
             lambda: sr.Tube(sr.CircularGuide(6e-3), 1.0, sr.Rod(8e-3, 3.0)),
-            "`rod.diameter_m` = 8e-3 m: must be smaller than",
+            "`rod.diameter_m` = 0.008 m: must be smaller than",
         ),
-        (lambda: sr.HexagonalCell(3e-3, 4e-3), "`wall_m` = 4e-3 m: must be smaller than `across_flats_m`"),
-        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0e0 m"),
-        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 1e-2, (0.3, 0.0)), "`size_m[1]` = 0e0 m"),
-        (lambda: sr.round_tube_rule_db(0.0, 1.0), "`diameter_m` = 0e0 m"),
+        (lambda: sr.HexagonalCell(3e-3, 4e-3), "`wall_m` = 0.004 m: must be smaller than `across_flats_m`"),
+        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
+        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 1e-2, (0.3, 0.0)), "`size_m[1]` = 0 m"),
+        (lambda: sr.round_tube_rule_db(0.0, 1.0), "`diameter_m` = 0 m"),
     ],
 )
 def test_nonsense_is_refused_by_name(make: object, said: str) -> None:
@@ -236,28 +236,6 @@ def test_air_against_a_general_fluid_library() -> None:
         reynolds = air.density_kg_per_m3 * inside * 5e-3 / air.viscosity_pa_s
         factor = fluids.friction.Churchill_1977(reynolds, 0.0)
         assert per_m == pytest.approx(factor / 5e-3 * 0.5 * air.density_kg_per_m3 * inside**2, rel=2e-3)
-
-
-def test_entrance_and_exit_against_a_general_fluid_library() -> None:
-    """Same cells, same speed in them, another open fraction: what changes is the ends' loss alone."""
-    fluids = pytest.importorskip("fluids")
-    air, inside = sr.Air(), 8.0
-    head = 0.5 * air.density_kg_per_m3 * inside**2
-
-    def heads(wall_m: float) -> tuple[float, float]:
-        panel = sr.HoneycombPanel(sr.SquareCell(5e-3, wall_m), 25e-3, (0.3, 0.3))
-        open_fraction = panel.cell.open_fraction
-        return panel.pressure_drop_pa(inside * open_fraction) / head, open_fraction
-
-    def library(open_fraction: float) -> float:
-        d = math.sqrt(open_fraction)
-        return fluids.fittings.contraction_sharp(1.0, d) + fluids.fittings.diffuser_sharp(d, 1.0)
-
-    thin, open_thin = heads(0.05e-3)
-    for wall_m in [0.5e-3, 1.5e-3, 3e-3]:
-        thick, open_thick = heads(wall_m)
-        # The library's contraction follows Rennels, ours White: they differ by up to 0.2 heads.
-        assert thick - thin == pytest.approx(library(open_thick) - library(open_thin), abs=0.2)
 
 
 def test_developed_flow_of_the_published_hexagon() -> None:
@@ -421,13 +399,13 @@ def test_sizing() -> None:
         (lambda: sr.ThroughWire(math.nan, 0.1, 0.1), "`diameter_m` = NaN m"),
         (
             lambda: sr.Tube(sr.CircularGuide(6e-3), 0.1, None, sr.ThroughWire(6e-3, 0.1, 0.1)),
-            "`conductor.diameter_m` = 6e-3 m: must be smaller than `bore_m`",
+            "`conductor.diameter_m` = 0.006 m: must be smaller than `bore_m`",
         ),
-        (lambda: sr.WallBond(-1.0, 0.0), "`resistance_ohm` = -1e0 ohm"),
+        (lambda: sr.WallBond(-1.0, 0.0), "`resistance_ohm` = -1 ohm"),
         (lambda: sr.BondedShield(1.0, math.inf), "`transfer_h_per_m` = inf H/m"),
-        (lambda: sr.Air(0.0), "`density_kg_per_m3` = 0e0 kg/m3"),
-        (lambda: sr.size_vent(sr.HexagonalCell(3e-3), -80.0, 1e9, 0.1, (0.3, 0.3)), "`target_db` = -8e1 dB"),
-        (lambda: sr.fresh_air_m3_per_s(3, 0.0), "`per_person_m3_per_s` = 0e0 m3/s"),
+        (lambda: sr.Air(0.0), "`density_kg_per_m3` = 0 kg/m3"),
+        (lambda: sr.size_vent(sr.HexagonalCell(3e-3), -80.0, 1e9, 0.1, (0.3, 0.3)), "`target_db` = -80 dB"),
+        (lambda: sr.fresh_air_m3_per_s(3, 0.0), "`per_person_m3_per_s` = 0 m3/s"),
     ],
 )
 def test_nonsense_inside_tubes_and_vents(make: object, said: str) -> None:

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use super::cell::Cell;
 use crate::special::bessel_j_run;
 use crate::waveguide::guide::Shape;
-use crate::waveguide::spectrum::half_space::across_and_along;
+use crate::waveguide::spectrum::half_space::{across_and_along, relative_sign};
 use crate::waveguide::spectrum::hexagon_table::TABLE;
 use crate::waveguide::spectrum::{Family, Parity, circle, hexagon, rectangle};
 
@@ -29,6 +29,8 @@ struct Group {
     ex: Parity,
     members: Vec<Member>,
     transform: Transform,
+    /// Where its modes are those of the square, which a whole register of frequencies can share the work of.
+    square: Option<Vec<rectangle::Mode>>,
 }
 
 /// All modes of a cell up to a cutoff, in units of its size.
@@ -95,6 +97,16 @@ impl Basis {
         self.members.partition_point(|member| member.cutoff < cutoff)
     }
 
+    /// The members as modes of the square, each with the sign of E_y's transform against that of E_x; nothing for other cells.
+    pub(super) fn square(&self) -> Option<Vec<(rectangle::Mode, f64)>> {
+        let of_group = |group: &&Group| {
+            let sign = relative_sign(group.ex);
+            Some(group.square.as_ref()?.iter().map(move |&mode| (mode, sign)).collect::<Vec<_>>())
+        };
+        let grouped = self.groups.iter().map(of_group).collect::<Option<Vec<_>>>()?.concat();
+        Some(self.places.iter().map(|&place| grouped[place]).collect())
+    }
+
     /// Parts across and along one wave vector, for all members.
     pub(super) fn transform(&self, kx: f64, ky: f64, across: &mut [f64], along: &mut [f64]) {
         let count = self.places.len();
@@ -141,6 +153,7 @@ fn hexagon_spectrum() -> Spectrum {
                 rim.at(kx, ky, across, along);
                 across_and_along(ex, direction(kx, ky), across, along);
             }),
+            square: None,
         }
     };
     Spectrum { width: 2.0 * hexagon::INRADIUS, limits: LIMITS, groups: PARITIES.map(group).into() }
@@ -154,6 +167,7 @@ fn square_spectrum() -> Spectrum {
         Group {
             ex,
             members: modes.iter().map(|mode| Member { family: mode.family, cutoff: mode.cutoff }).collect(),
+            square: Some(modes.clone()),
             transform: Box::new(move |kx, ky, across, along| {
                 rectangle::transform(&modes, kx, ky, across, along);
                 across_and_along(ex, direction(kx, ky), across, along);
@@ -218,6 +232,7 @@ fn circle_spectrum() -> Spectrum {
                     m.iter_mut().for_each(|value| *value *= scale * on_m);
                 }
             }),
+            square: None,
         }
     });
     Spectrum { width: 2.0, limits: LIMITS, groups: groups.into() }

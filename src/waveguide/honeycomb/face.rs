@@ -88,18 +88,18 @@ struct Kind {
 
 impl Kind {
     fn new(cell: impl Fn(f64, f64) -> crate::Result<Cell>, next_cutoff: f64) -> Self {
-        let table = |row: usize, column: usize| {
+        let table = |entry: usize| {
             Series::fit(1.0 - LEAST_RATIO, RATIOS, POINTS, |offset| {
                 // A cell of unit width with a wall that is thinner than that: always one that can be.
                 let Ok(cell) = cell(1.0, 1.0 / (LEAST_RATIO + offset) - 1.0) else { return vec![f64::NAN; POINTS] };
                 let (size_m, _) = size_m_and_limit(&cell);
                 let lattice = Lattice::new(&cell, OUT_OF_SIGHT * size_m, 0.0, [1.0, 0.0], Polarization::Te, 0.0);
                 let top = top(&cell, next_cutoff);
-                Series::fit(1.0, POINTS, 1, |share| vec![lattice.reduced(share * top)[column * lattice.ports() + row]])
-                    .into_coefficients()
+                let reduced = lattice.reduced(&Series::<f64>::places(top, POINTS));
+                Series::from_values(1.0, POINTS, &reduced[entry * POINTS..(entry + 1) * POINTS]).into_coefficients()
             })
         };
-        // The ports: the dominant mode, the wave across its plane, the wave along it.
-        Self { next_cutoff, susceptance: table(0, 0), coupling: table(0, 1), besides: table(1, 1) }
+        // The ports: the dominant mode, the wave across its plane, the wave along it. Entries (0, 0), (1, 0) and (1, 1).
+        Self { next_cutoff, susceptance: table(0), coupling: table(1), besides: table(2) }
     }
 }

@@ -21,6 +21,7 @@ use nalgebra::{DMatrix, DVector};
 
 use super::basis::{Basis, Mirrors, size_m_and_limit};
 use super::cell::Cell;
+use super::run_out::run_out;
 use crate::wave::Polarization;
 use crate::waveguide::spectrum::Family;
 
@@ -82,12 +83,12 @@ pub(super) struct Lattice {
     pub(super) live_harmonics: usize,
     /// Reciprocal lattice: ports, then those of the coarse basis, then the rest. Of harmonics that mirror one another one stands
     /// for all; the third number is the root of how many.
-    harmonics: Vec<[f64; 3]>,
-    coarse_harmonics: usize,
-    coarse_modes: usize,
+    pub(super) harmonics: Vec<[f64; 3]>,
+    pub(super) coarse_harmonics: usize,
+    pub(super) coarse_modes: usize,
     /// Share of the step from the coarse to the fine basis that is added to the fine one.
-    beyond: f64,
-    slope: [f64; 2],
+    pub(super) beyond: f64,
+    pub(super) slope: [f64; 2],
     azimuth: [f64; 2],
     /// Transforms, which do not depend on the frequency under normal incidence.
     fixed: Option<DMatrix<f64>>,
@@ -183,24 +184,53 @@ impl Lattice {
         (k - kappa) * (k + kappa)
     }
 
+    /// Entries of the lower triangles of both matrices between the ports.
+    pub(super) fn entries(&self) -> usize {
+        self.ports() * (self.ports() + 1)
+    }
+
+    /// What is added to one part of a wave vector: along the normal the wave itself has none across, and its azimuth decides what
+    /// is across.
+    pub(super) fn aside(&self, axis: usize) -> f64 {
+        if self.slope == [0.0; 2] { 1e-9 * self.azimuth[axis] } else { 0.0 }
+    }
+
+    /// Whether the transforms are the same at all frequencies: under normal incidence.
+    pub(super) fn is_fixed(&self) -> bool {
+        self.fixed.is_some()
+    }
+
     /// Columns of parts across and parts along for each harmonic by turns.
-    fn transforms(&self, k: f64) -> DMatrix<f64> {
+    pub(super) fn transforms(&self, k: f64) -> DMatrix<f64> {
         let count = self.basis.members.len();
         let mut all = DMatrix::zeros(count, 2 * self.harmonics.len());
         for ([gx, gy, share], both) in self.harmonics.iter().zip(all.as_mut_slice().chunks_mut(2 * count)) {
             let (across, along) = both.split_at_mut(count);
-            // Along the normal the wave itself has no transverse wave vector; its azimuth decides what is across.
-            let aside = if self.slope == [0.0; 2] { 1e-9 } else { 0.0 };
-            let along_axis = |g: f64, axis: usize| g + k * self.slope[axis] + aside * self.azimuth[axis];
+            let along_axis = |g: f64, axis: usize| g + k * self.slope[axis] + self.aside(axis);
             self.basis.transform(along_axis(*gx, 0), along_axis(*gy, 1), across, along);
             both.iter_mut().for_each(|value| *value *= share);
         }
         all
     }
 
-    /// The two matrices between the ports, column by column: of the odd half, and of what goes through besides the ports, times
-    /// exp(γL) of the first stored mode.
-    pub(super) fn reduced(&self, k: f64) -> Vec<f64> {
+    /// The two symmetric matrices between the ports at several wavenumbers: of the odd half, and of what goes through besides the
+    /// ports, times exp(γL) of the first stored mode. Lower triangles row by row; for each entry all wavenumbers.
+    pub(super) fn reduced(&self, wavenumbers: &[f64]) -> Vec<f64> {
+        let mut all = run_out(self, wavenumbers);
+        let count = wavenumbers.len();
+        for (place, &k) in wavenumbers.iter().enumerate() {
+            // Where the order of the pivots was not sound one entry after another is not a number.
+            if all.iter().skip(place).step_by(count).any(|value| value.is_nan()) {
+                for (slot, value) in all.iter_mut().skip(place).step_by(count).zip(self.reduced_at(k)) {
+                    *slot = value;
+                }
+            }
+        }
+        all
+    }
+
+    /// The same at one wavenumber, with a search for pivots.
+    pub(super) fn reduced_at(&self, k: f64) -> Vec<f64> {
         let mut columns = self.fixed.clone().unwrap_or_else(|| self.transforms(k));
         let count = self.basis.members.len();
         // In the scale of the module's documentation: TE modes have k m, TM modes have no part across.
@@ -260,7 +290,10 @@ impl Lattice {
         let (by_odd, by_even) = (solved(odd, &to_ports), solved(even, &to_ports));
         let left = own - to_ports.transpose() * &by_odd;
         let across = by_even.transpose() * through * by_odd;
-        [left.as_slice(), across.as_slice()].concat()
+        let lower = |matrix: &DMatrix<f64>| {
+            (0..live + open).flat_map(|i| (0..=i).map(|j| matrix[(i, j)]).collect::<Vec<_>>()).collect::<Vec<_>>()
+        };
+        [lower(&left), lower(&across)].concat()
     }
 }
 

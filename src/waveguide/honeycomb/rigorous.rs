@@ -10,12 +10,12 @@
 //!
 //! Power is conserved to rounding whatever the number of modes; what the number decides is how well the edges are resolved.
 
-use nalgebra::{DMatrix, DVector};
 use num_complex::Complex64;
 
 use super::basis::size_m_and_limit;
 use super::panel::HoneycombPanel;
 use super::ports::{Ends, Lattice};
+use super::small_system::SmallSystem;
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Result, check};
@@ -80,21 +80,30 @@ impl HoneycombPanel {
         // Bands have fixed edges, so that a frequency has the same answer alone and in company.
         let first = self.cell().guide().dominant().cutoff_wavenumber_per_m() * size_m;
         let band = |k: f64| (k / (FIRST_BAND * first)).log(BAND_RATIO).ceil().max(0.0) as i32;
-        let nothing = LatticeResponse::unknown();
-        let mut responses = vec![nothing; wavenumbers.len()];
+        let mut responses = vec![LatticeResponse::unknown(); wavenumbers.len()];
+        let mut work = Workspace::default();
         let mut bands: Vec<_> = wavenumbers.iter().map(|&k| band(k)).collect();
         bands.sort_unstable();
         bands.dedup();
         for number in bands {
             let top = FIRST_BAND * first * BAND_RATIO.powi(number);
             let lattice = Lattice::new(self.cell(), self.depth_m(), sine, [cx, sy], polarization, top);
-            let members = wavenumbers.iter().filter(|&&k| band(k) == number).count();
-            let series = (members > POINTS)
-                .then(|| Series::fit(top, POINTS, 2 * lattice.ports().pow(2), |k| lattice.reduced(k)))
+            let members: Vec<_> = wavenumbers.iter().copied().filter(|&k| band(k) == number).collect();
+            let series = (members.len() > POINTS)
+                .then(|| Series::from_values(top, POINTS, &lattice.reduced(&Series::<f64>::places(top, POINTS))))
                 .filter(|series| series.tail() < CONVERGED);
-            for (slot, &k) in responses.iter_mut().zip(&wavenumbers).filter(|&(_, &k)| band(k) == number) {
-                let reduced = series.as_ref().map_or_else(|| lattice.reduced(k), |series| series.all(k));
-                *slot = response(&lattice, &reduced, k, cosine);
+            let each = if series.is_none() { lattice.reduced(&members) } else { Vec::new() };
+            let slots = responses.iter_mut().zip(&wavenumbers).filter(|&(_, &k)| band(k) == number);
+            let mut reduced = Vec::with_capacity(lattice.entries());
+            for (place, (slot, &k)) in slots.enumerate() {
+                match &series {
+                    Some(series) => series.all_into(k, &mut reduced),
+                    None => {
+                        reduced.clear();
+                        reduced.extend(each.iter().skip(place).step_by(members.len()).copied());
+                    }
+                }
+                *slot = response(&lattice, &reduced, k, cosine, &mut work);
             }
         }
         Ok(responses)
@@ -114,61 +123,66 @@ impl HoneycombPanel {
     }
 }
 
+/// What the small system is solved in, over and over.
+#[derive(Default)]
+struct Workspace {
+    odd: SmallSystem,
+    even: SmallSystem,
+    /// Admittances of the harmonics, across and along, in the scale of the ports; real where they travel.
+    admittances: Vec<Complex64>,
+    ends: Vec<Ends>,
+    right: Vec<Complex64>,
+    by_odd: Vec<Complex64>,
+    by_even: Vec<Complex64>,
+    far: Vec<Complex64>,
+}
+
 /// The small system at one frequency.
-fn response(lattice: &Lattice, reduced: &[f64], k: f64, cosine: f64) -> LatticeResponse {
+fn response(lattice: &Lattice, reduced: &[f64], k: f64, cosine: f64, work: &mut Workspace) -> LatticeResponse {
     let (live, ports) = (lattice.live_modes, lattice.ports());
-    let (left, across) = reduced.split_at(ports * ports);
-    let members = &lattice.basis.members[..live];
+    let (left, across) = reduced.split_at(lattice.entries() / 2);
+    let entry = |i: usize, j: usize| if i >= j { i * (i + 1) / 2 + j } else { j * (j + 1) / 2 + i };
     let (least, stored) = (lattice.decay(0, k), lattice.decay(live, k));
     // What passes besides the ports: as it is, and in the scale of the least decay.
     let besides = (-stored * lattice.length).exp();
     let besides_scaled = ((least - stored) * lattice.length).exp();
-    let real = |value: f64| Complex64::new(value, 0.0);
-    let mut odd = DMatrix::from_fn(ports, ports, |i, j| real(left[j * ports + i]));
-    let mut even =
-        DMatrix::from_fn(ports, ports, |i, j| real(left[j * ports + i] - 2.0 * besides * across[j * ports + i]));
-    let mut through = vec![0.0; live];
-    for (i, mode) in members.iter().enumerate() {
-        let ends = Ends::new(mode.family, mode.cutoff, k, lattice.length, least);
-        odd[(i, i)] += ends.odd;
-        even[(i, i)] += ends.even;
-        through[i] = ends.through;
-    }
-    // Admittances of the harmonics, across and along, in the scale of the ports; real where they travel.
-    let mut admittances = Vec::with_capacity(2 * lattice.live_harmonics);
+    let Workspace { odd, even, admittances, ends, right, by_odd, by_even, far } = work;
+    ends.clear();
+    let members = &lattice.basis.members[..live];
+    ends.extend(members.iter().map(|mode| Ends::new(mode.family, mode.cutoff, k, lattice.length, least)));
+    admittances.clear();
     for index in 0..lattice.live_harmonics {
         let square = lattice.vertical_squared(index, k, cosine);
         // On the edge of a grating lobe one of the two would be infinite.
         let size = square.abs().sqrt().max(1e-7 * k);
-        let kz = if square >= 0.0 { real(size) } else { Complex64::new(0.0, -size) };
-        admittances.extend([kz / lattice.cell_area, 1.0 / (kz * lattice.cell_area)]);
+        let kz = if square >= 0.0 { Complex64::new(size, 0.0) } else { Complex64::new(0.0, -size) };
+        admittances.extend([kz / lattice.cell_area, (kz * lattice.cell_area).inv()]);
     }
-    for (i, y) in admittances.iter().enumerate() {
-        let own = -Complex64::I / y;
-        odd[(live + i, live + i)] += own;
-        even[(live + i, live + i)] += own;
-    }
-    let nothing = LatticeResponse::unknown();
+    let own = |i: usize, of_mode: fn(&Ends) -> f64| match ends.get(i) {
+        Some(ends) => Complex64::new(of_mode(ends), 0.0),
+        None => -Complex64::I / admittances[i - live],
+    };
+    let alone = |i: usize, j: usize| left[entry(i, j)];
+    let together = |i: usize, j: usize| left[entry(i, j)] - 2.0 * besides * across[entry(i, j)];
+    let zero = Complex64::ZERO;
+    odd.factor(ports, |i, j| alone(i, j) + if i == j { own(i, |ends| ends.odd) } else { zero });
+    even.factor(ports, |i, j| together(i, j) + if i == j { own(i, |ends| ends.even) } else { zero });
     // The wave comes through one port; its column drives both halves.
     let incident = usize::from(lattice.incident_along);
-    let drive = |besides: f64| {
-        DVector::from_fn(ports, |i, _| {
-            let place = (live + incident) * ports + i;
-            -Complex64::I * (left[place] - 2.0 * besides * across[place])
-        })
-    };
-    let even = even.lu();
-    let (Some(by_odd), Some(by_even)) = (odd.lu().solve(&drive(0.0)), even.solve(&drive(besides))) else {
-        return nothing;
-    };
-    let mut whole = by_odd.clone();
-    whole[live + incident] += Complex64::I;
-    let passed = DVector::from_fn(ports, |i, _| {
-        let straight = if i < live { by_odd[i] * through[i] } else { Complex64::ZERO };
-        let besides: Complex64 = (0..ports).map(|j| whole[j] * across[j * ports + i]).sum();
-        straight + besides * besides_scaled
-    });
-    let Some(far) = even.solve(&passed) else { return nothing };
+    let driven = live + incident;
+    right.clear();
+    right.extend((0..ports).map(|i| Complex64::new(0.0, -alone(i, driven))));
+    odd.solve(right, by_odd);
+    right.clear();
+    right.extend((0..ports).map(|i| Complex64::new(0.0, -together(i, driven))));
+    even.solve(right, by_even);
+    right.clear();
+    right.extend((0..ports).map(|i| {
+        let straight = ends.get(i).map_or(zero, |ends| by_odd[i] * ends.through);
+        let whole = |j: usize| if j == driven { by_odd[j] + Complex64::I } else { by_odd[j] };
+        straight + (0..ports).map(|j| whole(j) * across[entry(i, j)]).sum::<Complex64>() * besides_scaled
+    }));
+    even.solve(right, far);
     // Amplitudes of waves of unit power.
     let own = admittances[incident];
     let leaving = |solved: Complex64, y: Complex64| 2.0 * (own.re / y.re).sqrt() * Complex64::I * solved;
@@ -178,7 +192,10 @@ fn response(lattice: &Lattice, reduced: &[f64], k: f64, cosine: f64) -> LatticeR
         let back = leaving(0.5 * (by_even[live + i] + by_odd[live + i]), y);
         reflected += if i == incident { (back - 1.0).norm_sqr() } else { back.norm_sqr() };
     }
-    let amplitude = leaving(far[live + incident], own);
+    let amplitude = leaving(far[driven], own);
+    if !amplitude.is_finite() {
+        return LatticeResponse::unknown();
+    }
     LatticeResponse {
         transmission: LogTransmission(amplitude.ln() - least * lattice.length),
         ln_transmitted_power: transmitted.ln() - 2.0 * least * lattice.length,

@@ -280,6 +280,6 @@ pub(crate) fn across_and_along(ex: Parity, [c, s]: [f64; 2], fx: &mut [f64], fy:
 
 /// Sign of E_y's transform against that of E_x once the factors −j of odd symmetries are left out: (−j)² when E_x is
 /// even in both axes (E_y is then odd in both) or odd in both, 1 otherwise.
-fn relative_sign(ex: Parity) -> f64 {
+pub(crate) fn relative_sign(ex: Parity) -> f64 {
     if ex.even_x == ex.even_y { -1.0 } else { 1.0 }
 }

@@ -3,10 +3,12 @@
 //! Fields and cutoffs: for example D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.3.
 
 use std::f64::consts::PI;
+use std::ops::Mul;
 
 use super::half_space::planar;
 use super::truncation::Truncations;
 use super::{Block, Family, Member, Parity, Space};
+use crate::lanes::{Real, Simd};
 
 /// One mode, its field scaled to unit power integral over the opening.
 #[derive(Debug, Clone, Copy)]
@@ -27,13 +29,21 @@ impl Mode {
         Self { family, m, n, height, cutoff, scale }
     }
 
+    /// Half waves along both sides.
+    pub(crate) fn orders(&self) -> [usize; 2] {
+        [self.m as usize, self.n as usize]
+    }
+
     /// Transforms of E_x and E_y from those of cos and sin along both sides.
-    fn transform(&self, (cos_x, sin_x): (f64, f64), (cos_y, sin_y): (f64, f64)) -> [f64; 2] {
-        let (p, q) = (PI * f64::from(self.m), PI * f64::from(self.n) / self.height);
-        match self.family {
-            Family::Te => [self.scale * q * cos_x * sin_y, -self.scale * p * sin_x * cos_y],
-            _ => [self.scale * p * cos_x * sin_y, self.scale * q * sin_x * cos_y],
-        }
+    #[inline(always)]
+    pub(crate) fn transform<T: Copy + Mul<Output = T> + Mul<f64, Output = T>>(
+        &self,
+        (cos_x, sin_x): (T, T),
+        (cos_y, sin_y): (T, T),
+    ) -> [T; 2] {
+        let (p, q) = (self.scale * PI * f64::from(self.m), self.scale * PI * f64::from(self.n) / self.height);
+        let (on_x, on_y) = if self.family == Family::Te { (q, -p) } else { (p, q) };
+        [cos_x * sin_y * on_x, sin_x * cos_y * on_y]
     }
 }
 
@@ -53,6 +63,23 @@ fn line(m: u32, q: f64, length: f64, k: f64) -> (f64, f64) {
         1 => (-with_sin, with_cos),
         2 => (-with_cos, -with_sin),
         _ => (with_sin, -with_cos),
+    }
+}
+
+/// The same for all orders up to the last place of `out`, over the unit line, a wavenumber in each lane.
+#[inline(always)]
+pub(crate) fn lines_in_lanes<S: Simd>(k: Real<S>, out: &mut [(Real<S>, Real<S>)]) {
+    for (m, slot) in out.iter_mut().enumerate() {
+        let half_sinc = |z: Real<S>| z.abs().less(1e-9).select(0.5, (z * 0.5).sin_cos().0 / z);
+        let q = PI * m as f64;
+        let (difference, sum) = (half_sinc(q - k), half_sinc(q + k));
+        let (with_cos, with_sin) = (difference + sum, difference - sum);
+        *slot = match m % 4 {
+            0 => (with_cos, with_sin),
+            1 => (-with_sin, with_cos),
+            2 => (-with_cos, -with_sin),
+            _ => (with_sin, -with_cos),
+        };
     }
 }
 
@@ -92,7 +119,7 @@ pub(crate) fn transform(modes: &[Mode], kx: f64, ky: f64, fx: &mut [f64], fy: &m
     let height = modes.first().map_or(1.0, |mode| mode.height);
     let (along_x, along_y) = (lines(|mode| mode.m, 1.0, kx), lines(|mode| mode.n, height, ky));
     for (i, mode) in modes.iter().enumerate() {
-        [fx[i], fy[i]] = mode.transform(along_x[mode.m as usize], along_y[mode.n as usize]);
+        [fx[i], fy[i]] = mode.transform::<f64>(along_x[mode.m as usize], along_y[mode.n as usize]);
     }
 }
 

@@ -1,0 +1,115 @@
+//! The joint between a panel and its frame.
+//!
+//! A gap all around the panel, bridged by a gasket, a solder seam or bolted metal with the transfer impedance Z_T = R + jωL of a
+//! length of joint (Ω·m): a shunt jωμ₀g/Z_T in an endless slit of the width g, as for any gasketed joint. What a panel is fastened
+//! with decides Z_T; it is to be measured, or taken from the maker of the gasket.
+
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
+use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
+use crate::error::{Result, check};
+use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
+use crate::wave::opening::{Chain, ln_mode_area};
+use crate::wave::slit::{ln_endless_modes, ln_shortened, narrow_gap};
+
+/// The joint all around a panel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+pub struct FrameJoint {
+    gap_m: f64,
+    resistance_ohm_m: f64,
+    inductance_h_m: f64,
+}
+
+impl FrameJoint {
+    /// A joint across `gap_m`, whose contact has this resistance (Ω·m) and inductance (H·m) of a length of joint.
+    ///
+    /// # Errors
+    /// Unless the gap is positive, from 1 nm to 0.1 m, resistance and inductance not negative, and one of them positive; all finite.
+    pub fn new(gap_m: f64, resistance_ohm_m: f64, inductance_h_m: f64) -> Result<Self> {
+        check::positive("gap_m", "m", gap_m)?;
+        check::within("gap_m", "m", gap_m, (1e-9, 0.1), "from 1e-9 to 0.1 m")?;
+        check::non_negative("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
+        check::within("resistance_ohm_m", "ohm m", resistance_ohm_m, (0.0, 1e9), "from 0 to 1e9 ohm m")?;
+        check::non_negative("inductance_h_m", "H m", inductance_h_m)?;
+        check::within("inductance_h_m", "H m", inductance_h_m, (0.0, 1.0), "from 0 to 1 H m")?;
+        if inductance_h_m == 0.0 {
+            // A contact of no impedance at all would leak nothing.
+            check::positive("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
+        }
+        Ok(Self { gap_m, resistance_ohm_m, inductance_h_m })
+    }
+
+    /// Gap between panel and frame, m.
+    #[must_use]
+    pub fn gap_m(&self) -> f64 {
+        self.gap_m
+    }
+
+    /// Resistance of the contact over a length of joint, Ω·m.
+    #[must_use]
+    pub fn resistance_ohm_m(&self) -> f64 {
+        self.resistance_ohm_m
+    }
+
+    /// Inductance of the contact over a length of joint, H·m.
+    #[must_use]
+    pub fn inductance_h_m(&self) -> f64 {
+        self.inductance_h_m
+    }
+
+    /// ln of the averaged cross-section of `length_m` of it, m².
+    pub(super) fn ln_cross_section(&self, length_m: f64, frequency_hz: f64) -> f64 {
+        let k = wavenumber_per_m(frequency_hz);
+        let impedance = Complex64::new(self.resistance_ohm_m, 2.0 * PI * frequency_hz * self.inductance_h_m);
+        let chain = Chain::through().shunt(Complex64::new(0.0, k * VACUUM_IMPEDANCE * self.gap_m) / impedance);
+        let modes = ln_endless_modes((length_m, self.gap_m), 0.0, k, |_| chain, |_| 1.0);
+        // Dipole by dipole a line gains 6π/(5 k s) from its own coherence; as a whole it is one.
+        ln_mode_area(k) + modes + ln_shortened((k * length_m / (1.2 * PI)).ln())
+    }
+
+    pub(super) fn validity(&self, frequency_hz: f64) -> Validity {
+        narrow_gap(self.gap_m, frequency_hz)
+    }
+}
+
+impl Rebuild for FrameJoint {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        Self::new(
+            knobs.value("gap_m", "m", self.gap_m, "from 1e-9 to 0.1 m"),
+            knobs.value("resistance_ohm_m", "ohm m", self.resistance_ohm_m, "zero or positive"),
+            knobs.value("inductance_h_m", "H m", self.inductance_h_m, "zero or positive"),
+        )
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    gap_m: f64,
+    #[serde(default)]
+    resistance_ohm_m: f64,
+    #[serde(default)]
+    inductance_h_m: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for FrameJoint {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.gap_m, record.resistance_ohm_m, record.inductance_h_m)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<FrameJoint> for Record {
+    fn from(joint: FrameJoint) -> Self {
+        Self { gap_m: joint.gap_m, resistance_ohm_m: joint.resistance_ohm_m, inductance_h_m: joint.inductance_h_m }
+    }
+}
