@@ -189,7 +189,7 @@ fn wires_and_bonds_are_refused_by_name() {
     let wire = ThroughWire::new(6e-3, 0.3, 0.3).unwrap();
     let touching = tube().with_conductor(wire).unwrap_err();
     assert!(matches!(touching, Error::Relation { .. }));
-    assert_eq!(touching.to_string(), "`conductor.diameter_m` = 6e-3 m: must be smaller than `bore_m` = 6e-3 m");
+    assert_eq!(touching.to_string(), "`conductor.diameter_m` = 0.006 m: must be smaller than `bore_m` = 0.006 m");
     assert!(ThroughWire::new(1e-3, 1e-3, 0.3).is_err() && ThroughWire::new(f64::NAN, 0.3, 0.3).is_err());
     assert!(Bond::wall(-1.0, 0.0).is_err() && Bond::shield(0.02, f64::INFINITY, 50.0).is_err());
     assert!(Bond::shield(0.02, 1e-9, 0.0).is_err());
