@@ -417,7 +417,7 @@ impl PyHoneycombPanel {
     /// dict[str, float or ndarray]
     ///     `entrance_pa`, `friction_pa` (along the cells, the developing profile included), `exit_pa`, and `reynolds`, the Reynolds
     ///     number in the cells on their hydraulic diameter.
-    #[pyo3(signature = (face_velocity_m_per_s, air=None) -> "dict[str, float | numpy.typing.NDArray[numpy.float64]]")]
+    #[pyo3(signature = (face_velocity_m_per_s, air=None) -> "dict[str, float | NDArray[float64]]")]
     fn pressure_parts<'py>(
         &self,
         py: Python<'py>,
@@ -496,7 +496,7 @@ impl PyHoneycombPanel {
     /// dict[str, float or ndarray]
     ///     `one_cell` (32 dB for each diameter, 27.3 dB for each width of depth), `near_cutoff` (times sqrt(1 - (f/f_c)^2)),
     ///     `cells_in_step` (that less 20 log10 N), `cells_apart` (that less 10 log10 N).
-    #[pyo3(signature = (frequency_hz) -> "dict[str, float | numpy.typing.NDArray[numpy.float64]]")]
+    #[pyo3(signature = (frequency_hz) -> "dict[str, float | NDArray[float64]]")]
     fn rules_of_thumb_db<'py>(&self, py: Python<'py>, frequency_hz: RealArg<'py>) -> PyResult<Bound<'py, PyDict>> {
         let named = PyDict::new(py);
         let enter = |name: &str, pick: fn(&RulesOfThumb) -> f64| {
