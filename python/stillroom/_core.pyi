@@ -4109,7 +4109,7 @@ class HoneycombPanel(Leak):
         """
     def pressure_parts(
         self, /, face_velocity_m_per_s: ArrayLike, air: Air | None = None
-    ) -> "dict[str, float | numpy.typing.NDArray[numpy.float64]]":
+    ) -> "dict[str, float | NDArray[float64]]":
         """
         Where the pressure goes at a face velocity.
 
@@ -4126,9 +4126,7 @@ class HoneycombPanel(Leak):
             `entrance_pa`, `friction_pa` (along the cells, the developing profile included), `exit_pa`, and `reynolds`, the Reynolds
             number in the cells on their hydraulic diameter.
         """
-    def rules_of_thumb_db(
-        self, /, frequency_hz: ArrayLike
-    ) -> "dict[str, float | numpy.typing.NDArray[numpy.float64]]":
+    def rules_of_thumb_db(self, /, frequency_hz: ArrayLike) -> "dict[str, float | NDArray[float64]]":
         """
         What the trade's rules of thumb say of this panel, to compare with; dB.
 
