@@ -44,8 +44,17 @@ pub(super) struct Lead {
 impl Lead {
     /// ln g and y, both in units of 1/η₀.
     pub(super) fn at(&self, k: f64) -> (f64, Complex64) {
-        (self.ln_radiation.at(k) + 2.0 * f64::from(self.order) * k.ln(), self.admittance.at(k) / k)
+        (
+            self.ln_radiation.at(k) + 2.0 * f64::from(self.order) * k.ln(),
+            self.admittance.at(k) * storing(self.family, k),
+        )
     }
+}
+
+/// How y goes with k at low frequency: an inductance for TE, a capacitance for TM. Without it the rounding of a
+/// series that ends at zero would be all that is left of y there.
+fn storing(family: Family, k: f64) -> f64 {
+    if family == Family::Te { k.recip() } else { k }
 }
 
 /// The ends of one shape with one filling.
@@ -141,7 +150,7 @@ impl Sampled {
                     ln_radiation: Series::fit(limit, POINTS, 1, |k| {
                         vec![dressed(k).0 - 2.0 * f64::from(order) * k.ln()]
                     }),
-                    admittance: Series::fit(limit, POINTS, 1, |k| vec![dressed(k).1 * k]),
+                    admittance: Series::fit(limit, POINTS, 1, |k| vec![dressed(k).1 / storing(lowest.family, k)]),
                 })
             })
             .collect()

@@ -112,17 +112,19 @@ def test_cross_section_of_the_finite_panel() -> None:
     assert PANEL.perimeter_m == pytest.approx(1.2)
 
 
-@pytest.mark.parametrize("count", [2, 3, 5])
-def test_finite_panels_against_a_sum_over_their_cells(count: int) -> None:
+@pytest.mark.parametrize(
+    ("count", "ratios"), [(2, [0.02, 0.1, 0.3, 0.6]), (3, [0.02, 0.1, 0.3, 0.6]), (4, [0.02, 0.6])], ids=str
+)
+def test_finite_panels_against_a_sum_over_their_cells(count: int, ratios: list[float]) -> None:
     """Averaged over all directions, over what the unbounded lattice passes along the normal: what is left.
 
-    The lattice alone would be 25 dB too high for the panel of 5 x 5 cells at 0.02 of cutoff.
+    The lattice alone would be 30 dB too high for the panel of 3 x 3 cells at 0.02 of cutoff.
     """
     width, pitch, depth = 4.8e-3, 1.0625, 1.5
     side = count * pitch * width
     panel = sr.HoneycombPanel(sr.SquareCell(width, (pitch - 1) * width), depth * width, (side, side))
     assert panel.cell_count == count**2
-    for ratio in [0.02, 0.1, 0.3, 0.6]:
+    for ratio in ratios:
         f = ratio * panel.cutoff_hz
         k = 2 * math.pi * f / C * width
         summed = cross_section(k, count, pitch, depth) / transmission(k, pitch, depth) ** 2 * width**2
@@ -252,11 +254,11 @@ def test_a_frequency_has_the_same_answer_alone_and_in_company() -> None:
             lambda: sr.FoilPanel(sr.HoneycombPanel(sr.SquareCell(4e-3), 0.02, (0.3, 0.3)), NODES),
             "hexagonal cells",
         ),
-        (lambda: sr.FrameJoint(0.0, 1e-6), "`gap_m` = 0e0 m"),
-        (lambda: sr.FrameJoint(50e-6), "`resistance_ohm_m` = 0e0 ohm m"),
+        (lambda: sr.FrameJoint(0.0, 1e-6), "`gap_m` = 0 m"),
+        (lambda: sr.FrameJoint(50e-6), "`resistance_ohm_m` = 0 ohm m"),
         (lambda: sr.FrameJoint(50e-6, math.nan), "`resistance_ohm_m` = NaN"),
-        (lambda: PANEL.pressure_drop_pa(-1.0), "`face_velocity_m_per_s` = -1e0 m/s"),
-        (lambda: PANEL.rules_of_thumb_db(0.0), "`frequency_hz` = 0e0 Hz"),
+        (lambda: PANEL.pressure_drop_pa(-1.0), "`face_velocity_m_per_s` = -1 m/s"),
+        (lambda: PANEL.rules_of_thumb_db(0.0), "`frequency_hz` = 0 Hz"),
         (lambda: sr.HexagonalCell(3e-3, 4e-3), "must be smaller than `across_flats_m`"),
         (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
     ],
