@@ -421,7 +421,17 @@ fn gathered(count: f64, modes: &[Mode], ex: Parity, nodes: &[[f64; 3]]) -> Block
 
 /// What the half-space answers to modes of one symmetry.
 pub(crate) fn half_space(modes: &[Mode], nodes: &[[f64; 3]], ex: Parity, limit: f64) -> HalfSpace {
-    planar(modes.len(), ex, limit, 2.0, |kx, ky, fx, fy| transform(modes, nodes, ex, kx, ky, fx, fy))
+    let signed = |even: bool| if even { 1.0 } else { -1.0 };
+    planar(modes.len(), ex, limit, 2.0, |kx, ky, fx, fy| {
+        transform(modes, nodes, ex, kx, ky, fx, fy);
+        // The field of a TM mode is a gradient, its transform lies along the wave vector. What the quadrature leaves
+        // across it would grow as 1/k² against the mode's own small admittance at low frequency.
+        let (along_x, along_y) = (signed(ex.even_x) * kx, signed(!ex.even_y) * ky);
+        for (m, _) in modes.iter().enumerate().filter(|(_, mode)| mode.class.family == Family::Tm) {
+            let share = (along_x * fx[m] + along_y * fy[m]) / (kx * kx + ky * ky);
+            (fx[m], fy[m]) = (along_x * share, along_y * share);
+        }
+    })
 }
 
 /// Real transforms of E_x and E_y of modes of one symmetry, a factor −j for each odd symmetry left out.
