@@ -330,17 +330,21 @@ impl Guide {
         self.medium().attenuations_db_per_m(mode, frequency_hz, out);
     }
 
+    /// Skin depth of the wall, m.
+    pub(super) fn skin_depth_m(&self, frequency_hz: f64) -> f64 {
+        (PI * frequency_hz * VACUUM_PERMEABILITY * self.wall_conductivity_s_per_m).sqrt().recip()
+    }
+
     /// Where the wall loss of first order holds; a guide with a perfect wall is exact.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
         if self.wall_conductivity_s_per_m == f64::INFINITY {
             return Validity::Holds;
         }
-        let skin_depth = (PI * frequency_hz * VACUUM_PERMEABILITY * self.wall_conductivity_s_per_m).sqrt().recip();
         Validity::within(
             "wall loss of first order",
             "skin depth / width",
             "",
-            skin_depth / self.shape.bore_m(),
+            self.skin_depth_m(frequency_hz) / self.shape.bore_m(),
             (0.0, 0.02),
             "the field reaches into the wall by more than a fiftieth of the width and the cutoff shifts",
         )

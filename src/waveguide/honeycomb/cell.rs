@@ -2,6 +2,7 @@
 
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
+use crate::validity::Validity;
 use crate::waveguide::guide::{Guide, Shape, length};
 use crate::waveguide::spectrum::lattice::Arrangement;
 
@@ -97,6 +98,22 @@ impl Cell {
     #[must_use]
     pub fn open_fraction(&self) -> f64 {
         self.guide.shape().area_m2() / self.cell_area_m2()
+    }
+
+    /// Where the loss in the walls is known and no field goes through them. Perfect walls let none through at any frequency.
+    pub(super) fn validity(&self, frequency_hz: f64) -> Validity {
+        let loss = self.guide.validity(frequency_hz);
+        if self.wall_m == 0.0 || self.guide.wall_conductivity_s_per_m() == f64::INFINITY {
+            return loss;
+        }
+        loss.and(Validity::within(
+            "walls of the cells that no field goes through",
+            "skin depth / wall",
+            "",
+            self.guide.skin_depth_m(frequency_hz) / self.wall_m,
+            (0.0, 1.0),
+            "the field goes through the walls, and far more than the cells pass gets past the panel",
+        ))
     }
 
     pub(super) fn arrangement(&self) -> Arrangement {

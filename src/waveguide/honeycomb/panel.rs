@@ -411,7 +411,7 @@ impl Leak for HoneycombPanel {
             "higher modes reach from face to face and let more through",
         )
         .and(oblique)
-        .and(self.cell.guide().validity(frequency_hz))
+        .and(self.cell.validity(frequency_hz))
         .and(self.frame.as_ref().map_or_else(|| Validity::Holds, |frame| frame.validity(frequency_hz)))
     }
 }
