@@ -30,7 +30,7 @@ fn thin_foil_is_no_wall_to_a_slow_field() {
     let panel = |cell: Cell| HoneycombPanel::new(cell, 25e-3, (0.3, 0.3)).unwrap();
     let cell = Cell::hexagonal(4.8e-3, 0.05e-3).unwrap();
     // Aluminium of 35 MS/m: the skin is 0.05 mm deep at 2.895 MHz.
-    let foil = panel(cell.clone().walled(3.5e7).unwrap());
+    let foil = panel(cell.walled(3.5e7).unwrap());
     assert!(foil.validity(2.9e6).holds() && !foil.validity(2.89e6).holds());
     assert!(foil.validity(14e3).limits().iter().any(|limit| limit.quantity == "skin depth / wall"));
     // A perfect wall lets nothing through.
