@@ -1,7 +1,8 @@
 # Everything a developer runs. Each target does its own set-up; what is already done is not done again.
 #
 #   make demo     the collar room: budget table here, HTML page and picture in target/demo/
-#   make test     every check, in the order in which a mistake is cheapest to find
+#   make test     every check, in the order in which a mistake is cheapest to find; minutes
+#   make test-deep  the same with every kept reference value recomputed, new random examples and the released module
 #   make bench    speed, as ratios against peers run side by side
 #   make help     the rest
 
@@ -15,10 +16,9 @@ CARGO  ?= cargo
 
 # The features that need no Python; the rest of the crate is `python`.
 RUST_FEATURES := parallel,serde
-# What the library must never do is how a test fails; helpers of integration tests are not marked as tests.
-TESTS_MAY := -A clippy::unwrap_used -A clippy::expect_used -A clippy::panic
-# The profile of the compiled module. `make PROFILE=dev test` trades its speed for a quicker build.
-PROFILE ?= wheel
+# The profile of the compiled module: quick to build by default. `make bench` and `make wheel` take the one that is
+# released, `wheel`, with its whole-program optimisation.
+PROFILE ?= dev
 
 VENV   := .venv
 PY     := $(VENV)/bin/python
@@ -29,13 +29,16 @@ STUB   := python/stillroom/_core.pyi
 export PYO3_PYTHON := $(CURDIR)/$(PY)
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 export MPLBACKEND := Agg
+export PROFILE
+# Random examples of the Rust tests are the same in every run; `make test-deep` draws new ones.
+export PROPTEST_RNG_SEED ?= 20261127
 
 RUST_SOURCES := Cargo.toml Cargo.lock $(shell find src -name '*.rs')
 PYTHON_DIRS  := $(wildcard python tests/python benches notebooks-demo)
 
 say = @printf '\n\033[1m== %s\033[0m\n' "$(1)"
 
-.PHONY: help demo test bench build stubs format lint lint-rust lint-python rust features docs python types msrv wheel clean
+.PHONY: help demo test test-deep references bench build stubs format lint lint-rust lint-python rust features docs python types msrv wheel clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  make %-12s %s\n", $$1, $$2}' Makefile
@@ -68,15 +71,22 @@ demo: build ## the collar room's budget: table, target/demo/*.html and *.png
 test: lint rust features docs types python ## every check
 	$(call say,all checks passed)
 
+# Hours of references and long random searches; the released module.
+test-deep: ## every check with all references recomputed and new random examples
+	@$(MAKE) --no-print-directory PROFILE=wheel STILLROOM_REFERENCES=recompute \
+	  PROPTEST_RNG_SEED=$$(date +%s) PROPTEST_CASES=1024 test
+
+references: build ## writes tests/data/references/ anew where a module of references has changed; commit the result
+	STILLROOM_REFERENCES=write $(PY) -m pytest -q
+
 lint: lint-rust lint-python
 
 lint-rust: $(VENV)/.installed
 	$(call say,cargo fmt)
 	@$(CARGO) fmt --check && echo "formatted"
-	$(call say,clippy: library without features and with all; tests and benches)
+	$(call say,clippy: library without features; everything with all of them)
 	$(CARGO) clippy --quiet --locked --lib --no-default-features -- -D warnings
-	$(CARGO) clippy --quiet --locked --lib --features $(RUST_FEATURES),python -- -D warnings
-	$(CARGO) clippy --quiet --locked --all-targets --features $(RUST_FEATURES) -- -D warnings $(TESTS_MAY)
+	$(CARGO) clippy --quiet --locked --all-targets --features $(RUST_FEATURES),python -- -D warnings
 	@echo "no warnings"
 
 lint-python: $(VENV)/.installed
@@ -90,7 +100,7 @@ rust: ## Rust tests and documentation examples; no Python linked
 
 features: ## each feature by itself compiles
 	$(call say,features one by one)
-	@for f in "" parallel serde; do $(CARGO) check --quiet --locked --lib --no-default-features --features "$$f" && echo "ok: features [$$f]"; done
+	@for f in parallel serde; do $(CARGO) check --quiet --locked --lib --no-default-features --features "$$f" && echo "ok: features [$$f]"; done
 	@if $(CARGO) tree --locked --edges normal --prefix none | grep -E '^(pyo3|numpy|rayon|serde) '; then \
 	  echo "the default features must stay light"; exit 1; else echo "ok: default features bring in no pyo3, numpy, rayon or serde"; fi
 
@@ -108,12 +118,12 @@ types: build ## mypy strict, stubs against the module, stubs against the source
 
 python: build ## Python tests, notebooks executed
 	$(call say,pytest)
-	@$(PY) -m pytest
+	@$(PY) -m pytest --numprocesses 2 --dist loadgroup
 
 # ---- stubs ----------------------------------------------------------------------------------------------------------
 
 target/stubs/stillroom/_core.pyi: $(VENV)/.installed pyproject.toml $(RUST_SOURCES)
-	@$(VENV)/bin/maturin generate-stubs --quiet --features python,stubs --target-dir $(MATURIN_TARGET) --out target/stubs
+	@$(VENV)/bin/maturin generate-stubs --quiet --profile $(PROFILE) --features python,stubs --target-dir $(MATURIN_TARGET) --out target/stubs
 	@$(VENV)/bin/ruff format --quiet $@
 	@touch $@
 
@@ -122,7 +132,8 @@ stubs: target/stubs/stillroom/_core.pyi ## write python/stillroom/_core.pyi from
 
 # ---- the rest -------------------------------------------------------------------------------------------------------
 
-bench: build ## Rust benchmarks, then the peers side by side
+bench: ## Rust benchmarks, then the peers side by side
+	@$(MAKE) --no-print-directory PROFILE=wheel build
 	$(call say,cargo bench)
 	@$(CARGO) bench --quiet --locked --features $(RUST_FEATURES)
 	$(call say,peers)

@@ -17,6 +17,7 @@ from typing import Any
 
 import numpy as np
 from scipy.special import ellipe, elliprd, jn_zeros, jnp_zeros, jv, jvp
+from stored import stored
 
 Array = np.ndarray[Any, Any]
 
@@ -63,6 +64,7 @@ def propagation(k: float, cutoff: Array) -> Array:
     return np.where(square > 0, np.sqrt(np.abs(square)), 1j * np.sqrt(np.abs(square)))
 
 
+@stored
 def circular_hole(ka: float, walls: list[float], modes: int = 16) -> Array:
     """Sum of transmissions of a round hole of unit radius: averaged cross-section over wavelength^2/4 pi."""
     total = np.zeros(len(walls))
@@ -105,6 +107,7 @@ def all_around(
     return x, y, w, z
 
 
+@stored
 def rectangular_hole(
     k: float, length: float, width: float, walls: list[float], counts: tuple[int, int]
 ) -> Array:
@@ -201,6 +204,7 @@ def plate_electric(length: float, width: float, count: int) -> float:
     return float(np.abs(strength @ area))
 
 
+@stored
 def rectangle(length: float, width: float, count: int = 14) -> tuple[float, float, float]:
     """Magnetic along, magnetic across and electric polarizability, the error of second order removed."""
 

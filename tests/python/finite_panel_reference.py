@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from stored import stored
 
 Reals = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -76,6 +77,7 @@ def _through(admittance: Complexes, k: float, depth: float) -> Complexes:
     return 0.5 * (inverse(admittance + mode * half * one) - inverse(admittance + mode / half * one))
 
 
+@stored
 def cross_section(k: float, count: int, pitch: float, depth: float) -> float:
     """Averaged cross-section of count x count cells: (lambda^2/4 pi) times 4 tr(G Z G Z*)."""
     alike, crossed = _couplings(k, count, pitch)
@@ -90,6 +92,7 @@ def cross_section(k: float, count: int, pitch: float, depth: float) -> float:
     return float(4 * np.pi / k**2 * passed.real)
 
 
+@stored
 def transmission(k: float, pitch: float, depth: float) -> float:
     """|T| of the unbounded lattice of the same modes along the normal."""
     most = int(HIGHEST * pitch / (2 * np.pi)) + 1

@@ -17,6 +17,7 @@ import skfem
 from aperture_reference import all_around, passed, plane_waves, propagation
 from scipy.sparse.linalg import eigsh
 from skfem.helpers import dot, grad
+from stored import stored
 
 Array = np.ndarray[Any, Any]
 Mesh = skfem.MeshTri
@@ -206,6 +207,7 @@ class Opening:
         return np.array([*found, even.cutoff[even.electric].min()])
 
 
+@stored
 def lowest(shape: Callable[[float, float, int], Mesh], aspect: float, count: int = 8) -> Array:
     """The same of unit length, extrapolated to straight sides that are curved."""
     coarse, fine = (Opening(shape(1.0, aspect, n), 1).lowest() for n in (count, 2 * count))

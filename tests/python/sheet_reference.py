@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mpmath as mp
+from stored import stored
 
 DIGITS = 40
 mp.mp.dps = DIGITS
@@ -62,6 +63,7 @@ def plane_wave(layers, frequency_hz, angle_deg, polarization):
     return scatter(layers, frequency_hz, (k0 * mp.sin(angle)) ** 2, 1j * k0 * mp.cos(angle), polarization)
 
 
+@stored
 def near_field_ratio(kind, layers, frequency_hz, spacing, source, receiver):
     """ln of the field with over without a sheet, for coaxial or coplanar loops (radii) or rods (lengths).
 
@@ -124,6 +126,7 @@ def near_field_ratio(kind, layers, frequency_hz, spacing, source, receiver):
         return mp.log(with_sheet / integral(lambda l2, tau, wave: mp.mpf(1))) + mp.log(size)
 
 
+@stored
 def shell_factor(shape, layers, inner_radius, frequency_hz):
     """Shielding factor of a closed shell by matching Bessel functions at every face."""
     k0 = 2 * mp.pi * mp.mpf(frequency_hz) / SPEED_OF_LIGHT

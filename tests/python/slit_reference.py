@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 from scipy.sparse import coo_matrix
 from scipy.sparse.linalg import spsolve
+from stored import stored
 
 
 def transmitted_width(k_gap: float, depth_over_gap: float, cells: int) -> float:
@@ -67,6 +68,7 @@ def transmitted_width(k_gap: float, depth_over_gap: float, cells: int) -> float:
     return float(power / k)
 
 
+@stored
 def transmission(k_gap: float, depth_over_gap: float) -> float:
     """What the slit hands on, from 0 to 1: extrapolated from two grids; the error at edges is of h^(4/3)."""
     coarse, fine = (transmitted_width(k_gap, depth_over_gap, cells) for cells in (4, 8))

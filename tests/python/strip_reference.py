@@ -16,6 +16,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import hankel2, kv
+from stored import stored
 
 C = 299_792_458.0
 NODES, WEIGHTS = np.polynomial.legendre.leggauss(24)
@@ -40,6 +41,7 @@ def abscissas(k: float) -> tuple[Real, Real]:
     return ((low + high + (high - low) * NODES) / 2).ravel(), ((high - low) / 2 * WEIGHTS).ravel()
 
 
+@stored
 def transmission(frequency_hz: float, length_m: float, width_m: float, modes: Sequence[int]) -> float:
     """Averaged cross-section over lambda^2/4 pi."""
     k = 2 * np.pi * frequency_hz / C

@@ -11,6 +11,9 @@ from pathlib import Path
 
 import pytest
 
+# One worker builds it.
+pytestmark = pytest.mark.xdist_group("wheel")
+
 MATURIN = Path(sys.executable).with_name("maturin")
 
 
@@ -23,7 +26,7 @@ def run(*command: str | Path, cwd: Path) -> None:
 def wheel(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     out = tmp_path_factory.mktemp("wheel")
     # The profile of the module under test, in the folder where it was built: nothing is compiled twice.
-    profile = os.environ.get("PROFILE", "wheel")
+    profile = os.environ.get("PROFILE", "dev")
     target = root / "target" / "python"
     run(
         MATURIN,

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 import scipy.special as special
+from stored import stored
 
 Array = np.ndarray[Any, Any]
 
@@ -63,6 +64,7 @@ def channels(m: int, count: int, k: float, length: float) -> float:
     return float(4 * np.trace(transfer @ transfer.conj()).real) * (1 if m == 0 else 2)
 
 
+@stored
 def cross_section(count: int, k: float, length: float, orders: int = 5) -> float:
     """Averaged cross-section in units of the squared radius."""
     return np.pi / k**2 * sum(channels(m, count, k, length) for m in range(orders))
