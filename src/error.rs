@@ -174,6 +174,15 @@ impl Error {
         }
     }
 
+    /// The same fault, of a part of an array that begins at `start`.
+    #[must_use]
+    pub fn moved(mut self, start: usize) -> Self {
+        if let Self::AtIndex { index, .. } = &mut self {
+            *index += start;
+        }
+        self
+    }
+
     /// The same fault of a number that stands alone.
     #[must_use]
     pub fn without_index(self) -> Self {

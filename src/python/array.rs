@@ -2,7 +2,9 @@
 
 use std::borrow::Cow;
 
+use super::interrupt::interruptible;
 use crate::error::Error;
+use crate::interrupt::{Watch, in_pieces, unwatched};
 use crate::lanes::Column;
 use ndarray::{Array, ArrayD, ArrayViewD, Dimension, IxDyn};
 use num_complex::Complex64;
@@ -161,8 +163,9 @@ impl<'py, T: Element + Hint + IntoPyObject<'py>> IntoPyObject<'py> for Out<T> {
 pub fn batch<T, F>(py: Python<'_>, name: &'static str, arg: &RealArg<'_>, zero: T, kernel: F) -> PyResult<Out<T>>
 where
     T: Copy + Send + Sync,
-    F: FnOnce(&[f64], &mut [T]) -> Result<(), Error> + Send,
+    F: FnMut(&[f64], &mut [T]) -> Result<(), Error> + Send,
 {
+    let mut kernel = kernel;
     batch_columns(py, [name], [arg], zero, |[column], out| match column {
         Column::Same(x) => kernel(&[x], out),
         Column::Each(x) => kernel(x, out),
@@ -170,17 +173,18 @@ where
 }
 
 /// Joint broadcasting of N real arguments through a batch kernel; the GIL is released. A scalar
-/// argument reaches the kernel as one number, an array as a contiguous slice as long as the result.
+/// argument reaches the kernel as one number, an array as a contiguous slice as long as the part of the result that
+/// it is to fill: a long batch is done in pieces, and Ctrl-C is heard between them.
 pub fn batch_columns<const N: usize, T, F>(
     py: Python<'_>,
     names: [&'static str; N],
     args: [&RealArg<'_>; N],
     zero: T,
-    kernel: F,
+    mut kernel: F,
 ) -> PyResult<Out<T>>
 where
     T: Copy + Send + Sync,
-    F: FnOnce([Column<'_>; N], &mut [T]) -> Result<(), Error> + Send,
+    F: FnMut([Column<'_>; N], &mut [T]) -> Result<(), Error> + Send,
 {
     let mut read = [const { Real::Scalar(f64::NAN) }; N];
     for (slot, (arg, name)) in read.iter_mut().zip(args.into_iter().zip(names)) {
@@ -193,14 +197,17 @@ where
     };
     let (views, same) = (read.each_ref().map(Real::view), read.each_ref().map(Real::same));
     let count = shape.size();
-    let work = || -> Result<_, Error> {
+    let mut work = |watch: &mut Watch<'_>| -> Result<_, Error> {
         let wide = views.each_ref().map(|view| view.as_ref().map(|view| contiguous(view, &shape)));
-        let columns = std::array::from_fn(|i| wide[i].as_deref().map_or(same[i], Column::Each));
+        let columns: [Column<'_>; N] = std::array::from_fn(|i| wide[i].as_deref().map_or(same[i], Column::Each));
         let mut out = vec![zero; count];
-        kernel(columns, &mut out)?;
+        in_pieces(&mut out, watch, |start, part| {
+            let columns = columns.map(|column| column.part(start, part.len()));
+            kernel(columns, part).map_err(|error| error.moved(start))
+        })?;
         Ok(out)
     };
-    let out = if count < DETACH_FROM { work() } else { py.detach(work) }?;
+    let out = if count < DETACH_FROM { work(&mut unwatched)? } else { interruptible(py, work)? };
     // The length is the shape's product by construction.
     ArrayD::from_shape_vec(shape, out)
         .map(Out::Array)

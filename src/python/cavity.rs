@@ -17,7 +17,7 @@ fn swept<T: Copy + Send + Sync>(
     frequency_hz: &RealArg<'_>,
     zero: T,
     validity: impl Fn(f64) -> Validity,
-    kernel: impl FnOnce(&[f64], &mut [T]) -> Result<()> + Send,
+    kernel: impl Fn(&[f64], &mut [T]) -> Result<()> + Send + Sync,
 ) -> PyResult<Out<T>> {
     let result = batch(py, "frequency_hz", frequency_hz, zero, |f, out| {
         check::frequencies(f)?;
@@ -314,7 +314,7 @@ impl PyBenchBox {
             zero,
             |f| self.0.validity(f),
             |f, out| {
-                probe.sweep(f, out, pick);
+                probe.sweep(f, out, &pick);
                 Ok(())
             },
         )

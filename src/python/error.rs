@@ -86,7 +86,10 @@ pub fn warn_outside(py: Python<'_>, frequencies: &[f64], validity: impl Fn(f64) 
     }
     let mut outside = 0;
     let mut first = None;
-    for &frequency in frequencies {
+    for (place, &frequency) in frequencies.iter().enumerate() {
+        if place % SIGNALS_EVERY == 0 {
+            py.check_signals()?;
+        }
         if let Some(limit) = validity(frequency).limits().first() {
             outside += 1;
             first.get_or_insert_with(|| (frequency, limit.to_string()));
@@ -105,6 +108,9 @@ pub fn warn_outside(py: Python<'_>, frequencies: &[f64], validity: impl Fn(f64) 
     let text = std::ffi::CString::new(text)?;
     PyErr::warn(py, &py.get_type::<classes::DomainWarning>(), &text, 1)
 }
+
+/// So many frequencies are looked at between two looks for Ctrl-C.
+const SIGNALS_EVERY: usize = 1024;
 
 /// The smallest and the largest of finite numbers.
 fn extremes(values: &[f64]) -> Option<(f64, f64)> {

@@ -101,7 +101,7 @@ fn waves<T: Element + Copy>(
     frequency_hz: &RealArg<'_>,
     angle_deg: Option<&RealArg<'_>>,
     zero: T,
-    kernel: impl FnOnce(&Waves<'_>, &mut [T]) + Send,
+    kernel: impl Fn(&Waves<'_>, &mut [T]) + Send + Sync,
 ) -> PyResult<Out<T>> {
     let checked = |frequency_hz: Column<'_>, angle_deg: Column<'_>, out: &mut [T]| {
         match frequency_hz {

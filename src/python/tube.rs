@@ -544,7 +544,7 @@ impl PyTube {
         py: Python<'_>,
         frequency_hz: &RealArg<'_>,
         scale: fn(f64) -> f64,
-        compute: impl FnOnce(&[f64]) -> crate::Result<Vec<f64>> + Send,
+        compute: impl Fn(&[f64]) -> crate::Result<Vec<f64>> + Send + Sync,
     ) -> PyResult<Out<f64>> {
         let result = batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
             for (slot, value) in out.iter_mut().zip(compute(f)?) {

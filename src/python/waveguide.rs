@@ -95,7 +95,7 @@ fn warn_of_wall(py: Python<'_>, guide: &Guide, frequency_hz: &RealArg<'_>) -> Py
 fn propagation(
     py: Python<'_>,
     frequency_hz: &RealArg<'_>,
-    fill: impl FnOnce(&[f64], &mut [Complex64]) + Send,
+    fill: impl Fn(&[f64], &mut [Complex64]) + Send + Sync,
 ) -> PyResult<Out<Complex64>> {
     batch(py, "frequency_hz", frequency_hz, Complex64::ZERO, |f, out| {
         check::frequencies(f)?;
@@ -107,7 +107,7 @@ fn propagation(
 fn attenuation(
     py: Python<'_>,
     frequency_hz: &RealArg<'_>,
-    fill: impl FnOnce(&[f64], &mut [f64]) + Send,
+    fill: impl Fn(&[f64], &mut [f64]) + Send + Sync,
 ) -> PyResult<Out<f64>> {
     batch(py, "frequency_hz", frequency_hz, 0.0, |f, out| {
         check::frequencies(f)?;
