@@ -7,8 +7,6 @@
 //! first that is there). Numbers have a decimal point. What does not follow this, a decimal comma or a
 //! row with more fields than the heading among them, is an error with its line and column.
 
-use std::borrow::Cow;
-
 use crate::error::{Error, Result};
 
 /// Separators, in the order in which they are looked for.
@@ -83,7 +81,8 @@ impl Columns<'_> {
     fn row(&self, line: usize, text: &str, layout: &Layout) -> Result<Vec<f64>> {
         let fields = split(text, layout.separator);
         // A separator at the end of a line, as spreadsheets leave it, adds no field.
-        if let Some((place, surplus)) = fields.iter().enumerate().skip(layout.width).find(|(_, field)| !field.is_empty())
+        if let Some((place, surplus)) =
+            fields.iter().enumerate().skip(layout.width).find(|(_, field)| !field.is_empty())
         {
             let expected = format!("{} fields separated by {:?}", layout.width, layout.separator);
             return Err(self.fault_in(line, place, surplus, expected));
@@ -151,10 +150,10 @@ fn split(line: &str, separator: char) -> Vec<&str> {
 /// The text of a file: UTF-8 or UTF-16, by its mark of byte order where it has one; of any other coding what is plain
 /// ASCII in it.
 #[cfg(any(feature = "python", test))]
-pub(crate) fn decode(bytes: &[u8]) -> Cow<'_, str> {
+pub(crate) fn decode(bytes: &[u8]) -> std::borrow::Cow<'_, str> {
     let wide = |unit: fn([u8; 2]) -> u16| {
         let units: Vec<u16> = bytes[2..].chunks_exact(2).map(|pair| unit([pair[0], pair[1]])).collect();
-        Cow::Owned(String::from_utf16_lossy(&units))
+        std::borrow::Cow::Owned(String::from_utf16_lossy(&units))
     };
     match bytes {
         [0xff, 0xfe, ..] => wide(u16::from_le_bytes),

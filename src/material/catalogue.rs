@@ -257,8 +257,7 @@ impl Magnetic {
     fn material(&self) -> Result<Material> {
         let [least, usual, greatest] = [0, 1, 2].map(|place| self.permeability(place));
         let (real, loss) = usual.iter().map(|value| (value.re, -value.im)).unzip();
-        let table =
-            PermeabilityTable::new(self.frequency_hz.to_vec(), real, loss)?.with_bounds(least, greatest)?;
+        let table = PermeabilityTable::new(self.frequency_hz.to_vec(), real, loss)?.with_bounds(least, greatest)?;
         let metal = Material::new(
             self.name,
             Conductivity::Constant(self.conductivity_s_per_m),
