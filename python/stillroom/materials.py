@@ -1,10 +1,10 @@
 """Catalogue of materials, each with the source of its constants.
 
-Each material of the catalogue is an attribute of this module, by its name with underscores. Metals are typical values
-for weak fields; magnetic ones carry a tolerance, the parameter ``permeability_tolerance`` from -1 (the least
-permeability that sources give) to 1 (the greatest). ``steel`` is ordinary low-carbon, cold-rolled sheet. Building
-materials follow Recommendation ITU-R P.2040-4 and know the frequency range in which they hold
-(``material.range_hz``).
+Each material of the catalogue is an attribute of this module, by its name with underscores. Metals are
+typical values for weak fields; magnetic ones carry a tolerance, the parameter ``permeability_tolerance`` from
+-1 (the least permeability that sources give) to 1 (the greatest). ``steel`` is ordinary low-carbon,
+cold-rolled sheet. Building materials follow Recommendation ITU-R P.2040-4 and know the frequency range in
+which they hold (``material.range_hz``).
 
 >>> import stillroom as sr
 >>> sr.materials.copper.conductivity_s_per_m
@@ -20,7 +20,7 @@ from ._core import Material, catalogue, catalogue_names
 
 __all__ = ["get", "names"]
 
-# What type checkers and editors know; the values are set below, and a test compares this list with the catalogue.
+# What type checkers and editors know; the values are set below. A test compares this list with the catalogue.
 aluminium: Material
 asphalt_concrete: Material
 austenitic_stainless_steel: Material

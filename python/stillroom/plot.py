@@ -30,7 +30,9 @@ def frequency_axis(ax: Axes) -> None:
     ax.set_xlabel("frequency")
 
 
-def _curve(ax: Axes, x: NDArray[np.float64], y: NDArray[np.float64], valid: NDArray[np.bool_], **style: Any) -> None:
+def _curve(
+    ax: Axes, x: NDArray[np.float64], y: NDArray[np.float64], valid: NDArray[np.bool_], **style: Any
+) -> None:
     """A line that is dotted where it is not valid."""
     (line,) = ax.plot(x, np.where(valid, y, np.nan), **style)
     # Dotted runs start at the last valid point, so that the line does not break.
@@ -72,7 +74,9 @@ def plot_study(study: Study, requirement: Requirement | None = None, ax: Axes | 
         _curve(ax, frequency_hz, level_db, valid, label=name, linewidth=1.2)
     _curve(ax, frequency_hz, study.total_db, total_valid, label="total", color="black", linewidth=2.2)
     worst_case_db = study.total_worst_case_db
-    _curve(ax, frequency_hz, worst_case_db, total_valid, label="total, worst case", color="black", linewidth=0.8)
+    _curve(
+        ax, frequency_hz, worst_case_db, total_valid, label="total, worst case", color="black", linewidth=0.8
+    )
     top = 1.25 * _largest(study.total_db)
     if requirement is not None:
         points = np.array(requirement.points)

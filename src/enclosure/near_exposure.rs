@@ -15,7 +15,7 @@
 //! at all: these tests leave it out, and say so.
 //!
 //! A window, a piece of a sheet in the wall, reads what the open hole would or what a whole wall of its sheet would,
-//! whichever is less: it passes more than neither.
+//! whichever is less.
 //!
 //! Source: dipole fields (for example J. D. Jackson, *Classical Electrodynamics*, 3rd ed., secs. 5.6
 //! and 9.5); the sums derived here. It is the static near field, for d ≪ λ/2π. A leak that knows no

@@ -18,9 +18,10 @@ use crate::wave::{Incidence, Polarization, Sheet};
 /// wavelength, whose frame cuts the wave off, passes less than said here; it says so. The sheet is taken as joined
 /// to its frame all around: a joint that is worse is a leak of its own.
 ///
-/// Near a magnetic or electric antenna a window passes no more than the open hole, and no more than a whole wall of
-/// its sheet: the lesser of the two is taken. The hole is a square, with the polarizabilities α_m = 0.259 A^(3/2) (S. B.
-/// Cohn, Proc. IRE 40 (1952) 1069, from memory) and α_e = 0.120 A^(3/2), that of a round hole of its area.
+/// Near a magnetic or electric antenna a window is taken to pass what the open hole would, or what a whole wall of its
+/// sheet would, whichever is less: an estimate where the two are about equal. The hole is a square, with the
+/// polarizabilities α_m = 0.259 A^(3/2) (S. B. Cohn, Proc. IRE 40 (1952) 1069, from memory) and α_e = 0.120 A^(3/2),
+/// that of a round hole of its area.
 #[derive(Debug, Clone)]
 pub struct Panel {
     sheet: Arc<dyn Sheet>,

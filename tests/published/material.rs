@@ -103,7 +103,7 @@ fn half_a_millimetre_of_steel_between_loops() {
     };
     for arrangement in [LoopArrangement::Coaxial, LoopArrangement::Coplanar] {
         let steel = read(catalogue::get("steel").unwrap(), arrangement);
-        assert!((37.0..=40.05).contains(&steel), "{steel}");
+        assert!((37.0..=40.0).contains(&steel), "{steel}");
         let handbook = read(Material::conductor("handbook", 5.8e6, 1000.0).unwrap(), arrangement);
         assert!((68.0..72.0).contains(&handbook), "{handbook}");
     }
