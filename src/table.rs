@@ -109,7 +109,7 @@ impl Columns<'_> {
             let place = |name: &&str| fields.iter().position(|field| field.eq_ignore_ascii_case(name));
             let places: Vec<Option<usize>> = self.required.iter().chain(self.optional).map(place).collect();
             let found = places[..self.required.len()].iter().all(Option::is_some);
-            found.then(|| Layout { separator, places, width: fields.len() })
+            found.then_some(Layout { separator, places, width: fields.len() })
         });
         if let Some(heading) = heading {
             return Some((heading, true));
