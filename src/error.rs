@@ -146,12 +146,14 @@ pub enum Error {
     #[error("interrupted before the end: nothing was kept")]
     Interrupted,
     /// A file or a text that does not follow its format.
-    #[error("{what}, line {line}: found {found:?}, expected {expected}")]
+    #[error("{what}, line {line}{}: found {found:?}, expected {expected}", in_column(*column))]
     Parse {
         /// What was being read.
         what: &'static str,
         /// Line number, from one.
         line: usize,
+        /// Number of the field in the line, from one, where one field is at fault.
+        column: Option<usize>,
         /// The text found.
         found: String,
         /// What would be accepted.
@@ -216,6 +218,10 @@ impl Error {
         *name = format!("{outer}.{name}");
         self
     }
+}
+
+fn in_column(column: Option<usize>) -> String {
+    column.map_or_else(String::new, |column| format!(", column {column}"))
 }
 
 fn spaced(unit: &str) -> String {

@@ -11,7 +11,8 @@ use stillroom::leak::{Leak, Panel, TabulatedLeak};
 use stillroom::material::catalogue;
 use stillroom::wave::{Incidence, Sheet};
 use stillroom::{
-    AntennaTest, Enclosure, Error, Exposure, Laminate, Layer, Parameters, PlaneWave, Polarization, Requirement,
+    AntennaTest, Enclosure, Error, Exposure, Laminate, Layer, LoopArrangement, LoopTest, Parameters, PlaneWave,
+    Polarization, Requirement,
 };
 
 fn flat_leak(cross_section_m2: f64) -> Arc<dyn Leak> {
@@ -131,6 +132,141 @@ fn a_metal_panel_average_agrees_with_its_closed_form() {
         2.0 / (2.0 + y * 0.3),
         max_relative = 1e-12
     );
+}
+
+fn film_window(area_m2: f64) -> Arc<dyn Leak> {
+    let film = Laminate::new(vec![Layer::film(10.0).unwrap()]).unwrap();
+    Arc::new(Panel::new(Arc::new(film), area_m2).unwrap())
+}
+
+fn window_db(area_m2: f64, exposure: &dyn Exposure, frequency_hz: f64) -> f64 {
+    let openings = vec![Opening::new("window", film_window(area_m2), 1).unwrap()];
+    room(openings).study(&[frequency_hz], exposure).unwrap().shielding_db()[(1, 0)]
+}
+
+/// Film of 10 ohm: 20 lg(1 + 376.7/20) = 25.95 dB. A large window reads that; one small against the Fresnel zone collects
+/// A of the power density, passes |T|² of it, and sends it on with the gain 4πA/λ² of an aperture (the chain of powers of
+/// two antennas, C. A. Balanis, Antenna Theory, sec. 2.17, from memory).
+#[test]
+fn a_window_counts_by_its_area() {
+    let sheet_db = 20.0 * (1.0 + stillroom::constants::VACUUM_IMPEDANCE / 20.0).log10();
+    assert_relative_eq!(window_db(1.0, &test(), 1e9), sheet_db, epsilon = 1e-9);
+    let (d1, d2, area_m2, wavelength_m) = (10.0_f64, 5.0_f64, 0.25, 299_792_458.0 / 1e9);
+    let density_at_window = 1.0 / (4.0 * std::f64::consts::PI * d1 * d1);
+    let gain = 4.0 * std::f64::consts::PI * area_m2 / (wavelength_m * wavelength_m);
+    let inside = density_at_window * area_m2 * gain / (4.0 * std::f64::consts::PI * d2 * d2);
+    let without = 1.0 / (4.0 * std::f64::consts::PI * (d1 + d2).powi(2));
+    let expected = sheet_db - 10.0 * (inside / without).log10();
+    let far = AntennaTest::new(d1, d2).unwrap();
+    assert_relative_eq!(window_db(area_m2, &far, 1e9), expected, epsilon = 1e-9);
+    // A square centimetre passes tens of dB less, and says that its frame cuts off more still.
+    assert!(window_db(1e-4, &test(), 1e9) > sheet_db + 25.0);
+    let small = film_window(1e-4);
+    assert!(!test().validity(&*small, 1e9).holds() && test().validity(&*film_window(1.0), 1e9).holds());
+    assert!(small.as_sheet().is_none());
+}
+
+/// Between loops: the dipole of the open hole where that is little, the whole sheet where the window is wide; never more
+/// than either.
+#[test]
+fn a_window_between_loops_passes_no_more_than_its_hole_or_its_sheet() {
+    let loops = LoopTest::new(LoopArrangement::Coplanar, 0.1, 0.1, 0.3, 0.3).unwrap();
+    let film = Laminate::new(vec![Layer::film(10.0).unwrap()]).unwrap();
+    let sheet_db = loops.shielding_db(&film, &[10e6]).unwrap()[0];
+    assert_relative_eq!(window_db(9.0, &loops, 10e6), sheet_db, epsilon = 1e-9);
+    // 4 α z³/(4π d⁶) with α = 0.259 of the side's cube
+    let hole_db = -20.0 * (0.259 * 1e-6 * 0.6_f64.powi(3) / (std::f64::consts::PI * 0.3_f64.powi(6))).log10();
+    assert!(hole_db > sheet_db);
+    assert_relative_eq!(window_db(1e-4, &loops, 10e6), hole_db, epsilon = 1e-9);
+    assert!(loops.shielding_db(&film, &[10e6]).unwrap()[0] <= window_db(1e-2, &loops, 10e6));
+    assert!(Exposure::validity(&loops, &*film_window(1e-2), 10e6).holds());
+}
+
+/// A leak that answers what it is told to.
+#[derive(Debug, Clone, PartialEq)]
+struct Told {
+    ln_cross_section: f64,
+    opening: bool,
+    inside: bool,
+}
+
+impl stillroom::Rebuild for Told {
+    fn rebuild(&self, _: &mut stillroom::parameter::Knobs<'_>) -> stillroom::Result<Self> {
+        Ok(self.clone())
+    }
+}
+
+impl Leak for Told {
+    fn ln_cross_section(&self, _: f64) -> f64 {
+        self.ln_cross_section
+    }
+    fn is_opening(&self) -> bool {
+        self.opening
+    }
+    fn validity(&self, _: f64) -> stillroom::Validity {
+        stillroom::Validity::given("test", "inside", self.inside, "it is made up")
+    }
+}
+
+fn with_pinhole(part: Told) -> Enclosure {
+    room(vec![Opening::new("pinhole", flat_leak(1e-12), 1).unwrap(), Opening::new("part", Arc::new(part), 1).unwrap()])
+}
+
+#[test]
+fn a_leak_without_a_number_is_never_valid() {
+    let unknown = Told { ln_cross_section: f64::NAN, opening: true, inside: true };
+    let study = with_pinhole(unknown).study(&[1e9], &test()).unwrap();
+    assert_eq!(study.valid().column(0).to_vec(), [true, true, false]);
+    assert!(!study.total_valid()[0] && study.total_db()[0].is_nan());
+    assert_eq!(study.limiting(), ["part"]);
+    assert!(study.limits("part").unwrap()[0].1.to_string().contains("not a number"));
+}
+
+/// The whole is as valid as what contributes: a part outside its domain counts down to 40 dB below.
+#[test]
+fn a_total_is_valid_where_what_contributes_is() {
+    let whole = |below_db: f64, inside: bool| {
+        let ln_cross_section = 1e-12_f64.ln() - below_db / 10.0 * std::f64::consts::LN_10;
+        let part = Told { ln_cross_section, opening: true, inside };
+        let study = with_pinhole(part).study(&[1e9], &test()).unwrap();
+        assert_eq!(study.valid()[(2, 0)], inside);
+        study.total_valid()[0]
+    };
+    assert!(whole(0.0, true) && whole(39.0, true));
+    assert!(!whole(-20.0, false) && !whole(0.0, false) && !whole(39.0, false));
+    assert!(whole(40.1, false));
+    // Two that are each just below count together.
+    let part = Told { ln_cross_section: 1e-12_f64.ln() - 4.1 * std::f64::consts::LN_10, opening: true, inside: false };
+    let pair = room(vec![
+        Opening::new("pinhole", flat_leak(1e-12), 1).unwrap(),
+        Opening::new("pair", Arc::new(part), 2).unwrap(),
+    ]);
+    assert!(!pair.study(&[1e9], &test()).unwrap().total_valid()[0]);
+    // What a test leaves out could be anything.
+    let loops = LoopTest::new(LoopArrangement::Coplanar, 0.1, 0.1, 0.3, 0.3).unwrap();
+    let window = Opening::new("window", film_window(1e-2), 1).unwrap();
+    assert!(room(vec![window.clone()]).study(&[1e6], &loops).unwrap().total_valid()[0]);
+    let wire = Told { ln_cross_section: -30.0, opening: false, inside: true };
+    let left_out = room(vec![window, Opening::new("wire", Arc::new(wire), 1).unwrap()]);
+    let study = left_out.study(&[1e6], &loops).unwrap();
+    assert_eq!(study.shielding_db()[(2, 0)], f64::INFINITY);
+    assert!(!study.total_valid()[0]);
+}
+
+#[test]
+fn a_masked_study_holds_no_number_outside_its_domain() {
+    let part = Told { ln_cross_section: 1e-11_f64.ln(), opening: true, inside: false };
+    let study = with_pinhole(part).study(&[1e9, 2e9], &test()).unwrap();
+    let masked = study.masked();
+    for (db, &valid) in masked.shielding_db().iter().zip(study.valid()) {
+        assert_eq!(db.is_nan(), !valid);
+    }
+    assert!(masked.total_db().iter().chain(masked.total_worst_case_db().iter()).all(|db| db.is_nan()));
+    assert!(masked.margin_db(&Requirement::flat(60.0, 1e8, 1e10).unwrap()).iter().all(|db| db.is_nan()));
+    assert_eq!(masked.limiting(), study.limiting());
+    // Where all is inside, nothing changes.
+    let sound = room(vec![Opening::new("pinhole", flat_leak(1e-12), 1).unwrap()]).study(&[1e9], &test()).unwrap();
+    assert_eq!(sound.masked(), sound);
 }
 
 #[test]

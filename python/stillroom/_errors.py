@@ -107,9 +107,10 @@ class UnreachableError(StillroomError):
 
 
 class FormatError(StillroomError):
-    """A file or text that does not follow its format."""
+    """A file or text that does not follow its format; `column` tells the field where one is at fault."""
 
     what: str
     line: int
+    column: int | None
     found: str
     expected: str

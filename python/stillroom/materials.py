@@ -1,20 +1,56 @@
 """Catalogue of materials, each with the source of its constants.
 
-Metals are typical values for weak fields; building materials follow Recommendation ITU-R P.2040-3 and
-know the frequency range in which they hold (``material.range_hz``).
+Each material of the catalogue is an attribute of this module, by its name with underscores. Metals are
+typical values for weak fields; magnetic ones carry a tolerance, the parameter ``permeability_tolerance`` from
+-1 (the least permeability that sources give) to 1 (the greatest). ``steel`` is ordinary low-carbon,
+cold-rolled sheet. Building materials follow Recommendation ITU-R P.2040-4 and know the frequency range in
+which they hold (``material.range_hz``).
 
 >>> import stillroom as sr
 >>> sr.materials.copper.conductivity_s_per_m
 58000000.0
+>>> least = sr.materials.steel.with_parameter("permeability_tolerance", -1.0)
+>>> round(least.complex_permeability(10.0).real)
+195
 """
 
 from __future__ import annotations
 
-from typing import Final
-
 from ._core import Material, catalogue, catalogue_names
 
 __all__ = ["get", "names"]
+
+# What type checkers and editors know; the values are set below. A test compares this list with the catalogue.
+aluminium: Material
+asphalt_concrete: Material
+austenitic_stainless_steel: Material
+brass: Material
+brick: Material
+carpet_tile: Material
+ceiling_board: Material
+chipboard: Material
+concrete: Material
+copper: Material
+electrical_steel: Material
+ferritic_stainless_steel: Material
+floorboard: Material
+glass: Material
+gold: Material
+iron: Material
+marble: Material
+medium_dry_ground: Material
+mu_metal: Material
+nickel: Material
+plasterboard: Material
+plywood: Material
+steel: Material
+tin: Material
+vacuum: Material
+very_dry_ground: Material
+vinyl_tile: Material
+wet_ground: Material
+wood: Material
+zinc: Material
 
 
 def names() -> list[str]:
@@ -33,25 +69,4 @@ def get(name: str) -> Material:
     return catalogue(name)
 
 
-aluminium: Final = get("aluminium")
-brass: Final = get("brass")
-brick: Final = get("brick")
-ceiling_board: Final = get("ceiling board")
-chipboard: Final = get("chipboard")
-concrete: Final = get("concrete")
-copper: Final = get("copper")
-floorboard: Final = get("floorboard")
-glass: Final = get("glass")
-gold: Final = get("gold")
-iron: Final = get("iron")
-marble: Final = get("marble")
-mu_metal: Final = get("mu-metal")
-nickel: Final = get("nickel")
-plasterboard: Final = get("plasterboard")
-plywood: Final = get("plywood")
-stainless_steel: Final = get("stainless steel")
-steel: Final = get("steel")
-tin: Final = get("tin")
-vacuum: Final = get("vacuum")
-wood: Final = get("wood")
-zinc: Final = get("zinc")
+globals().update({name.replace(" ", "_").replace("-", "_"): get(name) for name in names()})

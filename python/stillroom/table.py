@@ -27,10 +27,9 @@ def study_to_pandas(study: Study, requirement: Requirement | None = None) -> pd.
     -------
     pandas.DataFrame
         Columns: one for each leak by its name, ``total_db``, ``worst_case_db``, ``limiting``, ``valid``
-        (every leak inside the domain of its model), and with a requirement ``required_db`` and
-        ``margin_db``.
+        (whether the whole can be relied on: ``study.total_valid``), and with a requirement ``required_db``
+        and ``margin_db``. Of ``study.masked()`` with NaN for numbers outside their domain.
     """
-    import numpy as np
     import pandas as pd
 
     frame: pd.DataFrame = pd.DataFrame(
@@ -41,7 +40,7 @@ def study_to_pandas(study: Study, requirement: Requirement | None = None) -> pd.
     frame["total_db"] = study.total_db
     frame["worst_case_db"] = study.total_worst_case_db
     frame["limiting"] = study.limiting()
-    frame["valid"] = np.logical_and.reduce(study.valid)
+    frame["valid"] = study.total_valid
     if requirement is not None:
         frame["required_db"] = requirement.required_db(study.frequency_hz)
         frame["margin_db"] = study.margin_db(requirement)
@@ -60,7 +59,8 @@ def study_to_xarray(study: Study) -> xr.Dataset:
     -------
     xarray.Dataset
         Variables ``shielding_db``, ``worst_case_db``, ``valid`` (leak, frequency) and ``total_db``,
-        ``total_worst_case_db``, ``limiting`` (frequency), with units as attributes.
+        ``total_worst_case_db``, ``total_valid``, ``limiting`` (frequency), with units as attributes. Of
+        ``study.masked()`` with NaN for numbers outside their domain.
     """
     import xarray as xr
 
@@ -73,6 +73,7 @@ def study_to_xarray(study: Study) -> xr.Dataset:
             "valid": (both, study.valid),
             "total_db": ("frequency_hz", study.total_db, level),
             "total_worst_case_db": ("frequency_hz", study.total_worst_case_db, level),
+            "total_valid": ("frequency_hz", study.total_valid),
             "limiting": ("frequency_hz", study.limiting()),
         },
         coords={"leak": study.leaks, "frequency_hz": ("frequency_hz", study.frequency_hz, {"units": "Hz"})},

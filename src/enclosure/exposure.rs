@@ -19,7 +19,8 @@
 //! - The elements of an area leak pass the wave in step. The area then acts as an aperture: it
 //!   hands on |T|² = 2σ/A of the power, reduced as long as it is smaller than the first Fresnel zone
 //!   by (A (d₁ + d₂)/(λ d₁ d₂))², as a uniformly lit aperture in the far field.
-//! - A wall passes the wave as a whole: SE = −20 lg|T|.
+//! - A wall passes the wave as a whole: SE = −20 lg|T|. A window, a piece of a sheet in the wall, is such an aperture
+//!   with the |T|² of its sheet for the wave of the test.
 //!
 //! Two answers are given. The *estimate* adds powers, as parts with unrelated phases do on average.
 //! The *worst case* adds amplitudes: no choice of phases is worse. Within one leak these are the amplitudes
@@ -194,7 +195,14 @@ impl Setup<'_> {
                 let reading = Reading { ln_power, ln_worst_power };
                 match extent {
                     Extent::Area { width_m, height_m, .. } => {
-                        self.in_step(reading, ln_cross_section, width_m * height_m, frequency_hz)
+                        let area_m2 = width_m * height_m;
+                        let ln_passed = match leak.as_window() {
+                            Some(sheet) => {
+                                sheet.transmission(&self.wave.at(frequency_hz), self.wave.polarization()).ln_power()
+                            }
+                            None => ln_cross_section + (2.0 / area_m2).ln(),
+                        };
+                        self.in_step(reading, ln_passed, area_m2, frequency_hz)
                     }
                     _ => reading,
                 }
@@ -208,11 +216,10 @@ impl Setup<'_> {
         ln.into_iter().map(|ln| Reading { ln_power: 2.0 * ln, ln_worst_power: 2.0 * ln }).collect()
     }
 
-    /// An area whose elements pass the wave in step: never less than the aperture that they form, never
-    /// more than its share |T|² of the wave, and at the worst what the edges of such an aperture can
+    /// An area whose elements pass the wave in step, by the share |T|² that it passes: never less than the aperture
+    /// that they form, never more than that share of the wave, and at the worst what the edges of such an aperture can
     /// focus (twice the amplitude).
-    fn in_step(&self, reading: Reading, ln_cross_section: f64, area_m2: f64, frequency_hz: f64) -> Reading {
-        let ln_passed = ln_cross_section + (2.0 / area_m2).ln();
+    fn in_step(&self, reading: Reading, ln_passed: f64, area_m2: f64, frequency_hz: f64) -> Reading {
         let zones = area_m2 * self.aperture_per_m / wavelength_m(frequency_hz);
         let ln_power = reading.ln_power.max(ln_passed + 2.0 * zones.min(1.0).ln()).min(ln_passed);
         let ln_focused = ln_passed + 4f64.ln();

@@ -4,6 +4,7 @@
 
 mod elements;
 mod exposure;
+mod measured;
 mod near_exposure;
 mod requirement;
 mod study;
@@ -11,13 +12,13 @@ mod study;
 use std::sync::Arc;
 
 use crate::error::{Error, Result, check};
-use crate::leak::{Leak, Panel};
+use crate::leak::{Leak, Wall};
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::Sheet;
 
 pub use exposure::{AntennaTest, Exposure, Reading};
 pub use requirement::Requirement;
-pub use study::{Band, Study};
+pub use study::{Band, NEGLIGIBLE_DB, Study};
 
 /// Name under which the wall itself stands among the leaks.
 pub const WALL: &str = "wall";
@@ -89,7 +90,7 @@ const INTERIOR: &str = "interior";
 #[derive(Debug, Clone, PartialEq)]
 pub struct Enclosure {
     interior_m: [f64; 3],
-    wall: Panel,
+    wall: Wall,
     openings: Vec<Opening>,
 }
 
@@ -109,7 +110,7 @@ impl Enclosure {
             }
         }
         let area_m2 = 2.0 * (length_m * width_m + width_m * height_m + height_m * length_m);
-        Ok(Self { interior_m, wall: Panel::new(wall, area_m2)?, openings })
+        Ok(Self { interior_m, wall: Wall::new(wall, area_m2)?, openings })
     }
 
     /// Inner length, width and height, m.
@@ -120,7 +121,7 @@ impl Enclosure {
 
     /// The wall, with the area of all six sides.
     #[must_use]
-    pub fn wall(&self) -> &Panel {
+    pub fn wall(&self) -> &Wall {
         &self.wall
     }
 

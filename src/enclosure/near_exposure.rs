@@ -14,6 +14,9 @@
 //! own place, in step. A leak that is no opening (a conductor through the wall) has no polarizability
 //! at all: these tests leave it out, and say so.
 //!
+//! A window, a piece of a sheet in the wall, reads what the open hole would or what a whole wall of its sheet would,
+//! whichever is less.
+//!
 //! Source: dipole fields (for example J. D. Jackson, *Classical Electrodynamics*, 3rd ed., secs. 5.6
 //! and 9.5); the sums derived here. It is the static near field, for d ≪ λ/2π. A leak that knows no
 //! polarizability is given that of the small hole with its averaged cross-section, σ = k⁴α_m²/π: a
@@ -41,7 +44,12 @@ impl Exposure for LoopTest {
             LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
             _ => 4.0,
         };
-        through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling, (self.outside_m(), self.inside_m()))
+        let hole =
+            through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling, (self.outside_m(), self.inside_m()));
+        match leak.as_window() {
+            Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
+            None => hole,
+        }
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
@@ -55,7 +63,11 @@ impl Exposure for RodTest {
         if let Some(sheet) = leak.as_sheet() {
             return through_sheet(self.ratios(sheet, frequency_hz));
         }
-        through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0, (self.outside_m(), self.inside_m()))
+        let hole = through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0, (self.outside_m(), self.inside_m()));
+        match leak.as_window() {
+            Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
+            None => hole,
+        }
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
@@ -75,6 +87,12 @@ fn through_sheet(ratios: Vec<FieldRatio>) -> Vec<Reading> {
     let reading =
         |found: FieldRatio| Reading { ln_power: found.ratio.ln_power(), ln_worst_power: found.ratio.ln_power() };
     ratios.into_iter().map(reading).collect()
+}
+
+/// The lesser of two powers, at each frequency.
+fn lesser(these: Vec<Reading>, those: Vec<Reading>) -> Vec<Reading> {
+    let lesser = |(this, that): (Reading, Reading)| if this.ln_power > that.ln_power { that } else { this };
+    these.into_iter().zip(those).map(lesser).collect()
 }
 
 /// Logarithms of the polarizabilities in m³.
@@ -123,7 +141,8 @@ fn through_hole(
 }
 
 fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validity {
-    let own = leak.validity(frequency_hz);
+    // How wide a window is against the wavelength decides in the far field only.
+    let own = leak.as_window().map_or_else(|| leak.validity(frequency_hz), |sheet| sheet.validity(frequency_hz));
     if leak.as_sheet().is_some() {
         return own;
     }

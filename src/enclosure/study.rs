@@ -1,12 +1,21 @@
-//! The answer: shielding of every leak and of the whole against frequency.
+//! The answer: shielding of every leak and of the whole against frequency, and where it can be relied on.
+//!
+//! A total is valid where what contributes to it is. A leak outside the domain of its model may be wrong by more than a
+//! few dB, so it is left out of that judgement only where it cannot matter: where all such leaks together read at least
+//! [`NEGLIGIBLE_DB`] above the total, as an estimate and in the worst case. A leak that answers no number, or that is
+//! left out of the test (nothing passes, outside its domain), could pass anything: the total is then not valid.
 
 use ndarray::{Array1, Array2, ArrayView1};
 
 use super::{Enclosure, Exposure, Reading, Requirement, WALL};
-use crate::decibel::{LnSum, loss_db_of_ln_power};
+use crate::decibel::{LnSum, ln_power_of_loss_db, loss_db_of_ln_power};
 use crate::error::{Error, Result, check};
 use crate::leak::Leak;
-use crate::validity::Limit;
+use crate::validity::{Limit, Validity};
+
+/// How far above the total all leaks outside their domain must read for the total to hold, dB: they then pass a ten
+/// thousandth of the power.
+pub const NEGLIGIBLE_DB: f64 = 40.0;
 
 /// What each leak and the whole let through at each frequency under one exposure.
 ///
@@ -20,6 +29,8 @@ pub struct Study {
     total_db: Array1<f64>,
     total_worst_case_db: Array1<f64>,
     valid: Array2<bool>,
+    total_valid: Array1<bool>,
+    limiting: Vec<usize>,
     limits: Vec<Vec<(f64, Limit)>>,
     cautions: Vec<&'static str>,
 }
@@ -49,32 +60,39 @@ impl Study {
         let mut worst_case_db = Array2::zeros(shape);
         let mut valid = Array2::from_elem(shape, true);
         let mut limits = Vec::with_capacity(leaks.len());
-        let mut powers = vec![LnSum::default(); frequency_hz.len()];
-        let mut amplitudes = powers.clone();
+        let mut all = vec![Passed::default(); frequency_hz.len()];
+        let mut doubtful = all.clone();
         for (row, &(_, leak, count)) in leaks.iter().enumerate() {
             let readings = exposure.readings(leak, frequency_hz);
             let mut passed = Vec::new();
             for (column, reading) in readings.into_iter().map(|reading: Reading| reading.times(count)).enumerate() {
                 shielding_db[(row, column)] = reading.shielding_db();
                 worst_case_db[(row, column)] = reading.worst_case_db();
-                powers[column] += reading.ln_power;
-                amplitudes[column] += 0.5 * reading.ln_worst_power;
-                let validity = exposure.validity(leak, frequency_hz[column]);
+                all[column].add(reading);
+                let told = !reading.ln_power.is_nan() && !reading.ln_worst_power.is_nan();
+                let validity = exposure.validity(leak, frequency_hz[column]).and(Validity::given(
+                    "reading",
+                    "a number",
+                    told,
+                    "what this leak passes is not known, nor what the whole does",
+                ));
                 valid[(row, column)] = validity.holds();
+                if !validity.holds() {
+                    doubtful[column].add(reading);
+                }
                 passed.extend(validity.limits().iter().map(|limit| (frequency_hz[column], limit.clone())));
             }
             limits.push(passed);
         }
-        let total = |sums: Vec<LnSum>, factor: f64| -> Array1<f64> {
-            sums.into_iter().map(|sum| loss_db_of_ln_power(factor * sum.ln())).collect()
-        };
         Ok(Self {
             frequency_hz: Array1::from(frequency_hz.to_vec()),
             names: leaks.iter().map(|leak| leak.0.to_owned()).collect(),
+            total_db: all.iter().map(|sum| loss_db_of_ln_power(sum.power.ln())).collect(),
+            total_worst_case_db: all.iter().map(|sum| loss_db_of_ln_power(2.0 * sum.amplitude.ln())).collect(),
+            total_valid: all.iter().zip(&doubtful).map(|(all, doubtful)| doubtful.negligible_beside(all)).collect(),
+            limiting: limiting(&shielding_db),
             shielding_db,
             worst_case_db,
-            total_db: total(powers, 1.0),
-            total_worst_case_db: total(amplitudes, 2.0),
             valid,
             limits,
             cautions: enclosure.cautions(),
@@ -117,10 +135,31 @@ impl Study {
         self.total_worst_case_db.view()
     }
 
-    /// Whether each number of the table is inside the domain of its model.
+    /// Whether each number of the table is a number, and inside the domain of its model.
     #[must_use]
     pub fn valid(&self) -> &Array2<bool> {
         &self.valid
+    }
+
+    /// Whether the whole can be relied on at each frequency: every leak is valid there, or those that are not read
+    /// together at least [`NEGLIGIBLE_DB`] above the whole.
+    #[must_use]
+    pub fn total_valid(&self) -> ArrayView1<'_, bool> {
+        self.total_valid.view()
+    }
+
+    /// The same study with NaN for each number outside its domain, in the tables and in the totals, so that nothing
+    /// made of it can hold one. What limits is told as before.
+    #[must_use]
+    pub fn masked(&self) -> Self {
+        let mut masked = self.clone();
+        for table in [&mut masked.shielding_db, &mut masked.worst_case_db] {
+            table.zip_mut_with(&self.valid, |db, &valid| *db = if valid { *db } else { f64::NAN });
+        }
+        for total in [&mut masked.total_db, &mut masked.total_worst_case_db] {
+            total.zip_mut_with(&self.total_valid, |db, &valid| *db = if valid { *db } else { f64::NAN });
+        }
+        masked
     }
 
     /// Limits passed by the leak of a row, with the frequency (Hz) at which each was.
@@ -137,23 +176,16 @@ impl Study {
         &self.cautions
     }
 
-    /// Row of the leak that lets most through, at each frequency.
+    /// Row of the leak that lets most through, at each frequency; one that answers no number may let anything through.
     #[must_use]
-    pub fn limiting_rows(&self) -> Vec<usize> {
-        self.shielding_db
-            .columns()
-            .into_iter()
-            .map(|column| {
-                let least = column.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1));
-                least.map_or(0, |(row, _)| row)
-            })
-            .collect()
+    pub fn limiting_rows(&self) -> &[usize] {
+        &self.limiting
     }
 
     /// Name of the leak that lets most through, at each frequency.
     #[must_use]
     pub fn limiting(&self) -> Vec<&str> {
-        self.limiting_rows().into_iter().map(|row| self.names[row].as_str()).collect()
+        self.limiting.iter().map(|&row| self.names[row].as_str()).collect()
     }
 
     /// The same as runs of neighbouring frequencies, in the order of the study.
@@ -227,4 +259,46 @@ impl Study {
             known: self.names.clone(),
         })
     }
+}
+
+/// What several leaks pass together at one frequency.
+#[derive(Clone, Copy)]
+struct Passed {
+    power: LnSum,
+    amplitude: LnSum,
+    /// Whether each of them passes an amount that is known: a number, and not nothing.
+    told: bool,
+}
+
+impl Default for Passed {
+    fn default() -> Self {
+        Self { power: LnSum::default(), amplitude: LnSum::default(), told: true }
+    }
+}
+
+impl Passed {
+    fn add(&mut self, reading: Reading) {
+        self.power += reading.ln_power;
+        self.amplitude += 0.5 * reading.ln_worst_power;
+        self.told &= reading.ln_power > f64::NEG_INFINITY && reading.ln_worst_power > f64::NEG_INFINITY;
+    }
+
+    /// Whether these, which cannot be relied on, may be left out of account beside all.
+    fn negligible_beside(&self, all: &Self) -> bool {
+        let ln_share = ln_power_of_loss_db(NEGLIGIBLE_DB);
+        // No leaks at all pass nothing, and nothing is negligible beside nothing.
+        let below = |these: f64, all: f64| these == f64::NEG_INFINITY || these <= all;
+        self.told
+            && below(self.power.ln(), all.power.ln() + ln_share)
+            && below(self.amplitude.ln(), all.amplitude.ln() + 0.5 * ln_share)
+    }
+}
+
+/// The row of least shielding in each column; the first without a number where there is one.
+fn limiting(shielding_db: &Array2<f64>) -> Vec<usize> {
+    let lets_most = |column: ArrayView1<'_, f64>| {
+        let unknown = column.iter().position(|db| db.is_nan());
+        unknown.or_else(|| column.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).map(|(row, _)| row)).unwrap_or(0)
+    };
+    shielding_db.columns().into_iter().map(lets_most).collect()
 }

@@ -7,6 +7,7 @@
 
 mod panel;
 mod tabulated;
+mod wall;
 
 use std::any::Any;
 use std::fmt::Debug;
@@ -19,6 +20,7 @@ use crate::wave::Sheet;
 
 pub use panel::Panel;
 pub use tabulated::TabulatedLeak;
+pub use wall::Wall;
 
 /// How a leak is spread over the wall.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -125,6 +127,11 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
 
     /// The sheet, where the leak is the wall itself: waves then pass it as a whole, in step.
     fn as_sheet(&self) -> Option<&dyn Sheet> {
+        None
+    }
+
+    /// The sheet, where the leak is a piece of one in the wall: a window.
+    fn as_window(&self) -> Option<&dyn Sheet> {
         None
     }
 

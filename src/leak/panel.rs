@@ -1,19 +1,27 @@
-//! A piece of wall as a leak: a sheet with an area.
+//! A window in the wall: a piece of another sheet, with its area.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 use std::sync::Arc;
 
-use super::{Extent, Leak};
+use super::{Extent, Leak, Polarizability};
+use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization, Sheet};
 
-/// A sheet of a given area.
+/// A piece of a sheet in the wall, such as a window of film or mesh: an aperture of its area.
 ///
 /// Its averaged cross-section is σ = (A/2) ∫₀¹ |T|² d(cos²θ), the mean over polarizations of waves
-/// from the half-space: A/2 for an open frame.
+/// from the half-space: A/2 for an open frame. T is that of the unbounded sheet, so that a window smaller than half a
+/// wavelength, whose frame cuts the wave off, passes less than said here; it says so. The sheet is taken as joined
+/// to its frame all around: a joint that is worse is a leak of its own.
+///
+/// Near a magnetic or electric antenna a window is taken to pass what the open hole would, or what a whole wall of its
+/// sheet would, whichever is less: an estimate where the two are about equal. The hole is a square, with the
+/// polarizabilities α_m = 0.259 A^(3/2) (S. B. Cohn, Proc. IRE 40 (1952) 1069, from memory) and α_e = 0.120 A^(3/2),
+/// that of a round hole of its area.
 #[derive(Debug, Clone)]
 pub struct Panel {
     sheet: Arc<dyn Sheet>,
@@ -83,11 +91,26 @@ impl Leak for Panel {
         Extent::Area { width_m: side_m, height_m: side_m, elements: 1 }
     }
 
-    fn as_sheet(&self) -> Option<&dyn Sheet> {
+    fn as_window(&self) -> Option<&dyn Sheet> {
         Some(&*self.sheet)
     }
 
+    /// That of the open hole.
+    fn polarizability(&self, _: f64) -> Option<Polarizability> {
+        let volume = self.area_m2.powf(1.5);
+        let magnetic = 0.259 * volume;
+        Some(Polarizability { electric_m3: 0.120 * volume, magnetic_along_m3: magnetic, magnetic_across_m3: magnetic })
+    }
+
     fn validity(&self, frequency_hz: f64) -> Validity {
-        self.sheet.validity(frequency_hz)
+        let wide = Validity::within(
+            "window",
+            "side / wavelength",
+            "",
+            self.area_m2.sqrt() / wavelength_m(frequency_hz),
+            (0.5, f64::INFINITY),
+            "its frame cuts the wave off, and less passes than is said",
+        );
+        self.sheet.validity(frequency_hz).and(wide)
     }
 }

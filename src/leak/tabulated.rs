@@ -3,10 +3,15 @@
 use super::{Extent, Leak};
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
-use crate::table::Between;
+use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
+const FREQUENCY: &str = "frequency_hz";
+const CROSS_SECTION: &str = "cross_section_m2";
+
 /// A cross-section read from a table, joined in ln f, held beyond both ends (and said so).
+///
+/// Decibels that a test has read become one by [`from_shielding_db`](Self::from_shielding_db), with the test stated.
 ///
 /// ```
 /// use stillroom::leak::{Leak, TabulatedLeak};
@@ -35,6 +40,29 @@ impl TabulatedLeak {
         check::same_length("values_m2", values_m2.len(), "frequency_hz", frequency_hz.len())?;
         check::all_positive("values_m2", "m2", &values_m2)?;
         Ok(Self { frequency_hz, values_m2, scale_db: 0.0 })
+    }
+
+    /// From text with a heading, in the columns `frequency_hz` and `cross_section_m2`, in any order and among others,
+    /// separated by commas, semicolons or tabs as in the heading, with decimal points; without a heading the first two
+    /// columns. A file by way of [`std::fs::read_to_string`].
+    ///
+    /// # Errors
+    /// [`Error::Parse`](crate::Error::Parse) with line and column for a missing column or field, a surplus field, a field
+    /// that is no number, a cross-section that is not positive, or a frequency out of order;
+    /// [`Error::Empty`](crate::Error::Empty) for a text without rows.
+    pub fn from_csv(text: &str) -> Result<Self> {
+        let columns = Columns { what: "table of cross-sections", required: &[FREQUENCY, CROSS_SECTION], optional: &[] };
+        let positive = |row: &[f64]| if row[1] > 0.0 { Ok(()) } else { Err("a positive cross-section") };
+        let mut columns = columns.read(text, positive)?.into_iter();
+        Self::new(columns.next().unwrap_or_default(), columns.next().unwrap_or_default())
+    }
+
+    /// As text: the table itself, without the scale.
+    #[must_use]
+    pub fn to_csv(&self) -> String {
+        let rows = self.frequency_hz.iter().zip(&self.values_m2);
+        let rows = rows.map(|(frequency, value)| format!("{frequency},{value:e}\n"));
+        std::iter::once(format!("{FREQUENCY},{CROSS_SECTION}\n")).chain(rows).collect()
     }
 
     /// Frequencies of the table, Hz.
@@ -90,5 +118,19 @@ impl Leak for TabulatedLeak {
             (self.frequency_hz[0], self.frequency_hz[self.frequency_hz.len() - 1]),
             "the value at the end of the table is held",
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Error;
+
+    #[test]
+    fn text_reads_back_as_the_same() {
+        let leak = TabulatedLeak::new(vec![0.1, 1e6, 1.0 / 3.0e-9], vec![1e-30, 1.0 / 3.0, 5e-324]).unwrap();
+        assert_eq!(TabulatedLeak::from_csv(&leak.to_csv()).unwrap(), leak);
+        assert!(matches!(TabulatedLeak::from_csv("1e6,0\n"), Err(Error::Parse { line: 1, .. })));
+        assert!(matches!(TabulatedLeak::from_csv(""), Err(Error::Empty { .. })));
     }
 }

@@ -169,7 +169,7 @@ impl PermeabilityLanes<'_> {
 }
 
 fn stretches(table: &PermeabilityTable) -> Vec<Stretch> {
-    let value = |row: usize| Complex64::new(table.real()[row], -table.loss()[row]);
+    let value = |row: usize| table.rows()[row];
     let hz = table.frequency_hz();
     (0..hz.len())
         .map(|row| {

@@ -267,20 +267,27 @@ impl Material {
         }
     }
 
-    /// Skin depth √(2/(ωμσ)), m: where a field in a good conductor has fallen to 1/e.
+    /// Skin depth 1/Re √(jωμσ), m: where a field in a good conductor has fallen to 1/e; √(2/(ωμσ)) where the
+    /// permeability has no loss of its own.
     ///
-    /// Holds for a good conductor (σ ≫ ωε); infinite where there is no conductivity. Uses the real
-    /// part of the permeability. Source: S. Ramo, J. Whinnery, T. Van Duzer, *Fields and Waves in
-    /// Communication Electronics*, 3rd ed., 1994, sec. 3.16 (from memory).
+    /// With μ = μ' − jμ'' it is √(2/(ω(|μ| + μ'')σ)): magnetic loss makes it smaller. Holds for a good conductor
+    /// (σ ≫ ωε); infinite where there is no conductivity. Source: S. Ramo, J. Whinnery, T. Van Duzer, *Fields and
+    /// Waves in Communication Electronics*, 3rd ed., 1994, sec. 3.16 (from memory).
     #[must_use]
     pub fn skin_depth_m(&self, frequency_hz: f64) -> f64 {
-        let permeability = VACUUM_PERMEABILITY * self.permeability.at(frequency_hz).re;
+        let relative = self.permeability.at(frequency_hz);
+        let permeability = VACUUM_PERMEABILITY * (relative.norm() - relative.im);
         (1.0 / (PI * frequency_hz * permeability * self.conductivity_s_per_m(frequency_hz))).sqrt()
     }
 
-    /// Whether the constants are known at a frequency.
+    /// Whether the constants are known at a frequency, the permeability among them.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
-        let constants = match self.range_hz {
+        self.electric_validity(frequency_hz).and(self.permeability.validity(frequency_hz))
+    }
+
+    /// Whether permittivity and conductivity are known at a frequency.
+    pub fn electric_validity(&self, frequency_hz: f64) -> Validity {
+        match self.range_hz {
             None => Validity::Holds,
             Some(range) => Validity::within(
                 "material constants",
@@ -290,8 +297,7 @@ impl Material {
                 range,
                 "permittivity and conductivity are extrapolated",
             ),
-        };
-        constants.and(self.permeability.validity(frequency_hz))
+        }
     }
 }
 
@@ -379,5 +385,28 @@ mod tests {
         let better = steel.with_parameter("conductivity_s_per_m", 6e6).unwrap();
         assert_eq!(better.range_hz(), steel.range_hz());
         assert_eq!(better.source(), steel.source());
+    }
+
+    /// A field in the metal falls as exp(−Re √(jωμσ) x), by complex arithmetic.
+    #[test]
+    fn magnetic_loss_shortens_the_skin_depth() {
+        let relaxing = Permeability::Relaxing { initial: 280.0, relaxation_hz: 5e3 };
+        let permittivity = Permittivity::Constant { relative: 1.0, loss_tangent: 0.0 };
+        let metal = Material::new("metal", Conductivity::Constant(5.8e6), permittivity, relaxing).unwrap();
+        for f in [10.0, 5e3, 1e6] {
+            let permeability = VACUUM_PERMEABILITY * metal.medium(f).relative_permeability;
+            let decay = (Complex64::new(0.0, 2.0 * PI * f * 5.8e6) * permeability).sqrt().re;
+            assert!((metal.skin_depth_m(f) * decay - 1.0).abs() < 1e-14);
+        }
+    }
+
+    #[test]
+    fn a_permeability_moves_within_its_tolerance() {
+        let steel = catalogue::get("steel").unwrap();
+        let at = |place: f64| steel.with_parameter("permeability_tolerance", place).unwrap().medium(1e4);
+        let [least, usual, greatest] = [-1.0, 0.0, 1.0].map(|place| at(place).relative_permeability.norm());
+        assert!(least < usual && usual < greatest, "{least} {usual} {greatest}");
+        assert!(steel.with_parameter("permeability_tolerance", -1.5).is_err());
+        assert!(catalogue::get("copper").unwrap().parameter("permeability_tolerance").is_err());
     }
 }

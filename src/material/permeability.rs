@@ -24,7 +24,20 @@ pub enum Permeability {
     Tabulated(PermeabilityTable),
 }
 
-/// Permeability read from a table.
+/// Permeability read from a table, with how far sources differ where that is known.
+///
+/// It is the *local* one, μ in B = μH at a point of the metal, and takes part in the skin depth. What is measured on a
+/// stack of laminations is lowered by their eddy currents already and must not be used here: it would count them twice.
+///
+/// ```
+/// use stillroom::material::PermeabilityTable;
+/// use num_complex::Complex64;
+/// let usual = PermeabilityTable::new(vec![10.0, 1e5], vec![280.0, 90.0], vec![])?;
+/// let table = usual.with_bounds(vec![200.0.into(), 64.0.into()], vec![280.0.into(), 280.0.into()])?;
+/// let least = table.at_tolerance(-1.0)?;
+/// assert_eq!(least.at(1e5), Complex64::from(64.0));
+/// # Ok::<(), stillroom::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(
     feature = "serde",
@@ -35,6 +48,17 @@ pub struct PermeabilityTable {
     frequency_hz: Vec<f64>,
     real: Vec<f64>,
     loss: Vec<f64>,
+    bounds: Option<Bounds>,
+    tolerance: f64,
+    /// The rows at that place of the tolerance.
+    taken: Vec<Complex64>,
+}
+
+/// The least and the greatest permeability at each row.
+#[derive(Debug, Clone, PartialEq)]
+struct Bounds {
+    least: Vec<Complex64>,
+    greatest: Vec<Complex64>,
 }
 
 impl PermeabilityTable {
@@ -53,7 +77,45 @@ impl PermeabilityTable {
         let loss = if loss.is_empty() { vec![0.0; real.len()] } else { loss };
         check::same_length("loss", loss.len(), "frequency_hz", frequency_hz.len())?;
         check::all("loss", "", &loss, "zero or positive, and finite", |v| v.is_finite() && v >= 0.0)?;
-        Ok(Self { frequency_hz, real, loss })
+        let taken = real.iter().zip(&loss).map(|(&real, &loss)| Complex64::new(real, -loss)).collect();
+        Ok(Self { frequency_hz, real, loss, bounds: None, tolerance: 0.0, taken })
+    }
+
+    /// The same table with the least and the greatest permeability, μ' − jμ'', that sources give at each of its rows.
+    ///
+    /// # Errors
+    /// For columns of another length, real parts that are not positive, and negative losses, each with its row.
+    pub fn with_bounds(self, least: Vec<Complex64>, greatest: Vec<Complex64>) -> Result<Self> {
+        for (name, column) in [("least", &least), ("greatest", &greatest)] {
+            check::same_length(name, column.len(), "frequency_hz", self.frequency_hz.len())?;
+            let (real, loss): (Vec<f64>, Vec<f64>) = column.iter().map(|value| (value.re, -value.im)).unzip();
+            check::all_positive(&format!("{name}.real"), "", &real)?;
+            let passive = |v: f64| v.is_finite() && v >= 0.0;
+            check::all(&format!("{name}.loss"), "", &loss, "zero or positive, and finite", passive)?;
+        }
+        Self { bounds: Some(Bounds { least, greatest }), ..self }.at_tolerance(0.0)
+    }
+
+    /// The same table at another place between its bounds: −1 the least permeability, 0 the table's own, 1 the
+    /// greatest; between them their logarithms are joined.
+    ///
+    /// # Errors
+    /// Outside −1 to 1; for anything but 0 where the table has no bounds.
+    pub fn at_tolerance(self, tolerance: f64) -> Result<Self> {
+        let own = self.real.iter().zip(&self.loss).map(|(&real, &loss)| Complex64::new(real, -loss));
+        let taken = match &self.bounds {
+            None => {
+                check::within(TOLERANCE, "", tolerance, (0.0, 0.0), "0 for a table without bounds")?;
+                own.collect()
+            }
+            Some(bounds) => {
+                check::within(TOLERANCE, "", tolerance, (-1.0, 1.0), "from -1 to 1")?;
+                let bound = if tolerance < 0.0 { &bounds.least } else { &bounds.greatest };
+                let share = tolerance.abs();
+                own.zip(bound).map(|(own, &bound)| joined(own, bound, share)).collect()
+            }
+        };
+        Ok(Self { tolerance, taken, ..self })
     }
 
     /// Frequencies of the table, Hz.
@@ -74,20 +136,67 @@ impl PermeabilityTable {
         &self.loss
     }
 
-    pub(super) fn at(&self, frequency_hz: f64) -> Complex64 {
+    /// The least permeability at each row, where bounds were given.
+    #[must_use]
+    pub fn least(&self) -> Option<&[Complex64]> {
+        self.bounds.as_ref().map(|bounds| bounds.least.as_slice())
+    }
+
+    /// The greatest permeability at each row, where bounds were given.
+    #[must_use]
+    pub fn greatest(&self) -> Option<&[Complex64]> {
+        self.bounds.as_ref().map(|bounds| bounds.greatest.as_slice())
+    }
+
+    /// Place between the bounds, from −1 to 1.
+    #[must_use]
+    pub fn tolerance(&self) -> f64 {
+        self.tolerance
+    }
+
+    /// The rows at that place.
+    pub(super) fn rows(&self) -> &[Complex64] {
+        &self.taken
+    }
+
+    /// μ' − jμ'' at a frequency (Hz), joined in ln f and held beyond both ends.
+    #[must_use]
+    pub fn at(&self, frequency_hz: f64) -> Complex64 {
         let last = self.frequency_hz.len() - 1;
         let above = self.frequency_hz.partition_point(|&f| f < frequency_hz);
         if above == 0 {
-            return Complex64::new(self.real[0], -self.loss[0]);
+            return self.taken[0];
         }
         if above > last {
-            return Complex64::new(self.real[last], -self.loss[last]);
+            return self.taken[last];
         }
         let below = above - 1;
         let share =
             (frequency_hz / self.frequency_hz[below]).ln() / (self.frequency_hz[above] / self.frequency_hz[below]).ln();
-        let join = |column: &[f64]| column[below] + share * (column[above] - column[below]);
-        Complex64::new(join(&self.real), -join(&self.loss))
+        self.taken[below] + share * (self.taken[above] - self.taken[below])
+    }
+
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        // Its rows are one thing and no knobs; where between the bounds it lies is one.
+        match self.bounds {
+            None => Ok(self.clone()),
+            Some(_) => self.clone().at_tolerance(knobs.value(TOLERANCE, "", self.tolerance, "from -1 to 1")),
+        }
+    }
+}
+
+const TOLERANCE: &str = "permeability_tolerance";
+
+/// From one value to another along the mean of their logarithms; exact at both ends.
+fn joined(from: Complex64, to: Complex64, share: f64) -> Complex64 {
+    if share == 0.0 || from == to {
+        from
+    } else if share == 1.0 {
+        to
+    } else {
+        let between = (from.ln() * (1.0 - share) + to.ln() * share).exp();
+        // A loss of zero stays zero, and none turns into gain by rounding.
+        Complex64::new(between.re, between.im.min(0.0))
     }
 }
 
@@ -115,7 +224,8 @@ impl Permeability {
         }
     }
 
-    pub(super) fn validity(&self, frequency_hz: f64) -> Validity {
+    /// Whether the permeability is known at a frequency (Hz).
+    pub fn validity(&self, frequency_hz: f64) -> Validity {
         match self {
             Self::Constant(_) | Self::Relaxing { .. } => Validity::Holds,
             Self::Tabulated(table) => Validity::within(
@@ -136,8 +246,7 @@ impl Permeability {
                 initial: knobs.value("initial_permeability", "", *initial, "at least 1"),
                 relaxation_hz: knobs.value("relaxation_hz", "Hz", *relaxation_hz, "positive"),
             },
-            // A table is one thing: its numbers are not knobs.
-            table @ Self::Tabulated(_) => table.clone(),
+            Self::Tabulated(table) => Self::Tabulated(table.rebuild(knobs)?),
         })
     }
 }
@@ -150,20 +259,33 @@ struct TableRecord {
     real: Vec<f64>,
     #[serde(default)]
     loss: Vec<f64>,
+    #[serde(default)]
+    least: Option<Vec<Complex64>>,
+    #[serde(default)]
+    greatest: Option<Vec<Complex64>>,
+    #[serde(default)]
+    tolerance: f64,
 }
 
 #[cfg(feature = "serde")]
 impl TryFrom<TableRecord> for PermeabilityTable {
     type Error = crate::Error;
     fn try_from(record: TableRecord) -> Result<Self> {
-        Self::new(record.frequency_hz, record.real, record.loss)
+        let table = Self::new(record.frequency_hz, record.real, record.loss)?;
+        let table = match (record.least, record.greatest) {
+            (None, None) => table,
+            (least, greatest) => table.with_bounds(least.unwrap_or_default(), greatest.unwrap_or_default())?,
+        };
+        table.at_tolerance(record.tolerance)
     }
 }
 
 #[cfg(feature = "serde")]
 impl From<PermeabilityTable> for TableRecord {
     fn from(table: PermeabilityTable) -> Self {
-        Self { frequency_hz: table.frequency_hz, real: table.real, loss: table.loss }
+        let (least, greatest) = table.bounds.map(|bounds| (bounds.least, bounds.greatest)).unzip();
+        let PermeabilityTable { frequency_hz, real, loss, tolerance, .. } = table;
+        Self { frequency_hz, real, loss, least, greatest, tolerance }
     }
 }
 
@@ -179,6 +301,22 @@ mod tests {
         assert_eq!(mu.at(1.0).re, 1000.0);
         assert_eq!(mu.at(1e9).re, 200.0);
         assert!(mu.validity(1e4).holds() && !mu.validity(1.0).holds());
+    }
+
+    #[test]
+    fn a_tolerance_moves_between_the_bounds() {
+        let own = PermeabilityTable::new(vec![1e3, 1e5], vec![100.0, 100.0], vec![0.0, 50.0]).unwrap();
+        assert!(own.clone().at_tolerance(0.5).is_err() && own.clone().at_tolerance(0.0).is_ok());
+        let (least, greatest) = (vec![25.0.into(), Complex64::new(25.0, -9.0)], vec![400.0.into(); 2]);
+        let table = own.with_bounds(least.clone(), greatest.clone()).unwrap();
+        assert_eq!(table.at(1e5), Complex64::new(100.0, -50.0));
+        assert!((table.clone().at_tolerance(0.5).unwrap().at(1e3) - 200.0).norm() < 1e-12);
+        assert_eq!(table.clone().at_tolerance(-1.0).unwrap().rows(), least);
+        assert_eq!(table.clone().at_tolerance(1.0).unwrap().rows(), greatest);
+        assert!(table.clone().at_tolerance(1.01).is_err() && table.clone().at_tolerance(f64::NAN).is_err());
+        let gain = vec![Complex64::new(400.0, 1.0); 2];
+        assert!(table.clone().with_bounds(least.clone(), gain).unwrap_err().to_string().contains("greatest.loss[0]"));
+        assert!(table.with_bounds(least, vec![400.0.into()]).is_err());
     }
 
     #[test]

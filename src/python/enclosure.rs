@@ -59,7 +59,7 @@ pub enum ExposureArg {
 }
 
 impl ExposureArg {
-    fn core(&self) -> &dyn Exposure {
+    pub fn core(&self) -> &dyn Exposure {
         match self {
             Self::AntennaTest(test) => &test.0,
             Self::PlaneWave(wave) => &wave.0,
@@ -253,12 +253,20 @@ impl<'py> IntoPyObject<'py> for LeaksObject {
 ///     The room.
 /// frequency_hz : array_like
 ///     Frequencies, Hz; flattened.
-/// exposure : AntennaTest or PlaneWave
+/// exposure : AntennaTest, PlaneWave, LoopTest or RodTest
 ///     What it is exposed to.
+/// masked : bool, default False
+///     Whether NaN stands for each number outside its domain.
+///
+/// Notes
+/// -----
+/// Each number tells whether it is inside the domain of its model (`valid`). The whole is valid where what contributes
+/// to it is (`total_valid`): where all leaks outside their domain together read at least 40 dB above it.
 #[pyclass(frozen, module = "stillroom", name = "Study")]
 pub struct PyStudy {
     enclosure: PyEnclosure,
     exposure: ExposureArg,
+    masked: bool,
     study: Study,
 }
 
@@ -274,15 +282,38 @@ impl PyStudy {
             Real::Array(array) => array.as_array().iter().copied().collect(),
         };
         let study = py.detach(|| enclosure.0.study(&frequencies, exposure.core()))?;
-        Ok(Self { enclosure, exposure, study })
+        Ok(Self { enclosure, exposure, masked: false, study })
     }
 }
 
 #[pymethods]
 impl PyStudy {
     #[new]
-    fn new(py: Python<'_>, enclosure: PyEnclosure, frequency_hz: RealArg<'_>, exposure: ExposureArg) -> PyResult<Self> {
-        Self::compute(py, enclosure, &frequency_hz, exposure)
+    #[pyo3(signature = (enclosure, frequency_hz, exposure, masked=false))]
+    fn new(
+        py: Python<'_>,
+        enclosure: PyEnclosure,
+        frequency_hz: RealArg<'_>,
+        exposure: ExposureArg,
+        masked: bool,
+    ) -> PyResult<Self> {
+        let study = Self::compute(py, enclosure, &frequency_hz, exposure)?;
+        Ok(if masked { study.masked() } else { study })
+    }
+
+    /// The same study with NaN for each number outside its domain: in the tables, the totals, and all that is made of
+    /// them. What limits is told as before.
+    ///
+    /// Returns
+    /// -------
+    /// Study
+    fn masked(&self) -> Self {
+        Self {
+            enclosure: self.enclosure.clone(),
+            exposure: self.exposure.clone(),
+            masked: true,
+            study: self.study.masked(),
+        }
     }
 
     /// The room.
@@ -333,10 +364,17 @@ impl PyStudy {
         Nd(self.study.total_worst_case_db().to_owned())
     }
 
-    /// Whether each number is inside the domain of its model; shape (leaks, frequencies).
+    /// Whether each number is one, and inside the domain of its model; shape (leaks, frequencies).
     #[getter]
     fn valid(&self) -> Nd<bool, Ix2> {
         Nd(self.study.valid().clone())
+    }
+
+    /// Whether the whole can be relied on: every leak is valid, or those that are not read together at least 40 dB above
+    /// the whole. A leak that is left out of the test, or that answers no number, makes it invalid.
+    #[getter]
+    fn total_valid(&self) -> Nd<bool, Ix1> {
+        Nd(self.study.total_valid().to_owned())
     }
 
     /// What must be said about safety with these numbers.
@@ -429,7 +467,7 @@ impl PyStudy {
 
     /// Plots every leak and the whole against frequency.
     ///
-    /// Numbers outside a model's domain are drawn dotted.
+    /// Numbers outside a model's domain are drawn dotted, those of the whole by `total_valid`.
     ///
     /// Parameters
     /// ----------
@@ -451,7 +489,10 @@ impl PyStudy {
     }
 
     fn __eq__(&self, other: &Self) -> bool {
-        self.enclosure == other.enclosure && self.exposure == other.exposure && self.study == other.study
+        self.enclosure == other.enclosure
+            && self.exposure == other.exposure
+            && self.masked == other.masked
+            && self.study.frequency_hz() == other.study.frequency_hz()
     }
 
     fn __repr__(&self) -> String {
@@ -492,6 +533,7 @@ impl PyStudy {
         state.set_item("enclosure", self.enclosure())?;
         state.set_item("frequency_hz", self.frequency_hz())?;
         state.set_item("exposure", self.exposure())?;
+        state.set_item("masked", self.masked)?;
         Ok((PyTuple::empty(py), state))
     }
 

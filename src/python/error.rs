@@ -68,8 +68,8 @@ fn build(py: Python<'_>, error: &Error) -> PyResult<PyErr> {
         }
         // Whoever called it off has an error of its own to raise; this is for when it has none.
         Error::Interrupted => return Ok(pyo3::exceptions::PyKeyboardInterrupt::new_err(error.to_string())),
-        Error::Parse { what, line, found, expected } => {
-            (py.get_type::<classes::FormatError>(), fields!(py, what, line, found, expected))
+        Error::Parse { what, line, column, found, expected } => {
+            (py.get_type::<classes::FormatError>(), fields!(py, what, line, column, found, expected))
         }
     };
     Ok(PyErr::from_value(class.call((error.to_string(),), Some(&fields))?))

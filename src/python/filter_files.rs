@@ -9,6 +9,7 @@ use pyo3::prelude::*;
 
 use super::array::{ArrayLike, Nd, Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
+use super::csv::TableText;
 use super::error::warn_outside;
 use super::filter_ends::PyMeasuringCircuit;
 use crate::error::{Error, check};
@@ -305,16 +306,17 @@ impl PyMeasuredLoss {
     ///
     /// Parameters
     /// ----------
-    /// text : str
-    ///     Content of the file.
+    /// text : str or pathlib.Path
+    ///     Text with a heading whose separator (tab, semicolon or comma) parts all its fields, numbers with decimal
+    ///     points; or the path of a file that holds it.
     ///
     /// Raises
     /// ------
     /// FormatError
     ///     With the line number.
     #[staticmethod]
-    fn from_csv(text: &str) -> PyResult<Self> {
-        Ok(Self(MeasuredLoss::from_csv(text)?))
+    fn from_csv(text: TableText) -> PyResult<Self> {
+        Ok(Self(MeasuredLoss::from_csv(&text.read()?)?))
     }
 
     /// As comma-separated text, which reads back as the same numbers.

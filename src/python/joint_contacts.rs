@@ -5,6 +5,7 @@ use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, batch};
 use super::class::value_class;
+use super::csv::TableText;
 use super::error::warn_outside;
 use crate::error::{Result, check};
 use crate::joint::{Finger, FingerRow, ImpedanceTable, TransferImpedance};
@@ -175,16 +176,17 @@ impl PyImpedanceTable {
     ///
     /// Parameters
     /// ----------
-    /// text : str
-    ///     Content of the file.
+    /// text : str or pathlib.Path
+    ///     Text with a heading whose separator (tab, semicolon or comma) parts all its fields, numbers with decimal
+    ///     points; or the path of a file that holds it.
     ///
     /// Raises
     /// ------
     /// FormatError
-    ///     With the line number, what was found there and what was expected.
+    ///     With line and column, what was found there and what was expected.
     #[staticmethod]
-    fn from_csv(text: &str) -> PyResult<Self> {
-        Ok(Self(ImpedanceTable::from_csv(text)?))
+    fn from_csv(text: TableText) -> PyResult<Self> {
+        Ok(Self(ImpedanceTable::from_csv(&text.read()?)?))
     }
 
     /// As comma-separated text, which reads back as the same numbers; without the scale.

@@ -9,6 +9,8 @@ use pyo3::types::PyDict;
 use super::aperture::{PyCircularHole, PyCrossSlot, PyEllipticHole, PyRectangularSlot, PyRoundedSlot};
 use super::array::{Out, RealArg, batch};
 use super::class::{leak_class, parameter_dict, value_class};
+use super::csv::TableText;
+use super::enclosure::ExposureArg;
 use super::error::warn_outside;
 use super::filter_leak::PyFilteredLine;
 use super::hole_array::PyHoleArray;
@@ -208,7 +210,7 @@ family!(sheet_to_python: dyn Sheet {
     Laminate => PyLaminate,
 });
 
-/// A sheet of a given area as a leak.
+/// A window: a piece of a sheet in the wall, such as film, mesh or glass.
 ///
 /// Parameters
 /// ----------
@@ -216,6 +218,14 @@ family!(sheet_to_python: dyn Sheet {
 ///     What it is made of.
 /// area_m2 : float
 ///     Area, m^2, positive.
+///
+/// Notes
+/// -----
+/// An aperture of its area that passes the share |T|^2 of the wave, T that of its sheet: a window smaller than the
+/// first Fresnel zone reads more shielding than its sheet, a larger one the same. Below half a wavelength its frame cuts
+/// the wave off and less passes than is said, with a warning. Between loops or rods it reads what the open hole would
+/// (a square), or what a whole wall of its sheet would, whichever passes less. Only the wall of an `Enclosure` is passed
+/// as a whole. The sheet is taken as joined to its frame all around.
 #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "Panel")]
 #[derive(Clone, PartialEq)]
 pub struct PyPanel(pub Panel);
@@ -275,6 +285,84 @@ impl PyTabulatedLeak {
     fn new(frequency_hz: Vec<f64>, values_m2: Vec<f64>, scale_db: f64) -> PyResult<PyClassInitializer<Self>> {
         Ok(Self(TabulatedLeak::new(frequency_hz, values_m2)?.scaled(scale_db)?).into())
     }
+
+    /// From text with the columns `frequency_hz` and `cross_section_m2`.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or pathlib.Path
+    ///     Text with a heading whose separator (tab, semicolon or comma) parts all its fields, numbers with decimal
+    ///     points; or the path of a file that holds it.
+    ///
+    /// Raises
+    /// ------
+    /// FormatError
+    ///     With line and column, what was found there and what was expected.
+    #[staticmethod]
+    #[pyo3(signature = (text) -> "TabulatedLeak")]
+    fn from_csv(py: Python<'_>, text: TableText) -> PyResult<Py<PyAny>> {
+        tabulated(py, TabulatedLeak::from_csv(&text.read()?)?)
+    }
+
+    /// As comma-separated text, which reads back as the same numbers; without the scale.
+    fn to_csv(&self) -> String {
+        self.0.to_csv()
+    }
+
+    /// From the shielding that a stated test has read: the leak that reads the same in it again.
+    ///
+    /// Parameters
+    /// ----------
+    /// frequency_hz : sequence of float
+    ///     Frequencies, Hz, increasing.
+    /// shielding_db : sequence of float
+    ///     Shielding effectiveness read at them, dB.
+    /// test : AntennaTest, PlaneWave, LoopTest or RodTest
+    ///     The test in which it was read, with its distances.
+    ///
+    /// Notes
+    /// -----
+    /// Taken as one small leak that the antennas face, with the directivity 3 of a small hole. In another test than that
+    /// in which it was read it is an estimate of that kind.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> test = sr.AntennaTest(outside_m=1.0, inside_m=0.5)
+    /// >>> hatch = sr.TabulatedLeak.from_shielding_db([1e8, 1e9], [110.0, 92.0], test)
+    #[staticmethod]
+    #[pyo3(signature = (frequency_hz, shielding_db, test) -> "TabulatedLeak")]
+    fn from_shielding_db(
+        py: Python<'_>,
+        frequency_hz: Vec<f64>,
+        shielding_db: Vec<f64>,
+        test: ExposureArg,
+    ) -> PyResult<Py<PyAny>> {
+        tabulated(py, TabulatedLeak::from_shielding_db(frequency_hz, &shielding_db, test.core())?)
+    }
+
+    /// The same from text with the columns `frequency_hz` and `shielding_db`.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or pathlib.Path
+    ///     As for `from_csv`.
+    /// test : AntennaTest, PlaneWave, LoopTest or RodTest
+    ///     The test in which it was read, with its distances.
+    ///
+    /// Raises
+    /// ------
+    /// FormatError
+    ///     With line and column, what was found there and what was expected.
+    #[staticmethod]
+    #[pyo3(signature = (text, test) -> "TabulatedLeak")]
+    fn from_shielding_csv(py: Python<'_>, text: TableText, test: ExposureArg) -> PyResult<Py<PyAny>> {
+        tabulated(py, TabulatedLeak::from_shielding_csv(&text.read()?, test.core())?)
+    }
+}
+
+fn tabulated(py: Python<'_>, leak: TabulatedLeak) -> PyResult<Py<PyAny>> {
+    Ok(Py::new(py, PyClassInitializer::from(PyTabulatedLeak(leak)))?.into_any())
 }
 
 value_class!(PyTabulatedLeak, "TabulatedLeak" {

@@ -5,6 +5,7 @@ use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, broadcast};
 use super::class::{parameter_methods, value_class};
+use super::waveguide::warn_frequencies;
 use crate::error::check;
 use crate::material::{
     Conductivity, Material, Permeability, PermeabilityTable, Permittivity, PowerLaw, catalogue as core_catalogue,
@@ -80,6 +81,16 @@ value_class!(PyRelaxingPermeability, "RelaxingPermeability" {
 ///     Real parts, positive.
 /// loss : sequence of float, optional
 ///     Loss parts mu'' (the permeability is mu' - j mu''), zero or positive.
+/// least, greatest : sequence of complex, optional
+///     The least and the greatest permeability, mu' - j mu'', that sources give at each frequency.
+/// tolerance : float, default 0
+///     Place between these bounds, from -1 (least) by 0 (the table itself) to 1 (greatest); their logarithms are joined.
+///     As a parameter of a material: ``permeability_tolerance``.
+///
+/// Notes
+/// -----
+/// It is the local permeability, used with the skin depth. What is measured on a stack of laminations is lowered by
+/// their eddy currents already and must not be used here.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PermeabilityTable")]
 #[derive(Clone, PartialEq)]
 pub struct PyPermeabilityTable(pub PermeabilityTable);
@@ -87,9 +98,21 @@ pub struct PyPermeabilityTable(pub PermeabilityTable);
 #[pymethods]
 impl PyPermeabilityTable {
     #[new]
-    #[pyo3(signature = (frequency_hz, real, loss=Vec::new()))]
-    fn new(frequency_hz: Vec<f64>, real: Vec<f64>, loss: Vec<f64>) -> PyResult<Self> {
-        Ok(Self(PermeabilityTable::new(frequency_hz, real, loss)?))
+    #[pyo3(signature = (frequency_hz, real, loss=Vec::new(), least=None, greatest=None, tolerance=0.0))]
+    fn new(
+        frequency_hz: Vec<f64>,
+        real: Vec<f64>,
+        loss: Vec<f64>,
+        least: Option<Vec<Complex64>>,
+        greatest: Option<Vec<Complex64>>,
+        tolerance: f64,
+    ) -> PyResult<Self> {
+        let table = PermeabilityTable::new(frequency_hz, real, loss)?;
+        let table = match (least, greatest) {
+            (None, None) => table,
+            (least, greatest) => table.with_bounds(least.unwrap_or_default(), greatest.unwrap_or_default())?,
+        };
+        Ok(Self(table.at_tolerance(tolerance)?))
     }
 }
 
@@ -100,6 +123,12 @@ value_class!(PyPermeabilityTable, "PermeabilityTable" {
     real: Vec<f64> = |table| table.real().to_vec(),
     /// Loss parts.
     loss: Vec<f64> = |table| table.loss().to_vec(),
+    /// The least permeability, where it was given.
+    least: Option<Vec<Complex64>> = |table| table.least().map(<[Complex64]>::to_vec),
+    /// The greatest permeability, where it was given.
+    greatest: Option<Vec<Complex64>> = |table| table.greatest().map(<[Complex64]>::to_vec),
+    /// Place between them, from -1 to 1.
+    tolerance: f64 = |table| table.tolerance(),
 });
 
 /// A number, or a power law.
@@ -131,7 +160,8 @@ pub enum PermeabilityArg {
 ///     Loss tangent of the permittivity, zero or positive; not together with a power law.
 /// relative_permeability : float, RelaxingPermeability or PermeabilityTable, default 1
 ///     Relative permeability, positive. That of metals depends on the field strength and on
-///     working; catalogue values are typical.
+///     working; catalogue values are typical, and those of magnetic metals carry a tolerance, the parameter
+///     ``permeability_tolerance`` from -1 to 1.
 /// range_hz : tuple of float, optional
 ///     Lowest and highest frequency at which the constants are known, Hz.
 /// source : str, default ""
@@ -204,10 +234,17 @@ impl PyMaterial {
     /// -------
     /// complex or ndarray of complex
     ///     Shape of `frequency_hz`.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the range in which the constants are known.
     fn complex_permittivity(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
-        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+        let result = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
             Ok(self.0.medium(check::frequency(f)?).relative_permittivity)
-        })
+        })?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.electric_validity(f))?;
+        Ok(result)
     }
 
     /// Complex relative permeability, mu' - j mu''.
@@ -221,13 +258,20 @@ impl PyMaterial {
     /// -------
     /// complex or ndarray of complex
     ///     Shape of `frequency_hz`.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the range in which the constants are known.
     fn complex_permeability(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<Complex64>> {
-        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
+        let result = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
             Ok(self.0.medium(check::frequency(f)?).relative_permeability)
-        })
+        })?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.permeability().validity(f))?;
+        Ok(result)
     }
 
-    /// Skin depth of a good conductor, m; infinite without conductivity.
+    /// Skin depth of a good conductor, m: where a field has fallen to 1/e; infinite without conductivity.
     ///
     /// Parameters
     /// ----------
@@ -238,8 +282,16 @@ impl PyMaterial {
     /// -------
     /// float or ndarray
     ///     Shape of `frequency_hz`.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, if any frequency is outside the range in which the constants are known.
     fn skin_depth_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {
-        broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| Ok(self.0.skin_depth_m(check::frequency(f)?)))
+        let result =
+            broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| Ok(self.0.skin_depth_m(check::frequency(f)?)))?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.validity(f))?;
+        Ok(result)
     }
 }
 

@@ -11,6 +11,7 @@ mod aperture;
 mod array;
 mod cavity;
 mod class;
+mod csv;
 mod enclosure;
 mod error;
 mod filter;
@@ -101,7 +102,9 @@ mod core_module {
         near_wave_impedance_ohm, room_in_uniform_field,
     };
     #[pymodule_export]
-    use super::sheet::{PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh};
+    use super::sheet::{
+        PyFabric, PyFilm, PyLaminate, PyLossSplit, PyPerforatedSheet, PySheet, PyWireMesh, galvanised_steel,
+    };
     #[pymodule_export]
     use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
     #[pymodule_export]

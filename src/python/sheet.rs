@@ -14,7 +14,10 @@ use super::wave::{PolarizationArg, PyPlaneWave};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
 use crate::lanes::Column;
-use crate::sheet::{Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, perforated_rule_db};
+use crate::sheet::{
+    Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, Z275_ZINC_M,
+    galvanised_steel as core_galvanised_steel, perforated_rule_db,
+};
 use crate::wave::{Sheet, Waves};
 use crate::{PlaneWave, Polarization};
 
@@ -351,6 +354,30 @@ impl LayerArg {
             Self::Fabric(fabric) => Layer::Fabric(fabric.0),
         }
     }
+}
+
+/// Layers of a galvanised sheet: zinc, steel, zinc.
+///
+/// Parameters
+/// ----------
+/// steel_m : float
+///     Thickness of the steel, m. It is the catalogue's, ordinary low-carbon sheet.
+/// zinc_m : float, default 19.26e-6
+///     Thickness of zinc on each face, m; the default is that of a coating of 275 g/m^2 in all (Z275, G90).
+///
+/// Returns
+/// -------
+/// list of (Material, float)
+///     For a `Laminate` or a `ClosedShell`.
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> wall = sr.Laminate(sr.galvanised_steel(0.5e-3))
+#[pyfunction]
+#[pyo3(signature = (steel_m, zinc_m=Z275_ZINC_M))]
+pub fn galvanised_steel(steel_m: f64, zinc_m: f64) -> PyResult<Vec<LayerArg>> {
+    Ok(core_galvanised_steel(steel_m, zinc_m)?.iter().map(LayerArg::from_core).collect())
 }
 
 /// A stack of plane layers, the first facing the wave.

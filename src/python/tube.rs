@@ -5,6 +5,7 @@ use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, batch, broadcast};
 use super::class::{leak_class, parameter_methods, value_class};
+use super::csv::TableText;
 use super::leak::PyLeak;
 use super::wave::PolarizationArg;
 use super::waveguide::{GuideArg, warn_frequencies};
@@ -160,8 +161,8 @@ impl PyBraidTable {
     ///
     /// Parameters
     /// ----------
-    /// text : str
-    ///     Lines with commas, semicolons or tabs between the fields, and a heading with `frequency_hz`,
+    /// text : str or pathlib.Path
+    ///     Lines with commas, semicolons or tabs between the fields, the same in all, and a heading with `frequency_hz`,
     ///     `transfer_impedance_ohm_per_m` and perhaps `phase_deg`; without a heading the first two columns. Lines that
     ///     start with # are comments.
     ///
@@ -170,8 +171,8 @@ impl PyBraidTable {
     /// FormatError
     ///     With the line that is at fault.
     #[staticmethod]
-    fn from_csv(text: &str) -> PyResult<Self> {
-        Ok(Self(BraidTable::from_csv(text)?))
+    fn from_csv(text: TableText) -> PyResult<Self> {
+        Ok(Self(BraidTable::from_csv(&text.read()?)?))
     }
 
     /// The table as text, without the scale.

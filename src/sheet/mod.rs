@@ -1,6 +1,7 @@
 //! Sheets: panels, films and laminates, and what a wave loses in them.
 
 mod fabric;
+mod galvanised;
 mod laminate;
 mod mesh;
 mod near_field;
@@ -12,6 +13,7 @@ mod sizing;
 mod split;
 
 pub use fabric::Fabric;
+pub use galvanised::{Z275_ZINC_M, galvanised_steel};
 pub use laminate::{Laminate, Layer};
 pub use mesh::WireMesh;
 pub use near_field::{HandbookField, NearSource, handbook_reflection_db};

@@ -220,7 +220,7 @@ fn twenty_mil_of_copper() {
 }
 
 /// Slabs of building material, normal incidence, dB: derived from the single-layer formula of
-/// Recommendation ITU-R P.2040-3 with its coefficients (read in NVlabs/sionna-rt).
+/// Recommendation ITU-R P.2040-4 with its coefficients (read in NVlabs/sionna-rt).
 #[test]
 fn slabs_of_building_material() {
     for (name, thickness_m, frequency_hz, transmission_db, tolerance) in [

@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import math
 import pickle
+from pathlib import Path
 
 import matplotlib
 import numpy as np
@@ -86,9 +87,116 @@ def test_plot_draws_numbers_outside_their_domain_dotted(room: sr.Enclosure) -> N
     low = room.study([1e6, 10e6, 1e9], sr.AntennaTest(1.0, 0.5))
     assert not low.valid[:, 0].any()
     assert low.valid[:, -1].all()
-    styles = {line.get_linestyle() for line in low.plot().lines}
-    assert ":" in styles
+    lines = low.plot().lines
+    dotted = [line for line in lines if line.get_linestyle() == ":"]
+    assert {line.get_color() for line in dotted} >= {line.get_color() for line in lines}
+    # The whole too, and no number of it is drawn as if it held.
+    (total,) = (line for line in lines if line.get_label() == "total")
+    np.testing.assert_array_equal(np.isfinite(np.asarray(total.get_ydata(), dtype=float)), low.total_valid)
+    assert not low.total_valid.all()
     matplotlib.pyplot.close("all")
+
+
+def test_a_masked_study_gives_nan_outside_the_domain(room: sr.Enclosure) -> None:
+    study = room.study([1e6, 10e6, 1e9], sr.AntennaTest(1.0, 0.5))
+    masked = study.masked()
+    np.testing.assert_array_equal(np.isnan(masked.shielding_db), ~study.valid)
+    np.testing.assert_array_equal(np.isnan(masked.total_db), ~study.total_valid)
+    assert masked.total_db[-1] == study.total_db[-1]
+    assert masked.limiting() == study.limiting()
+    frame = masked.to_pandas()
+    assert frame["total_db"].isna().tolist() == [True, True, False]
+    assert frame["valid"].tolist() == [False, False, True]
+    assert masked.to_xarray()["total_valid"].values.tolist() == [False, False, True]
+    assert pickle.loads(pickle.dumps(masked)) == masked
+    assert masked != study
+    masked.plot(sr.Requirement([(1e6, 60.0), (1e9, 60.0)]))
+    # Where nothing holds at all.
+    room.study([1e3, 1e4], sr.AntennaTest(1.0, 0.5)).masked().plot()
+    matplotlib.pyplot.close("all")
+
+
+def test_a_total_is_valid_where_what_contributes_is(room: sr.Enclosure) -> None:
+    beyond = sr.TabulatedLeak([1e8, 1e9], [1e-18, 1e-18])
+    leaks = {**room.leaks, "hatch beyond its table": beyond}
+    study = sr.Enclosure(room.interior_m, room.wall, leaks).study([5e8, 5e9], sr.AntennaTest(1.0, 0.5))
+    assert study.valid[-1].tolist() == [True, False]
+    assert study.total_valid.all()
+    assert study.to_pandas()["valid"].all()
+    louder = sr.Enclosure(
+        room.interior_m, room.wall, {**leaks, "loud": beyond.with_parameter("scale_db", 40.0)}
+    )
+    assert louder.study([5e8, 5e9], sr.AntennaTest(1.0, 0.5)).total_valid.tolist() == [True, False]
+
+
+def test_a_window_counts_by_its_area(room: sr.Enclosure) -> None:
+    film = sr.Laminate([sr.Film(10.0)])
+
+    def read(area_m2: float) -> float:
+        with_window = sr.Enclosure(room.interior_m, room.wall, {"window": sr.Panel(film, area_m2)})
+        return float(with_window.study(1e9, sr.AntennaTest(1.0, 0.5)).shielding_db[1, 0])
+
+    assert read(1.0) == pytest.approx(film.shielding_db(1e9), rel=1e-12)
+    assert read(1e-4) > read(1.0) + 25.0
+
+
+CSV = "frequency_hz,cross_section_m2\n1e6,1e-12\n1e9,1e-9\n"
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        CSV.encode(),
+        CSV.replace(",", "\t").encode(),
+        b"\xef\xbb\xbf" + CSV.replace(",", ";").encode(),
+        CSV.replace(",", "\t").encode("utf-16"),
+        b"# 20 \xb5V\r\n" + CSV.replace("\n", "\r\n").encode(),
+    ],
+    ids=["commas", "tabs", "byte-order mark", "UTF-16", "another coding"],
+)
+def test_a_leak_from_a_file(content: bytes, tmp_path: Path) -> None:
+    expected = sr.TabulatedLeak([1e6, 1e9], [1e-12, 1e-9])
+    (tmp_path / "leak.csv").write_bytes(content)
+    assert sr.TabulatedLeak.from_csv(tmp_path / "leak.csv") == expected
+    assert sr.TabulatedLeak.from_csv(expected.to_csv()) == expected
+
+
+def test_other_tables_come_from_files_too(tmp_path: Path) -> None:
+    path = tmp_path / "table.csv"
+    path.write_text("frequency_hz;insertion_loss_db\n1e4;20\n1e6;60\n", encoding="utf-8")
+    assert sr.MeasuredLoss.from_csv(path).insertion_loss_db(1e4) == 20.0
+    path.write_text("frequency_hz\ttransfer_impedance_ohm_m\n1e6\t1e-5\n1e8\t1e-3\n", encoding="utf-8")
+    assert sr.ImpedanceTable.from_csv(path).frequency_hz == [1e6, 1e8]
+    path.write_text("frequency_hz,transfer_impedance_ohm_per_m\n1e6,1e-2\n1e8,1e-1\n", encoding="utf-8")
+    assert sr.BraidTable.from_csv(path).frequency_hz == [1e6, 1e8]
+    with pytest.raises(FileNotFoundError, match="missing"):
+        sr.MeasuredLoss.from_csv(tmp_path / "missing.csv")
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"),
+    [("frequency_hz;insertion_loss_db\n1e4;20,5\n", 2, 2), ("1,5e4;20,5\n", 1, 1), ("1e4,20,5\n", 1, 3)],
+)
+def test_decimal_commas_are_an_error_with_their_place(text: str, line: int, column: int) -> None:
+    with pytest.raises(sr.FormatError) as caught:
+        sr.MeasuredLoss.from_csv(text)
+    assert (caught.value.line, caught.value.column) == (line, column)
+
+
+def test_a_leak_from_the_decibels_of_a_stated_test(room: sr.Enclosure) -> None:
+    tests = [
+        sr.AntennaTest(1.7, 0.3),
+        sr.PlaneWave(inside_m=0.5),
+        sr.LoopTest("coplanar", 0.15, 0.15, outside_m=0.3, inside_m=0.3),
+    ]
+    for test in tests:
+        leak = sr.TabulatedLeak.from_shielding_csv("frequency_hz,shielding_db\n1e6,60\n1e9,90\n", test)
+        assert leak == sr.TabulatedLeak.from_shielding_db([1e6, 1e9], [60.0, 90.0], test)
+        study = sr.Enclosure(room.interior_m, room.wall, {"hatch": leak}).study([1e6, 1e9], test)
+        np.testing.assert_allclose(study.shielding_db[1], [60.0, 90.0], rtol=1e-12)
+    by_hand = 10**-9.0 * 4 * math.pi * 1.7**2 * 0.3**2 / (3 * 2.0**2)
+    hatch = sr.TabulatedLeak.from_shielding_db([1e9], [90.0], tests[0])
+    assert hatch.values_m2[0] == pytest.approx(by_hand, rel=1e-12)
 
 
 def test_study_survives_pickling_and_copying(study: sr.Study) -> None:

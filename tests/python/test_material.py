@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import inspect
 import math
+import warnings
 
 import mpmath
 import numpy as np
@@ -16,9 +18,61 @@ def test_catalogue_rows_carry_their_source() -> None:
         assert sr.materials.get(name).source
 
 
-def test_attribute_and_lookup_are_the_same() -> None:
-    assert sr.materials.mu_metal == sr.materials.get("mu-metal")
-    assert sr.materials.ceiling_board == sr.materials.get("ceiling board")
+def test_every_material_is_an_attribute_that_type_checkers_know() -> None:
+    known = {name for name, kind in inspect.get_annotations(sr.materials).items() if kind == "Material"}
+    names = {name.replace(" ", "_").replace("-", "_"): name for name in sr.materials.names()}
+    assert known == names.keys()
+    for attribute, name in names.items():
+        assert attribute.isidentifier()
+        assert getattr(sr.materials, attribute) == sr.materials.get(name)
+
+
+def test_constants_outside_their_range_give_a_warning() -> None:
+    wood = sr.materials.wood
+    assert wood.range_hz == (1e6, 100e9)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        wood.complex_permittivity([1e6, 100e9])
+        sr.materials.steel.skin_depth_m([1.0, 100e9])
+        # A permeability of one is known everywhere.
+        wood.complex_permeability(1e3)
+    with pytest.warns(sr.DomainWarning, match="at 1 of 2 frequencies"):
+        wood.complex_permittivity([10e3, 1e9])
+    with pytest.warns(sr.DomainWarning, match="permeability"):
+        sr.materials.mu_metal.complex_permeability(1e6)
+    with pytest.warns(sr.DomainWarning, match="permeability"):
+        sr.materials.mu_metal.skin_depth_m(1e6)
+
+
+def test_permeability_has_a_tolerance() -> None:
+    def at(place: float) -> complex:
+        return sr.materials.steel.with_parameter("permeability_tolerance", place).complex_permeability(1e5)
+
+    assert abs(at(-1.0)) < abs(at(0.0)) < abs(at(1.0))
+    assert at(1.0) == pytest.approx(280.0)
+    # Half the way is the mean of the logarithms.
+    assert abs(at(0.5)) == pytest.approx(math.sqrt(abs(at(0.0)) * 280.0), rel=1e-12)
+    wall = sr.Laminate([(sr.materials.steel, 0.5e-3)])
+    assert wall.parameter("layers.0.material.permeability_tolerance") == 0.0
+    with pytest.raises(sr.OutOfRangeError, match="permeability_tolerance"):
+        at(1.5)
+    table = sr.PermeabilityTable(
+        [1e3, 1e5], [280.0, 90.0], least=[200.0, 60.0 - 20.0j], greatest=[280.0, 280.0]
+    )
+    assert table.least == [200.0, 60.0 - 20.0j]
+    with pytest.raises(sr.LengthMismatchError):
+        sr.PermeabilityTable([1e3, 1e5], [280.0, 90.0], least=[200.0, 60.0])
+
+
+def test_galvanised_steel_is_three_layers() -> None:
+    layers = sr.galvanised_steel(0.5e-3, 20e-6)
+    assert [(material.name, thickness) for material, thickness in layers] == [
+        ("zinc", 20e-6),
+        ("steel", 0.5e-3),
+        ("zinc", 20e-6),
+    ]
+    # 275 g/m^2 on both faces, 7.14 g/cm^3.
+    assert sr.galvanised_steel(0.5e-3)[0][1] == pytest.approx(275.0 / 2 / 7.14e6)
 
 
 def test_unknown_material_lists_the_known() -> None:

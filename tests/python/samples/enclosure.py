@@ -16,4 +16,5 @@ SAMPLES: list[object] = [
     TEST,
     sr.Requirement([(14e3, 60.0), (1e6, 100.0), (18e9, 100.0)]),
     ROOM.study(np.geomspace(1e8, 1e10, 5), TEST),
+    ROOM.study(np.geomspace(1e8, 1e10, 5), TEST).masked(),
 ]

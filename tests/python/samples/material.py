@@ -22,4 +22,12 @@ SAMPLES: list[object] = [
     sr.PowerLaw(0.03, 0.8),
     sr.RelaxingPermeability(200.0, 1e6),
     sr.PermeabilityTable([1e3, 1e6], [200.0, 90.0], [1.0, 40.0]),
+    sr.PermeabilityTable(
+        [1e3, 1e6],
+        [200.0, 90.0],
+        [1.0, 40.0],
+        least=[100.0, 50.0 - 9.0j],
+        greatest=[300.0, 300.0],
+        tolerance=-0.5,
+    ),
 ]
