@@ -79,7 +79,8 @@ impl DesignLimits {
     /// a load current (A). Where the current comes back through the neutral, whose line holds the same coils, a line gets
     /// half of the drop; with three phases without neutral, and for a line against earth, all of it.
     ///
-    /// The drop is `w L I`, which bounds that of every power factor as far as resistance is small.
+    /// The leakage is that with all lines connected; with lines lost it is up to four times as much, see
+    /// [`MainsSupply::earth_leakage`]. The drop is `w L I`, which bounds that of every power factor as far as resistance is small.
     ///
     /// # Errors
     /// Unless all are positive and finite.

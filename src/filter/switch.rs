@@ -200,12 +200,13 @@ impl<'a> Switch<'a> {
                     cases.len() - 1
                 });
                 let before = cases[place];
-                let time_s = if fresh.never() || before.never() {
-                    fresh.time_s
+                // A pair that is safe no later than what is known tells no time of its own.
+                let (time_s, worse) = if fresh.never() || before.never() {
+                    (fresh.time_s, fresh.compare(&before).is_gt())
                 } else {
-                    envelope.last_above(safe_v, before.time_s)
+                    let time_s = envelope.last_above(safe_v, before.time_s);
+                    (time_s, time_s > before.time_s || (time_s == 0.0 && first_v > before.first_v))
                 };
-                let worse = Discharge { time_s, ..fresh }.compare(&before).is_gt();
                 let pair = if worse { fresh } else { before };
                 cases[place] = Discharge {
                     from: pair.from,

@@ -1,7 +1,7 @@
 """What capacitors keep after switching off, by brute force: nodal analysis in the time domain, with switches.
 
-Sources behind 10 mohm, poles that open at stated steps, backward Euler. All instants of a grid are run beside each other.
-Shares nothing with the library: no phasors, no modes, no matrix of charges, no search.
+Sources behind 10 mohm, poles that open at stated steps, backward Euler. All instants of a grid are run
+beside each other. Shares nothing with the library: no phasors, no modes, no matrix of charges, no search.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ Array = NDArray[np.float64]
 # Capacitance or resistance between two nodes; None is the case.
 Branch = tuple[int, int | None, float]
 
-STEPS = 360
+STEPS = 120
 SOURCE_OHM = 0.01
 
 
@@ -79,7 +79,7 @@ class Circuit:
 
 def instants(lines: int, degrees: int, order: tuple[int, ...]) -> NDArray[np.int64]:
     """A step for each line, one line after another in this order, each over a whole period."""
-    grid = np.arange(0, STEPS, degrees)
+    grid = np.arange(0, STEPS, degrees * STEPS // 360)
     runs = np.array(list(itertools.product(grid, repeat=lines)))
     opening = np.empty_like(runs)
     for place, line in enumerate(order):

@@ -138,7 +138,7 @@ def test_agrees_with_a_general_network_library() -> None:
     abcd = np.broadcast_to(np.eye(2), (31, 2, 2)).astype(complex)
     for element in MAINS.elements:
         part = element.part
-        current = {"peak_current_a": 16.0} if isinstance(part, sr.Inductor) else {}
+        current = {"peak_current_a": 16.0 * math.sqrt(2)} if isinstance(part, sr.Inductor) else {}
         z = part.impedance_ohm(frequency_hz, **current)
         one = np.tile(np.eye(2, dtype=complex), (31, 1, 1))
         if isinstance(element, sr.Series):
@@ -318,7 +318,7 @@ def test_worst_regions_against_a_search() -> None:
             return float(-20 * np.log10(abs((z1 + z2) / (a * z2 + b + c * z1 * z2 + d * z1))))
 
         limits = [(0.0, math.log(300.0)), (-80.0, 80.0), (math.log(10.0), math.log(1e3)), (-60.0, 85.0)]
-        found = optimize.differential_evolution(loss, limits, seed=2, tol=1e-12, maxiter=2000, popsize=30).fun
+        found = optimize.differential_evolution(loss, limits, seed=1, tol=1e-12, maxiter=2000, popsize=60).fun
         assert worst.insertion_loss_db <= found + 1e-6
         assert found - worst.insertion_loss_db < 1e-3
         assert worst.within_db < 1.1e-6

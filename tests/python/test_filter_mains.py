@@ -1,4 +1,4 @@
-"""Filters on the mains: charge that stays, leakage with something lost, volt drop, limits, which current is which."""
+"""Filters on the mains: charge that stays, leakage with something lost, volt drop, limits, currents."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def test_charge_left_against_a_time_domain_simulation() -> None:
     assert cases["pole_by_pole_loaded", True].left_v == pytest.approx(
         np.abs(loaded.mean(axis=1)).max(), rel=2e-3
     )
-    together = circuit.opened([crest, 0], np.repeat(np.arange(0, 360, 5), 2).reshape(-1, 2), [])
+    together = circuit.opened([crest, 0], np.repeat(np.arange(0, 120, 2), 2).reshape(-1, 2), [])
     assert cases["at_once", True].left_v == pytest.approx(np.abs(together.mean(axis=1)).max(), rel=1e-3)
     # Both lines stay there: what the simulation has left after ten time constants.
     late = circuit.discharged(by_pole[np.abs(by_pole.mean(axis=1)).argmax()], 25.0, 0.01)[-1]
@@ -63,7 +63,9 @@ def test_discharge_of_each_line_against_a_time_domain_simulation() -> None:
         assert stored.time_s == pytest.approx(printed, abs=0.005)
         assert stored.time_s == pytest.approx(simulated, abs=0.01)
         assert stored.worst.between == ("line 0", "case")
-        assert not stored.never and stored.left_v == 0.0 and stored.left_j == 0.0
+        assert not stored.never
+        assert stored.left_v == 0.0
+        assert stored.left_j == 0.0
 
 
 @pytest.mark.parametrize("load", [[], [(0, 1, 10.0)], [(0, 1, 10.0), (1, 2, 10.0)]])
@@ -81,22 +83,25 @@ def test_charge_of_three_phases_against_a_time_domain_simulation(load: list[tupl
         sr.LinesToCase([sr.Capacitor(5e-6)] * 3),
     ]
     cases = charges_of(banks, 3, sr.MainsSupply("three_phase"))
+    # Lines alike: the orders that are left differ by the turn of the phases.
     runs = [
-        circuit.opened(crest, stored_charge_reference.instants(3, 20, order), load)
-        for order in itertools.permutations(range(3))
+        circuit.opened(crest, stored_charge_reference.instants(3, 30, order), load)
+        for order in ([(0, 1, 2), (0, 2, 1)] if not load else [(0, 1, 2), (2, 1, 0), (2, 0, 1)])
     ]
     left = max(np.abs(run.mean(axis=1)).max() for run in runs)
     first = max(np.abs(run).max() for run in runs)
     case = cases["pole_by_pole_loaded" if load else "pole_by_pole", True]
-    # Nothing that the simulation finds is worse; without a load a grid of 20 degrees comes within 1.5 % of the worst.
-    assert left <= case.left_v * 1.002 and first <= case.first_v * 1.002
+    # Nothing that the simulation finds is worse; without a load 30 degrees come within 3.5 % of it.
+    assert left <= case.left_v * 1.002
+    assert first <= case.first_v * 1.002
     if not load:
-        assert left >= 0.985 * case.left_v and first >= 0.985 * case.first_v
+        assert left >= 0.965 * case.left_v
+        assert first >= 0.965 * case.first_v
         assert (case.left_v, case.first_v) == pytest.approx((467.0, 591.0), abs=0.5)
 
 
 def test_charge_of_unlike_lines_and_a_star_against_a_time_domain_simulation() -> None:
-    # Three lines to a star point with its own capacitor, and a resistor in a line: nodes 3 (star) and 4 (behind).
+    # Three lines to a star point with its own capacitor, a resistor in a line: nodes 3 (star), 4 (behind).
     circuit = stored_charge_reference.Circuit(
         5,
         [
@@ -122,16 +127,19 @@ def test_charge_of_unlike_lines_and_a_star_against_a_time_domain_simulation() ->
     cases = charges_of(banks, 3, sr.MainsSupply("three_phase"))
     worst_first, worst_time = 0.0, 0.0
     for order in itertools.permutations(range(3)):
-        run = circuit.opened(crest, stored_charge_reference.instants(3, 20, order), [])
+        run = circuit.opened(crest, stored_charge_reference.instants(3, 30, order), [])
         worst_first = max(worst_first, np.abs(run).max())
         for start in (run[np.abs(run).max(axis=1).argmax()], run[np.abs(run.sum(axis=1)).argmax()]):
-            over = np.abs(circuit.discharged(start, 40.0, 5e-3)).max(axis=1) > 34.0
+            over = np.abs(circuit.discharged(start, 40.0, 0.02)).max(axis=1) > 34.0
             assert not over[-1]
-            worst_time = max(worst_time, 5e-3 * (len(over) - np.argmax(over[::-1])))
+            worst_time = max(worst_time, 0.02 * (len(over) - np.argmax(over[::-1])))
     case = cases["pole_by_pole", True]
-    assert worst_first <= case.first_v * 1.002 and worst_first >= 0.97 * case.first_v
-    assert worst_time <= case.time_s * 1.002 and worst_time >= 0.97 * case.time_s
-    assert case.left_v < 1e-6 and not case.never
+    assert worst_first <= case.first_v * 1.002
+    assert worst_first >= 0.96 * case.first_v
+    assert worst_time <= case.time_s * 1.01
+    assert worst_time >= 0.96 * case.time_s
+    assert case.left_v < 1e-6
+    assert not case.never
 
 
 def test_never_is_said() -> None:
@@ -139,7 +147,8 @@ def test_never_is_said() -> None:
         2, [sr.BetweenLines(sr.Capacitor(1e-6)), sr.LinesToCase([sr.Capacitor(4.7e-9)] * 2)]
     )
     duty = filter_.mains_duty(sr.MainsSupply())
-    assert duty.bleed_down_s == math.inf and duty.stored_charge.never
+    assert duty.bleed_down_s == math.inf
+    assert duty.stored_charge.never
     for text in (str(duty), repr(duty), str(duty.stored_charge), str(duty.stored_charge.worst)):
         assert "never" in text
     for text in (str(duty), duty.caution, duty.stored_charge.caution, repr(duty.stored_charge)):
@@ -157,15 +166,18 @@ def test_leakage_with_something_lost() -> None:
     three = sr.MainsSupply("three_phase").earth_leakage([100e-9] * 3)
     assert three.one_line_lost_a == pytest.approx(12.5e-3, abs=0.05e-3)
     assert three.worst_a == pytest.approx(21.68e-3, abs=0.01e-3)
-    assert len(three.worst.lost) == 2 and "tied to line" in str(three.worst)
+    assert len(three.worst.lost) == 2
+    assert "tied to line" in str(three.worst)
     four = sr.MainsSupply("three_phase_neutral").earth_leakage([100e-9] * 4)
     assert four.worst_a == pytest.approx(28.9e-3, abs=0.02e-3)
-    assert four.worst.neutral_lost and len(four.worst.lost) == 3
+    assert four.worst.neutral_lost
+    assert len(four.worst.lost) == 3
     two = sr.MainsSupply().earth_leakage([100e-9] * 2)
     assert two.worst_a == pytest.approx(14.45e-3, abs=0.01e-3)
     # In a filter, with a star point of its own capacitor: w V 3 C C_0/(3 C + C_0) with two lost.
     star = sr.LineFilter(3, [sr.StarPoint([sr.Capacitor(1e-6)] * 3, sr.Capacitor(47e-9))])
-    leakage = star.mains_duty(sr.MainsSupply("three_phase", voltage_tolerance=0.1)).earth_leakage
+    higher = sr.MainsSupply("three_phase", voltage_tolerance=0.1)
+    leakage = star.mains_duty(higher).earth_leakage
     series = 3e-6 * 47e-9 / (3e-6 + 47e-9)
     assert leakage.worst_a == pytest.approx(2 * math.pi * 50 * 253 * series)
     assert leakage == sr.MainsSupply("three_phase", voltage_tolerance=0.1).earth_leakage_of_star(
@@ -208,7 +220,8 @@ def test_limits_exceeded_and_a_plain_answer() -> None:
     duty = lines.mains_duty(sr.MainsSupply(voltage_tolerance=0.1), capacitance_tolerance=0.2)
     assert list(duty.exceeded(earth_leakage_a=0.25e-3, volt_drop_fraction=0.5)) == ["earth_leakage_a"]
     assert not duty.keeps_within(earth_leakage_a=0.25e-3)
-    assert duty.exceeded(earth_leakage_a=1.0) == {} and duty.keeps_within(earth_leakage_a=1.0)
+    assert duty.exceeded(earth_leakage_a=1.0) == {}
+    assert duty.keeps_within(earth_leakage_a=1.0)
     assert list(duty.exceeded(worst_leakage_a=1e-4, left_voltage_v=1.0, left_energy_j=1e-9)) == [
         "left_energy_j",
         "left_voltage_v",
@@ -238,8 +251,9 @@ def test_volt_drop_of_what_was_asked_for() -> None:
     duty = unequal.mains_duty(sr.MainsSupply("three_phase"))
     assert duty.volt_drop_v == pytest.approx(5.03, abs=0.005)
     # Exact at a power factor: solved for the load's voltage in complex numbers.
-    z = 2j * math.pi * 50 * 1e-3
-    for power_factor, leading in [(1.0, False), (0.8, False), (0.8, True)]:
+    # Leading, each is lifted, and the worst is the one that is lifted least.
+    for power_factor, leading, henry in [(1.0, False, 1e-3), (0.8, False, 1e-3), (0.8, True, 1e-4)]:
+        z = 2j * math.pi * 50 * henry
         angle = math.acos(power_factor) * (1 if leading else -1)
         load_v = 230 - duty.volt_drop_at_v(power_factor, leading)
         assert abs(load_v + 16 * np.exp(1j * angle) * z) == pytest.approx(230, rel=1e-12)
@@ -251,16 +265,16 @@ def test_volt_drop_of_what_was_asked_for() -> None:
 
 
 def test_currents_say_what_they_are() -> None:
-    # Half the inductance at a peak of 10 A: 10 A effective leave a third at the crest, 3.5 dB less than a half.
+    # Half the inductance at a peak of 10 A: 10 A effective leave a third at the crest, 3.5 dB below a half.
     coil = sr.Inductor(1e-3, half_current_a=10.0)
-    bare = sr.Ladder([sr.Series(sr.Inductor(1e-3))]).insertion_loss_db(1e6)
+    bare = sr.Ladder([sr.Series(sr.Inductor(1e-3))]).insertion_loss_db(1e7)
     sine = sr.Ladder([sr.Series(coil)], load_current_rms_a=10.0)
     direct = sr.Ladder([sr.Series(coil)], load_current_rms_a=10.0, crest_factor=1.0)
     rectifier = sr.Ladder([sr.Series(coil)], load_current_rms_a=10.0, crest_factor=3.0)
     assert sine.crest_factor == pytest.approx(math.sqrt(2))
     for ladder, left in [(sine, 1 / 3), (direct, 1 / 2), (rectifier, 1 / 10)]:
-        assert bare - ladder.insertion_loss_db(1e6) == pytest.approx(-20 * math.log10(left), abs=0.01)
-    assert direct.insertion_loss_db(1e6) - sine.insertion_loss_db(1e6) == pytest.approx(3.52, abs=0.01)
+        assert bare - ladder.insertion_loss_db(1e7) == pytest.approx(-20 * math.log10(left), abs=0.01)
+    assert direct.insertion_loss_db(1e7) - sine.insertion_loss_db(1e7) == pytest.approx(3.52, abs=0.01)
     # The volt drop sees the mean over the period, here by a sum over the period.
     angle = 2 * np.pi * (np.arange(100_000) + 0.5) / 100_000
     for exponent in (2.0, 3.3):
