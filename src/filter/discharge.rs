@@ -130,14 +130,11 @@ impl Envelope {
     /// At a time in s.
     pub(super) fn at(&self, time_s: f64) -> f64 {
         let columns = self.terms.first().map_or(0, |term| term.1.len());
-        (0..columns / 2)
-            .map(|opening| {
-                let part = |column: usize| -> f64 {
-                    self.terms.iter().map(|(rate, amplitude)| amplitude[column] * (-rate * time_s).exp()).sum()
-                };
-                part(2 * opening).hypot(part(2 * opening + 1))
-            })
-            .sum()
+        let part = |column: usize| -> f64 {
+            self.terms.iter().map(|(rate, amplitude)| amplitude[column] * (-rate * time_s).exp()).sum()
+        };
+        // From plain zero: an empty sum is minus zero.
+        (0..columns / 2).fold(0.0, |sum, opening| sum + part(2 * opening).hypot(part(2 * opening + 1)))
     }
 
     /// For ever.

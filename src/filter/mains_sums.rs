@@ -71,7 +71,7 @@ impl MainsSums {
                 }
                 Bank::ToCase(parts) => {
                     for (line, part) in parts.iter().enumerate() {
-                        sums.to_case(line, part)?;
+                        sums.against_case(line, part)?;
                     }
                 }
                 Bank::Between { from, to, part } => {
@@ -157,7 +157,7 @@ impl MainsSums {
         Dielectric { susceptance_s, loss_s: susceptance_s * loss_tangent }
     }
 
-    fn to_case(&mut self, line: usize, part: &Part) -> Result<()> {
+    fn against_case(&mut self, line: usize, part: &Part) -> Result<()> {
         let across = self.across(part)?;
         self.path(line, &across);
         Ok(())
@@ -185,7 +185,7 @@ impl MainsSums {
                 self.in_line(line, part);
                 return Ok(());
             }
-            Element::Shunt(part) => return self.to_case(line, part),
+            Element::Shunt(part) => return self.against_case(line, part),
             Element::Feedthrough(part) => (
                 Complex64::new(part.conductor_resistance_ohm(), self.omega * part.conductor_inductance_h()),
                 part.capacitance_f(),

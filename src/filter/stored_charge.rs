@@ -187,7 +187,8 @@ impl fmt::Display for StoredCharge {
             100.0 * self.capacitance_tolerance,
             self.safe_voltage_v,
         )?;
-        for case in &self.cases {
+        // What a load has made equal to rounding is not told.
+        for case in self.cases.iter().filter(|case| case.first_v > 1e-9 * self.safe_voltage_v) {
             writeln!(f, "  {case}")?;
         }
         write!(f, "{DISCHARGE_CAUTION}")

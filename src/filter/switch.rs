@@ -91,7 +91,7 @@ impl<'a> Switch<'a> {
         let count = self.network.nodes.len();
         let (mut driven, mut tied) = (vec![None; count], (0..count).collect::<Vec<_>>());
         for line in 0..closed.len() {
-            let last = steps.iter().flatten().filter(|other| groups[**other] == groups[line]).next_back();
+            let last = steps.iter().flatten().rfind(|other| groups[**other] == groups[line]);
             let last = last.copied().unwrap_or(line);
             if closed[line] {
                 driven[line] = Some(self.crest_v[line]);
