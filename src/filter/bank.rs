@@ -9,6 +9,7 @@ use crate::filter::{CommonModeChoke, Element, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::TwoPort;
+use crate::wave::lumped_chain::nonzero;
 
 /// One bank of a filter of several lines.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,19 +30,26 @@ pub enum Bank {
         /// The part.
         part: Part,
     },
+    /// A part from each line to a star point of their own, and perhaps one from there to the case.
+    Star {
+        /// The parts, one for each line.
+        parts: Vec<Part>,
+        /// From the star point to the case; nothing is there where none is stated.
+        to_case: Option<Part>,
+    },
     /// A choke with a winding in each line.
     Choke(CommonModeChoke),
     /// Any member of a ladder in each line, uncoupled: feedthrough capacitors, lengths of cable, measured two-ports.
     Each(Vec<Element>),
 }
 
-/// What the lines of a filter carry, A.
+/// What the lines of a filter carry at the crest, A.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Currents {
     /// Out in one line and back in others.
-    pub(super) load_a: f64,
+    pub(super) load_peak_a: f64,
     /// In all lines alike, the return elsewhere.
-    pub(super) residual_a: f64,
+    pub(super) residual_peak_a: f64,
 }
 
 /// A bank at one frequency.
@@ -68,7 +76,9 @@ impl Stage {
 impl Bank {
     pub(super) fn check(&self, lines: usize) -> Result<()> {
         match self {
-            Self::Series(parts) | Self::ToCase(parts) => check::same_length("parts", parts.len(), "lines", lines),
+            Self::Series(parts) | Self::ToCase(parts) | Self::Star { parts, .. } => {
+                check::same_length("parts", parts.len(), "lines", lines)
+            }
             Self::Each(elements) => check::same_length("elements", elements.len(), "lines", lines),
             Self::Between { from, to, .. } => different_lines(*from, *to, lines),
             Self::Choke(_) => Ok(()),
@@ -80,23 +90,32 @@ impl Bank {
             let nothing = Complex64::new(0.0, 0.0);
             Square::from_fn(lines, |row, column| if row == column { value(row) } else { nothing })
         };
-        let load_a = currents.load_a;
+        let load_peak_a = currents.load_peak_a;
         match self {
-            Self::Series(parts) => Stage::Series(diagonal(&|line| parts[line].impedance_ohm(frequency_hz, load_a))),
-            Self::ToCase(parts) => Stage::Shunt(diagonal(&|line| parts[line].admittance_s(frequency_hz, load_a))),
+            Self::Series(parts) => {
+                Stage::Series(diagonal(&|line| parts[line].impedance_ohm(frequency_hz, load_peak_a)))
+            }
+            Self::ToCase(parts) => Stage::Shunt(diagonal(&|line| parts[line].admittance_s(frequency_hz, load_peak_a))),
             Self::Between { from, to, part } => {
-                let admittance = part.admittance_s(frequency_hz, load_a);
+                let admittance = part.admittance_s(frequency_hz, load_peak_a);
                 let sign = |line: usize| f64::from(i8::from(line == *from) - i8::from(line == *to));
                 Stage::Shunt(Square::from_fn(lines, |row, column| admittance * (sign(row) * sign(column))))
             }
+            Self::Star { parts, to_case } => {
+                let admittance = |part: &Part| part.admittance_s(frequency_hz, load_peak_a);
+                Stage::Shunt(star(
+                    &parts.iter().map(admittance).collect::<Vec<_>>(),
+                    to_case.as_ref().map_or(Complex64::new(0.0, 0.0), admittance),
+                ))
+            }
             Self::Choke(choke) => {
-                let magnetising_a = choke.magnetising_a(lines, load_a, currents.residual_a);
-                Stage::Series(choke.impedance(lines, std::f64::consts::TAU * frequency_hz, magnetising_a))
+                let magnetising_peak_a = choke.magnetising_peak_a(lines, load_peak_a, currents.residual_peak_a);
+                Stage::Series(choke.impedance(lines, std::f64::consts::TAU * frequency_hz, magnetising_peak_a))
             }
             Self::Each(elements) => {
                 let mut two_ports = [TwoPort::THROUGH; MOST];
                 for (two_port, element) in two_ports.iter_mut().zip(elements) {
-                    *two_port = element.two_port(frequency_hz, load_a);
+                    *two_port = element.two_port(frequency_hz, load_peak_a);
                 }
                 Stage::Each(two_ports)
             }
@@ -109,6 +128,9 @@ impl Bank {
         match self {
             Self::Series(parts) | Self::ToCase(parts) => all(parts),
             Self::Between { part, .. } => part.validity(frequency_hz),
+            Self::Star { parts, to_case } => {
+                to_case.iter().fold(all(parts), |so_far, part| so_far.and(part.validity(frequency_hz)))
+            }
             Self::Choke(_) => Validity::Holds,
             Self::Each(elements) => {
                 elements.iter().fold(Validity::Holds, |so_far, element| so_far.and(element.validity(frequency_hz)))
@@ -123,10 +145,31 @@ impl Rebuild for Bank {
             Self::Series(parts) => Self::Series(each_line(knobs, parts)?),
             Self::ToCase(parts) => Self::ToCase(each_line(knobs, parts)?),
             Self::Between { from, to, part } => Self::Between { from: *from, to: *to, part: part.rebuild(knobs)? },
+            Self::Star { parts, to_case } => Self::Star {
+                parts: each_line(knobs, parts)?,
+                to_case: match to_case {
+                    None => None,
+                    Some(part) => Some(knobs.enter("to_case", |knobs| part.rebuild(knobs))?),
+                },
+            },
             Self::Choke(choke) => Self::Choke(choke.rebuild(knobs)?),
             Self::Each(elements) => Self::Each(each_line(knobs, elements)?),
         })
     }
+}
+
+/// Admittance matrix of a star whose point is eliminated. Written by pairs, so that without a way to the case no common
+/// mode is left over from rounding.
+fn star(lines_s: &[Complex64], to_case_s: Complex64) -> Square {
+    let whole = nonzero(lines_s.iter().sum::<Complex64>() + to_case_s);
+    Square::from_fn(lines_s.len(), |row, column| {
+        if row == column {
+            let others: Complex64 = (0..lines_s.len()).filter(|&other| other != row).map(|other| lines_s[other]).sum();
+            lines_s[row] * ((others + to_case_s) / whole)
+        } else {
+            -lines_s[row] * (lines_s[column] / whole)
+        }
+    })
 }
 
 fn each_line<T: Rebuild>(knobs: &mut Knobs<'_>, members: &[T]) -> Result<Vec<T>> {

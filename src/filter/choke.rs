@@ -132,22 +132,29 @@ impl CommonModeChoke {
         self.saturation
     }
 
-    /// The current in all windings alike that would magnetise the core as these currents do, A: the residual current,
+    /// The current in all windings alike that would magnetise the core as these peak currents do, A: the residual current,
     /// and of the load current, which goes out in one winding and comes back in others, the share that the leakage
     /// flux makes of it, `(1 - k)/(1 + (n - 1) k)`. The leakage flux is counted as if all of it ran through the core,
     /// which is the cautious bound.
     #[must_use]
-    pub fn magnetising_a(&self, lines: usize, load_current_a: f64, residual_current_a: f64) -> f64 {
+    pub fn magnetising_peak_a(&self, lines: usize, load_peak_a: f64, residual_peak_a: f64) -> f64 {
         let others = lines.saturating_sub(1) as f64;
         // One winding alone compensates nothing.
         let share = if lines > 1 { (1.0 - self.coupling) / (1.0 + others * self.coupling) } else { 1.0 };
-        residual_current_a.abs() + share * load_current_a.abs()
+        residual_peak_a.abs() + share * load_peak_a.abs()
     }
 
-    /// What is left of the core's inductance under that current, from 1 down to 0.
+    /// What is left of the core's inductance under that peak current, from 1 down to 0.
     #[must_use]
-    pub fn remaining(&self, magnetising_a: f64) -> f64 {
-        self.saturation.map_or(1.0, |law| law.remaining(magnetising_a))
+    pub fn remaining(&self, magnetising_peak_a: f64) -> f64 {
+        self.saturation.map_or(1.0, |law| law.remaining(magnetising_peak_a))
+    }
+
+    /// What is left of it for the voltage drop of a sine of this effective value in all windings alike, A: the mean over the
+    /// period.
+    #[must_use]
+    pub fn mean_remaining(&self, magnetising_rms_a: f64) -> f64 {
+        self.saturation.map_or(1.0, |law| law.mean_remaining(magnetising_rms_a))
     }
 
     /// Leakage inductance of a pair of lines in series, H.
@@ -157,8 +164,8 @@ impl CommonModeChoke {
     }
 
     // Impedance matrix, at an angular frequency in rad/s and a magnetising current in A.
-    pub(super) fn impedance(&self, lines: usize, omega: f64, magnetising_a: f64) -> Square {
-        let fall = self.remaining(magnetising_a)
+    pub(super) fn impedance(&self, lines: usize, omega: f64, magnetising_peak_a: f64) -> Square {
+        let fall = self.remaining(magnetising_peak_a)
             * self
                 .relaxation_hz
                 .map_or(ONE, |f| (ONE + Complex64::new(0.0, omega / (std::f64::consts::TAU * f))).inv());

@@ -16,6 +16,7 @@
 
 use num_complex::Complex64;
 
+use super::bank::Currents;
 use super::square::MOST;
 use crate::filter::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode, Part, Termination};
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
@@ -78,10 +79,10 @@ impl CoupledLanes {
         if filter.housing().is_some_and(|housing| housing.alters_two_port()) {
             return None;
         }
-        let load_a = filter.load_current_a();
+        let Currents { load_peak_a, residual_peak_a } = filter.peak_currents();
         let all = |parts: &[Part], turned: bool| -> Option<PartsLanes> {
             let each = parts.iter().map(|part| {
-                let impedance = part.lumped(load_a)?;
+                let impedance = part.lumped(load_peak_a)?;
                 Some(if turned { impedance.inverse() } else { impedance })
             });
             each.collect::<Option<Vec<_>>>().map(PartsLanes::new)
@@ -91,13 +92,13 @@ impl CoupledLanes {
                 Bank::Series(parts) => BankLanes::Series(all(parts, false)?),
                 Bank::ToCase(parts) => BankLanes::ToCase(all(parts, true)?),
                 Bank::Between { from, to, part } => {
-                    BankLanes::Between { from: *from, to: *to, admittance: part.lumped(load_a)?.inverse() }
+                    BankLanes::Between { from: *from, to: *to, admittance: part.lumped(load_peak_a)?.inverse() }
                 }
                 Bank::Choke(choke) => {
-                    let magnetising_a = choke.magnetising_a(filter.lines(), load_a, filter.residual_current_a());
-                    BankLanes::Choke { choke: *choke, remaining: choke.remaining(magnetising_a) }
+                    let magnetising_peak_a = choke.magnetising_peak_a(filter.lines(), load_peak_a, residual_peak_a);
+                    BankLanes::Choke { choke: *choke, remaining: choke.remaining(magnetising_peak_a) }
                 }
-                Bank::Each(_) => return None,
+                Bank::Star { .. } | Bank::Each(_) => return None,
             })
         });
         banks.collect::<Option<Vec<_>>>().map(|banks| Self { lines: filter.lines(), banks })

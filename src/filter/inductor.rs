@@ -1,64 +1,15 @@
 //! Coils: winding resistance and capacitance, core loss, permeability that falls, saturation.
+//!
+//! Two currents are told apart by name. *Peak* (or direct) current saturates a core and fills it with energy: with it goes
+//! what radio frequency meets at the crest, the least of the period. *Effective* current heats the winding, and makes the
+//! voltage drop at its own frequency over the inductance's mean.
 
 use crate::error::Result;
+use crate::filter::Saturation;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::circuit_value;
 use crate::wave::lumped_chain::Immittance;
-
-/// How an inductance falls with load current: `L(I) = L0/(1 + (I/I_half)^exponent)`.
-///
-/// The form is the one that makers of powder cores fit to their curves of permeability under bias; the
-/// exponent is near 2 for powder and several times that for gapped ferrite (common practice, no source).
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "SaturationRecord", into = "SaturationRecord"))]
-pub struct Saturation {
-    half_current_a: f64,
-    exponent: f64,
-}
-
-impl Saturation {
-    /// From the current (A, peak or direct) that halves the inductance, and the exponent.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite.
-    pub fn new(half_current_a: f64, exponent: f64) -> Result<Self> {
-        Ok(Self {
-            half_current_a: circuit_value::positive("half_current_a", "A", half_current_a)?,
-            exponent: circuit_value::positive("saturation_exponent", "", exponent)?,
-        })
-    }
-
-    /// Current that halves the inductance, A.
-    #[must_use]
-    pub const fn half_current_a(&self) -> f64 {
-        self.half_current_a
-    }
-
-    /// Exponent of the law.
-    #[must_use]
-    pub const fn exponent(&self) -> f64 {
-        self.exponent
-    }
-
-    /// What remains of the inductance, from 1 down to 0, at a load current in A.
-    #[must_use]
-    pub fn remaining(&self, current_a: f64) -> f64 {
-        (1.0 + (current_a.abs() / self.half_current_a).powf(self.exponent)).recip()
-    }
-}
-
-impl Rebuild for Saturation {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("half_current_a", "A", self.half_current_a, "positive"),
-            knobs.value("saturation_exponent", "", self.exponent, "positive"),
-        )
-    }
-}
-
-checked_record!(Saturation as SaturationRecord { half_current_a: f64, exponent: f64 });
 
 /// A coil.
 ///
@@ -139,13 +90,13 @@ impl Inductor {
         Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
-    /// With an inductance that falls with load current.
+    /// With an inductance that falls with the current of the moment.
     #[must_use]
     pub const fn with_saturation(self, saturation: Saturation) -> Self {
         Self { saturation: Some(saturation), ..self }
     }
 
-    /// Inductance without load current, H.
+    /// Inductance without current, H.
     #[must_use]
     pub const fn inductance_h(&self) -> f64 {
         self.inductance_h
@@ -181,10 +132,16 @@ impl Inductor {
         self.saturation
     }
 
-    /// Inductance left at a load current in A, in H.
+    /// Inductance left at a current of the moment in A (at the crest: its peak), in H: what radio frequency meets.
     #[must_use]
-    pub fn loaded_inductance_h(&self, current_a: f64) -> f64 {
-        self.inductance_h * self.saturation.map_or(1.0, |saturation| saturation.remaining(current_a))
+    pub fn loaded_inductance_h(&self, peak_current_a: f64) -> f64 {
+        self.inductance_h * self.saturation.map_or(1.0, |saturation| saturation.remaining(peak_current_a))
+    }
+
+    /// Inductance, H, that a sine of this effective value (A) meets at its own frequency: the mean over its period.
+    #[must_use]
+    pub fn mean_inductance_h(&self, current_rms_a: f64) -> f64 {
+        self.inductance_h * self.saturation.map_or(1.0, |saturation| saturation.mean_remaining(current_rms_a))
     }
 
     /// Frequency at which the coil turns capacitive, Hz: `1/(2 pi sqrt(L C))`; infinite without capacitance.
@@ -193,8 +150,8 @@ impl Inductor {
         (std::f64::consts::TAU * (self.inductance_h * self.parallel_capacitance_f).sqrt()).recip()
     }
 
-    pub(crate) fn impedance(&self, current_a: f64) -> Immittance {
-        let inductance = self.loaded_inductance_h(current_a);
+    pub(crate) fn impedance(&self, peak_current_a: f64) -> Immittance {
+        let inductance = self.loaded_inductance_h(peak_current_a);
         let relaxation_s = self.relaxation_hz.map_or(0.0, |f| (std::f64::consts::TAU * f).recip())
             + self.core_loss_ohm.map_or(0.0, |r| inductance / r);
         Immittance::coil(self.resistance_ohm, inductance, relaxation_s, self.parallel_capacitance_f)

@@ -23,6 +23,7 @@ use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, M
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::circuit_chain::{CircuitChain, Link};
+use crate::wave::circuit_value::{self, SINE_CREST};
 use crate::wave::lumped_chain::{Ends, LumpedChain};
 use crate::wave::{Scattering, Terminations, TwoPort};
 
@@ -45,12 +46,12 @@ pub enum Element {
 }
 
 impl Element {
-    /// As a two-port at a frequency in Hz and a load current in A.
+    /// As a two-port at a frequency in Hz and a peak (or direct) current in A.
     #[must_use]
-    pub fn two_port(&self, frequency_hz: f64, current_a: f64) -> TwoPort {
+    pub fn two_port(&self, frequency_hz: f64, peak_current_a: f64) -> TwoPort {
         match self {
-            Self::Series(part) => TwoPort::series(part.impedance_ohm(frequency_hz, current_a)),
-            Self::Shunt(part) => TwoPort::shunt(part.admittance_s(frequency_hz, current_a)),
+            Self::Series(part) => TwoPort::series(part.impedance_ohm(frequency_hz, peak_current_a)),
+            Self::Shunt(part) => TwoPort::shunt(part.admittance_s(frequency_hz, peak_current_a)),
             Self::Feedthrough(part) => part.two_port(frequency_hz),
             Self::Line(line) => line.two_port(frequency_hz),
             Self::Measured(measured) => measured.two_port(frequency_hz),
@@ -103,7 +104,8 @@ impl Rebuild for Element {
 #[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
 pub struct Ladder {
     elements: Vec<Element>,
-    load_current_a: f64,
+    load_current_rms_a: f64,
+    crest_factor: f64,
     housing: Option<Housing>,
 }
 
@@ -114,7 +116,7 @@ impl Ladder {
     /// For an empty ladder.
     pub fn new(elements: Vec<Element>) -> Result<Self> {
         check::not_empty("elements", &elements)?;
-        Ok(Self { elements, load_current_a: 0.0, housing: None })
+        Ok(Self { elements, load_current_rms_a: 0.0, crest_factor: SINE_CREST, housing: None })
     }
 
     /// The same ladder of other elements, with its load current and can.
@@ -123,15 +125,26 @@ impl Ladder {
     /// For an empty ladder.
     pub fn with_elements(&self, elements: Vec<Element>) -> Result<Self> {
         check::not_empty("elements", &elements)?;
-        Ok(Self { elements, load_current_a: self.load_current_a, housing: self.housing })
+        Ok(Self { elements, ..*self })
     }
 
-    /// The same ladder carrying a load current, A: coils that saturate lose inductance.
+    /// The same ladder carrying a load current of this effective value, A: coils that saturate lose inductance. They are
+    /// judged at its crest, so the loss is what may be counted on; without current it is the best that the ladder can do.
     ///
     /// # Errors
     /// If negative or not finite.
-    pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
-        Ok(Self { load_current_a: check::non_negative("load_current_a", "A", load_current_a)?, ..self })
+    pub fn with_load_current_rms_a(self, load_current_rms_a: f64) -> Result<Self> {
+        let load_current_rms_a = check::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
+        Ok(Self { load_current_rms_a, ..self })
+    }
+
+    /// The same ladder carrying a current whose peak is this many times its effective value: the square root of two for a
+    /// sine (taken where nothing is stated), 1 for direct current, 2 to 3 for rectifiers.
+    ///
+    /// # Errors
+    /// If below one or not finite.
+    pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
+        Ok(Self { crest_factor: circuit_value::crest_factor(crest_factor)?, ..self })
     }
 
     /// The same ladder in a can.
@@ -146,10 +159,22 @@ impl Ladder {
         &self.elements
     }
 
-    /// Load current, A.
+    /// Load current, effective value, A.
     #[must_use]
-    pub const fn load_current_a(&self) -> f64 {
-        self.load_current_a
+    pub const fn load_current_rms_a(&self) -> f64 {
+        self.load_current_rms_a
+    }
+
+    /// Peak of the load current over its effective value.
+    #[must_use]
+    pub const fn crest_factor(&self) -> f64 {
+        self.crest_factor
+    }
+
+    /// Peak of the load current, A: at it coils are judged.
+    #[must_use]
+    pub fn load_peak_a(&self) -> f64 {
+        self.crest_factor * self.load_current_rms_a
     }
 
     /// The can, if one is stated.
@@ -250,11 +275,12 @@ impl Ladder {
 
     // Made ready for a sweep of so many frequencies: runs of lumped parts in columns, and what stands between them.
     fn chain(&self, frequencies: usize) -> CircuitChain<'_> {
+        let peak_a = self.load_peak_a();
         let mut links: Vec<Link<'_>> = Vec::new();
         for element in &self.elements {
             let lumped = match element {
-                Element::Series(part) => part.lumped(self.load_current_a).map(|impedance| (true, impedance)),
-                Element::Shunt(part) => part.lumped(self.load_current_a).map(|impedance| (false, impedance.inverse())),
+                Element::Series(part) => part.lumped(peak_a).map(|impedance| (true, impedance)),
+                Element::Shunt(part) => part.lumped(peak_a).map(|impedance| (false, impedance.inverse())),
                 _ => None,
             };
             match (lumped, links.last_mut()) {
@@ -266,7 +292,7 @@ impl Ladder {
                         Link::Asked(Box::new(measured.prepared()))
                     }
                     Element::Measured(_) | Element::Series(_) | Element::Shunt(_) => {
-                        Link::Asked(Box::new(|frequency_hz| element.two_port(frequency_hz, self.load_current_a)))
+                        Link::Asked(Box::new(move |frequency_hz| element.two_port(frequency_hz, peak_a)))
                     }
                 }),
                 (Some((in_line, part)), Some(Link::Lumped(chain))) => chain.push(in_line, &part),
@@ -294,8 +320,10 @@ impl Rebuild for Ladder {
             .enumerate()
             .map(|(place, element)| knobs.enter(&element_name(place), |knobs| element.rebuild(knobs)))
             .collect::<Result<_>>()?;
-        let load_current_a = knobs.value("load_current_a", "A", self.load_current_a, "zero or positive");
-        let built = Self::new(elements)?.with_load_current_a(load_current_a)?;
+        let load_current_rms_a = knobs.value("load_current_rms_a", "A", self.load_current_rms_a, "zero or positive");
+        let crest_factor = knobs.value("crest_factor", "", self.crest_factor, "one or more");
+        let built =
+            Self::new(elements)?.with_load_current_rms_a(load_current_rms_a)?.with_crest_factor(crest_factor)?;
         match &self.housing {
             None => Ok(built),
             Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
@@ -306,7 +334,9 @@ impl Rebuild for Ladder {
 checked_record!(Ladder as Record {
     elements: Vec<Element>,
     #[serde(default)]
-    load_current_a: f64,
+    load_current_rms_a: f64,
+    #[serde(default = "circuit_value::sine_crest")]
+    crest_factor: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,
 });

@@ -19,7 +19,7 @@ use crate::filter::{Housing, ModalTermination, Mode};
 use crate::lanes::{in_parts, paired};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::circuit_value;
+use crate::wave::circuit_value::{self, SINE_CREST};
 
 /// A filter of one to four lines.
 ///
@@ -44,8 +44,9 @@ use crate::wave::circuit_value;
 pub struct LineFilter {
     lines: usize,
     banks: Vec<Bank>,
-    load_current_a: f64,
-    residual_current_a: f64,
+    load_current_rms_a: f64,
+    residual_current_rms_a: f64,
+    crest_factor: f64,
     housing: Option<Housing>,
 }
 
@@ -61,27 +62,46 @@ impl LineFilter {
         for (place, bank) in banks.iter().enumerate() {
             bank.check(lines).map_err(|error| error.within(&bank_name(place)))?;
         }
-        Ok(Self { lines, banks, load_current_a: 0.0, residual_current_a: 0.0, housing: None })
+        Ok(Self {
+            lines,
+            banks,
+            load_current_rms_a: 0.0,
+            residual_current_rms_a: 0.0,
+            crest_factor: SINE_CREST,
+            housing: None,
+        })
     }
 
-    /// The same filter carrying a load current, A: coils in single lines that saturate lose inductance. A
-    /// current-compensated choke sees only what its leakage flux makes of it.
+    /// The same filter carrying a load current of this effective value, A: coils in single lines that saturate lose
+    /// inductance. A current-compensated choke sees only what its leakage flux makes of it. Both are judged at its crest,
+    /// so the loss is what may be counted on; without current it is the best that the filter can do.
     ///
     /// # Errors
     /// If negative or not finite.
-    pub fn with_load_current_a(self, load_current_a: f64) -> Result<Self> {
-        Ok(Self { load_current_a: circuit_value::non_negative("load_current_a", "A", load_current_a)?, ..self })
+    pub fn with_load_current_rms_a(self, load_current_rms_a: f64) -> Result<Self> {
+        let load_current_rms_a = circuit_value::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
+        Ok(Self { load_current_rms_a, ..self })
     }
 
-    /// The same filter with a current in all lines alike that returns elsewhere, A in each line: the leakage current
+    /// The same filter with a current in all lines alike that returns elsewhere, A (effective) in each line: the leakage current
     /// of what is fed, or the third harmonics of three phases without their neutral in the choke. It magnetises a
     /// current-compensated choke fully.
     ///
     /// # Errors
     /// If negative or not finite.
-    pub fn with_residual_current_a(self, residual_current_a: f64) -> Result<Self> {
-        let residual_current_a = circuit_value::non_negative("residual_current_a", "A", residual_current_a)?;
-        Ok(Self { residual_current_a, ..self })
+    pub fn with_residual_current_rms_a(self, residual_current_rms_a: f64) -> Result<Self> {
+        let residual_current_rms_a =
+            circuit_value::non_negative("residual_current_rms_a", "A", residual_current_rms_a)?;
+        Ok(Self { residual_current_rms_a, ..self })
+    }
+
+    /// The same filter carrying currents whose peak is this many times their effective value: the square root of two for a
+    /// sine (taken where nothing is stated), 1 for direct current, 2 to 3 for rectifiers.
+    ///
+    /// # Errors
+    /// If below one or not finite.
+    pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
+        Ok(Self { crest_factor: circuit_value::crest_factor(crest_factor)?, ..self })
     }
 
     /// The same filter in a can.
@@ -102,16 +122,30 @@ impl LineFilter {
         &self.banks
     }
 
-    /// Load current, A.
+    /// Load current, effective value, A.
     #[must_use]
-    pub const fn load_current_a(&self) -> f64 {
-        self.load_current_a
+    pub const fn load_current_rms_a(&self) -> f64 {
+        self.load_current_rms_a
     }
 
-    /// Current in each line that returns elsewhere, A.
+    /// Current in each line that returns elsewhere, effective value, A.
     #[must_use]
-    pub const fn residual_current_a(&self) -> f64 {
-        self.residual_current_a
+    pub const fn residual_current_rms_a(&self) -> f64 {
+        self.residual_current_rms_a
+    }
+
+    /// Peak of the currents over their effective values.
+    #[must_use]
+    pub const fn crest_factor(&self) -> f64 {
+        self.crest_factor
+    }
+
+    /// What the lines carry at the crest.
+    pub(super) fn peak_currents(&self) -> Currents {
+        Currents {
+            load_peak_a: self.crest_factor * self.load_current_rms_a,
+            residual_peak_a: self.crest_factor * self.residual_current_rms_a,
+        }
     }
 
     /// The can, if one is stated.
@@ -197,7 +231,7 @@ impl LineFilter {
         let voltages = path.drive.voltages(self.lines);
         let direct = load.apply(&source.plus(&load).inverse()?.apply(&voltages));
         let before = path.drive.read(self.lines, &direct).norm();
-        let currents = Currents { load_a: self.load_current_a, residual_a: self.residual_current_a };
+        let currents = self.peak_currents();
         let stages: Vec<Stage> = self.banks.iter().map(|bank| bank.stage(self.lines, frequency_hz, currents)).collect();
         let (current, ln_scale) = match self.housing.as_ref().filter(|housing| housing.alters_two_port()) {
             Some(housing) => (housed(&stages, self.lines, &source, &load, housing, frequency_hz)?, 0.0),
@@ -231,8 +265,14 @@ impl Rebuild for LineFilter {
             .map(|(place, bank)| knobs.enter(&bank_name(place), |knobs| bank.rebuild(knobs)))
             .collect::<Result<_>>()?;
         let built = Self::new(self.lines, banks)?
-            .with_load_current_a(knobs.value("load_current_a", "A", self.load_current_a, DOMAIN))?
-            .with_residual_current_a(knobs.value("residual_current_a", "A", self.residual_current_a, DOMAIN))?;
+            .with_load_current_rms_a(knobs.value("load_current_rms_a", "A", self.load_current_rms_a, DOMAIN))?
+            .with_residual_current_rms_a(knobs.value(
+                "residual_current_rms_a",
+                "A",
+                self.residual_current_rms_a,
+                DOMAIN,
+            ))?
+            .with_crest_factor(knobs.value("crest_factor", "", self.crest_factor, "one or more"))?;
         match &self.housing {
             None => Ok(built),
             Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
@@ -244,9 +284,11 @@ checked_record!(LineFilter as Record {
     lines: usize,
     banks: Vec<Bank>,
     #[serde(default)]
-    load_current_a: f64,
+    load_current_rms_a: f64,
     #[serde(default)]
-    residual_current_a: f64,
+    residual_current_rms_a: f64,
+    #[serde(default = "circuit_value::sine_crest")]
+    crest_factor: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,
 });
@@ -460,17 +502,21 @@ mod tests {
     #[test]
     fn a_choke_saturates_by_what_is_not_compensated() {
         let choke = CommonModeChoke::new(2e-3, 0.99).unwrap().with_saturation(Saturation::new(0.5, 2.0).unwrap());
-        assert!((choke.magnetising_a(2, 16.0, 0.0) - 16.0 * 0.01 / 1.99).abs() < 1e-15);
-        assert_eq!(choke.magnetising_a(1, 16.0, 0.1), 16.1);
+        assert!((choke.magnetising_peak_a(2, 16.0, 0.0) - 16.0 * 0.01 / 1.99).abs() < 1e-15);
+        assert_eq!(choke.magnetising_peak_a(1, 16.0, 0.1), 16.1);
         let filter = LineFilter::new(2, vec![Bank::Choke(choke)]).unwrap();
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
         let loss = |filter: &LineFilter, mode| filter.insertion_loss_db(1e6, mode, mode, &ends, &ends).unwrap();
-        let residual = filter.clone().with_residual_current_a(0.5).unwrap();
+        // A residual current of 0.5 A at its crest leaves half.
+        let residual = filter.clone().with_residual_current_rms_a(0.5 / 2f64.sqrt()).unwrap();
+        let direct = filter.clone().with_residual_current_rms_a(0.5).unwrap().with_crest_factor(1.0).unwrap();
+        assert!((loss(&residual, Mode::Common) - loss(&direct, Mode::Common)).abs() < 1e-9);
+        assert!(filter.clone().with_crest_factor(0.99).is_err());
         let lost = loss(&filter, Mode::Common) - loss(&residual, Mode::Common);
         assert!((lost - 20.0 * 2f64.log10()).abs() < 0.1, "{lost}");
         let between = Mode::Differential(0, 1);
         assert!((loss(&filter, between) - loss(&residual, between)).abs() < 1e-12);
-        let loaded = filter.clone().with_load_current_a(16.0).unwrap();
+        let loaded = filter.clone().with_load_current_rms_a(16.0).unwrap();
         assert!(loss(&loaded, Mode::Common) < loss(&filter, Mode::Common));
     }
 
@@ -510,7 +556,7 @@ mod tests {
                 banks.insert(0, Bank::Between { from: lines - 1, to: 0, part: lossy_cap(0.47e-6) });
                 banks.push(Bank::Between { from: 0, to: 1, part: lossy_cap(1e-6) });
             }
-            let filter = LineFilter::new(lines, banks).unwrap().with_load_current_a(10.0).unwrap();
+            let filter = LineFilter::new(lines, banks).unwrap().with_load_current_rms_a(10.0).unwrap();
             let mains = ModalTermination::mains_network(lines).unwrap();
             let each = ModalTermination::each_line(50.0, lines).unwrap();
             let low = ModalTermination { common: ohms(0.1), differential: ohms(100.0) };

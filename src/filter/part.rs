@@ -39,29 +39,29 @@ pub enum Part {
 }
 
 impl Part {
-    /// Impedance in ohms at a frequency in Hz and a load current in A.
+    /// Impedance in ohms at a frequency in Hz and a peak (or direct) current in A.
     #[must_use]
-    pub fn impedance_ohm(&self, frequency_hz: f64, current_a: f64) -> Complex64 {
+    pub fn impedance_ohm(&self, frequency_hz: f64, peak_current_a: f64) -> Complex64 {
         match self {
             Self::FerriteBead(bead) => bead.impedance_ohm(frequency_hz),
-            Self::Inductor(coil) => coil.impedance(current_a).at(TAU * frequency_hz),
+            Self::Inductor(coil) => coil.impedance(peak_current_a).at(TAU * frequency_hz),
             Self::Capacitor(capacitor) => capacitor.admittance().inverse().at(TAU * frequency_hz),
             Self::Resistor(resistor) => resistor.impedance().at(TAU * frequency_hz),
         }
     }
 
     // Admittance, ohm^-1; never infinite.
-    pub(crate) fn admittance_s(&self, frequency_hz: f64, current_a: f64) -> Complex64 {
-        match self.lumped(current_a) {
+    pub(crate) fn admittance_s(&self, frequency_hz: f64, peak_current_a: f64) -> Complex64 {
+        match self.lumped(peak_current_a) {
             Some(impedance) => impedance.inverse().at(TAU * frequency_hz),
-            None => nonzero(self.impedance_ohm(frequency_hz, current_a)).inv(),
+            None => nonzero(self.impedance_ohm(frequency_hz, peak_current_a)).inv(),
         }
     }
 
     // Impedance as a ratio of quadratics, where it is one.
-    pub(crate) fn lumped(&self, current_a: f64) -> Option<Immittance> {
+    pub(crate) fn lumped(&self, peak_current_a: f64) -> Option<Immittance> {
         match self {
-            Self::Inductor(coil) => Some(coil.impedance(current_a)),
+            Self::Inductor(coil) => Some(coil.impedance(peak_current_a)),
             Self::Capacitor(capacitor) => Some(capacitor.admittance().inverse()),
             Self::Resistor(resistor) => Some(resistor.impedance()),
             Self::FerriteBead(_) => None,

@@ -2,7 +2,7 @@
 
 use super::{Ladder, LineFilter, MeasuringCircuit, ModalTermination, Mode};
 use crate::error::{Result, check};
-use crate::parameter::Parameters;
+use crate::parameter::{Parameter, Parameters};
 
 /// What one parameter does to the insertion loss.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,7 +93,7 @@ const STEP: f64 = 1e-4;
 /// A loss that changes by more than this over two steps of a parameter has no slope that they could show, dB.
 const KINK_DB: f64 = 3.0;
 
-/// Slopes of losses over a sweep against every parameter that is not zero, sorted by the largest; `losses` gives the
+/// Slopes of losses over a sweep against every parameter that is not zero (but the crest factor), sorted by the largest; `losses` gives the
 /// losses of a changed filter.
 fn slopes<F: Parameters>(
     filter: &F,
@@ -104,7 +104,9 @@ fn slopes<F: Parameters>(
     losses(filter, &mut here)?;
     let mut kinked = vec![false; count];
     let mut table = Vec::new();
-    for parameter in filter.parameters().iter().filter(|parameter| parameter.value != 0.0) {
+    // A crest factor may stand at its lower end, and its slope is that of the currents that it multiplies.
+    let counts = |parameter: &&Parameter| parameter.value != 0.0 && parameter.path != "crest_factor";
+    for parameter in filter.parameters().iter().filter(counts) {
         let at = |share: f64| filter.with_parameter(&parameter.path, parameter.value * (1.0 + share));
         // Full coupling is as near as a millionth to many a choke: stay well within what is accepted.
         let mut step = STEP;

@@ -15,6 +15,7 @@ use super::interrupt::interruptible;
 use crate::error::check;
 use crate::filter::{CAUTION, Ladder, LossGoal, MeasuringCircuit};
 use crate::wave::Terminations;
+use crate::wave::circuit_value::SINE_CREST;
 
 /// A filter: parts in the line and across it, from the source's side to the load's.
 ///
@@ -25,8 +26,12 @@ use crate::wave::Terminations;
 /// ----------
 /// elements : sequence of Series, Shunt, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
 ///     From the source's side to the load's; at least one.
-/// load_current_a : float, default 0
-///     Load current, A: coils that saturate lose inductance.
+/// load_current_rms_a : float, default 0
+///     Load current, effective value, A. Coils that saturate are judged at its crest, so the loss is what may be counted
+///     on; without current it is the best that the filter can do.
+/// crest_factor : float, optional
+///     Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
+///     2 to 3 for rectifiers.
 /// housing : Housing, optional
 ///     The can and its bond; ideal where not given.
 ///
@@ -55,10 +60,16 @@ pub struct PyLadder(pub Ladder);
 #[pymethods]
 impl PyLadder {
     #[new]
-    #[pyo3(signature = (elements, *, load_current_a=0.0, housing=None))]
-    fn new(elements: Vec<ElementArg>, load_current_a: f64, housing: Option<PyHousing>) -> PyResult<Self> {
+    #[pyo3(signature = (elements, *, load_current_rms_a=0.0, crest_factor=None, housing=None))]
+    fn new(
+        elements: Vec<ElementArg>,
+        load_current_rms_a: f64,
+        crest_factor: Option<f64>,
+        housing: Option<PyHousing>,
+    ) -> PyResult<Self> {
         let ladder = Ladder::new(elements.into_iter().map(ElementArg::into_core).collect())?
-            .with_load_current_a(load_current_a)?;
+            .with_load_current_rms_a(load_current_rms_a)?
+            .with_crest_factor(crest_factor.unwrap_or(SINE_CREST))?;
         Ok(Self(match housing {
             None => ladder,
             Some(housing) => ladder.with_housing(housing.0),
@@ -399,8 +410,10 @@ pub(super) fn flat(frequency_hz: &RealArg<'_>) -> PyResult<(Vec<f64>, Vec<usize>
 value_class!(PyLadder, "Ladder" {
     /// The elements, source side first.
     elements: Vec<ElementArg> = |ladder| ladder.elements().iter().map(ElementArg::from_core).collect(),
-    /// Load current, A.
-    load_current_a: f64 = |ladder| ladder.load_current_a(),
+    /// Load current, effective value, A.
+    load_current_rms_a: f64 = |ladder| ladder.load_current_rms_a(),
+    /// Peak of the load current over its effective value.
+    crest_factor: f64 = |ladder| ladder.crest_factor(),
     /// The can, or None.
     housing: Option<PyHousing> = |ladder| ladder.housing().map(|housing| PyHousing(*housing)),
 });

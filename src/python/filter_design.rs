@@ -11,6 +11,7 @@ use crate::filter::{
     DesignLimits, Family, LossGoal, Lot, MeasuringCircuit, PreferredSeries, Prototype, ranked_by_yield,
     synthesise_watched,
 };
+use crate::wave::circuit_value::SINE_CREST;
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
 ///
@@ -194,15 +195,18 @@ value_class!(PyLossGoal, "LossGoal" {
 /// shunt_total_f : float, optional
 ///     All capacitance to the case together, F.
 /// series_total_h : float, optional
-///     All inductance in the line together, H.
+///     All inductance in one line together, H.
 /// coil_energy_j : float, optional
-///     L I^2/2 of a single coil at load current, J.
+///     L I^2/2 of a single coil at the load current's peak, J.
 /// coil_heat_w : float, optional
-///     I^2 R of the load current in a single coil, W.
+///     I^2 R of the load current's effective value in a single coil, W.
 /// least_remaining : float, default 0
-///     Least part of its inductance that each coil must keep at load current, 0 to below 1.
-/// load_current_a : float, default 0
-///     Load current, A.
+///     Least part of its inductance that each coil must keep at the load current's peak, 0 to below 1.
+/// load_current_rms_a : float, default 0
+///     Load current, effective value, A.
+/// crest_factor : float, optional
+///     Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
+///     2 to 3 for rectifiers.
 /// most_parts : int, default 7
 ///     Number of parts, 1 to 15.
 /// coil_series, capacitor_series : PreferredSeries, default E6
@@ -210,8 +214,8 @@ value_class!(PyLossGoal, "LossGoal" {
 /// coil_resistance_ohm_per_h, coil_capacitance_f : float, default 0
 ///     Winding resistance for each henry, and winding capacitance, of each coil.
 /// coil_half_energy_j : float, optional
-///     Stored energy L I^2/2 at which a coil has lost half of its inductance, J: what its core holds. Candidates are
-///     judged with the inductance that is left at load current.
+///     Stored energy L I^2/2 (I a peak or direct current) at which a coil has lost half of its inductance, J: what its core
+///     holds. Candidates are judged with the inductance that is left at the load current's peak.
 /// coil_saturation_exponent : float, default 2
 ///     Exponent of the law of saturation, as for `Inductor`.
 /// capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
@@ -224,10 +228,10 @@ pub struct PyDesignLimits(pub DesignLimits);
 impl PyDesignLimits {
     #[new]
     #[pyo3(signature = (*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, coil_heat_w=None,
-        least_remaining=0.0, load_current_a=0.0, most_parts=7, coil_series=PyPreferredSeries(PreferredSeries::E6), capacitor_series=PyPreferredSeries(PreferredSeries::E6),
+        least_remaining=0.0, load_current_rms_a=0.0, crest_factor=None, most_parts=7, coil_series=PyPreferredSeries(PreferredSeries::E6), capacitor_series=PyPreferredSeries(PreferredSeries::E6),
         coil_resistance_ohm_per_h=0.0, coil_half_energy_j=None, coil_saturation_exponent=2.0, coil_capacitance_f=0.0,
         capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0),
-        text_signature = "(*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, coil_heat_w=None, least_remaining=0.0, load_current_a=0.0, most_parts=7, coil_series=..., capacitor_series=..., coil_resistance_ohm_per_h=0.0, coil_half_energy_j=None, coil_saturation_exponent=2.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0)")]
+        text_signature = "(*, shunt_total_f=None, series_total_h=None, coil_energy_j=None, coil_heat_w=None, least_remaining=0.0, load_current_rms_a=0.0, crest_factor=None, most_parts=7, coil_series=..., capacitor_series=..., coil_resistance_ohm_per_h=0.0, coil_half_energy_j=None, coil_saturation_exponent=2.0, coil_capacitance_f=0.0, capacitor_resistance_ohm=0.0, capacitor_inductance_h=0.0)")]
     #[allow(clippy::too_many_arguments)]
     fn new(
         shunt_total_f: Option<f64>,
@@ -235,7 +239,8 @@ impl PyDesignLimits {
         coil_energy_j: Option<f64>,
         coil_heat_w: Option<f64>,
         least_remaining: f64,
-        load_current_a: f64,
+        load_current_rms_a: f64,
+        crest_factor: Option<f64>,
         most_parts: usize,
         coil_series: PyPreferredSeries,
         capacitor_series: PyPreferredSeries,
@@ -252,7 +257,8 @@ impl PyDesignLimits {
             coil_energy_j,
             coil_heat_w,
             least_remaining,
-            load_current_a,
+            load_current_rms_a,
+            crest_factor: crest_factor.unwrap_or(SINE_CREST),
             most_parts,
             coil_series: coil_series.0,
             capacitor_series: capacitor_series.0,
@@ -267,14 +273,18 @@ impl PyDesignLimits {
         Ok(Self(limits))
     }
 
-    /// Limits of a mains filter: capacitance from an earth-leakage current, inductance from a volt drop.
+    /// Limits of a mains filter: capacitance from an earth-leakage current at the supply's highest voltage, inductance of
+    /// one line from a volt drop at its nominal one.
+    ///
+    /// Where the current comes back through the neutral, whose line holds the same coils, a line gets half of the drop;
+    /// with three phases without neutral, and for a line against earth, all of it.
     ///
     /// Parameters
     /// ----------
     /// supply : MainsSupply
     ///     The supply.
-    /// load_current_a : float
-    ///     Load current, A.
+    /// load_current_rms_a : float
+    ///     Load current, effective value, A.
     /// earth_leakage_a : float
     ///     Allowed earth-leakage current of one line, A: from the code that applies.
     /// volt_drop_fraction : float
@@ -282,11 +292,11 @@ impl PyDesignLimits {
     #[staticmethod]
     fn for_mains(
         supply: PyMainsSupply,
-        load_current_a: f64,
+        load_current_rms_a: f64,
         earth_leakage_a: f64,
         volt_drop_fraction: f64,
     ) -> PyResult<Self> {
-        Ok(Self(DesignLimits::for_mains(&supply.0, load_current_a, earth_leakage_a, volt_drop_fraction)?))
+        Ok(Self(DesignLimits::for_mains(&supply.0, load_current_rms_a, earth_leakage_a, volt_drop_fraction)?))
     }
 }
 
@@ -295,14 +305,16 @@ value_class!(PyDesignLimits, "DesignLimits" {
     shunt_total_f: Option<f64> = |limits| limits.shunt_total_f,
     /// All inductance in the line together, H, or None.
     series_total_h: Option<f64> = |limits| limits.series_total_h,
-    /// L I^2/2 of a single coil, J, or None.
+    /// L I^2/2 of a single coil at the load current's peak, J, or None.
     coil_energy_j: Option<f64> = |limits| limits.coil_energy_j,
     /// I^2 R of the load current in a single coil, W, or None.
     coil_heat_w: Option<f64> = |limits| limits.coil_heat_w,
     /// Least part of its inductance that each coil must keep at load current.
     least_remaining: f64 = |limits| limits.least_remaining,
-    /// Load current, A.
-    load_current_a: f64 = |limits| limits.load_current_a,
+    /// Load current, effective value, A.
+    load_current_rms_a: f64 = |limits| limits.load_current_rms_a,
+    /// Peak of the load current over its effective value.
+    crest_factor: f64 = |limits| limits.crest_factor,
     /// Number of parts.
     most_parts: usize = |limits| limits.most_parts,
     /// Values that coils come in.

@@ -7,6 +7,7 @@ use super::array::{ArrayLike, Axes, Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::filter::{by_path, flat};
+use super::filter_charge::PyStoredCharge;
 use super::filter_elements::ElementArg;
 use super::filter_ends::TerminationArg;
 use super::filter_housing::PyHousing;
@@ -14,6 +15,7 @@ use super::filter_mains::{PyMainsDuty, PyMainsSupply};
 use super::filter_parts::{PartArg, saturation};
 use crate::error::{Error, check};
 use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTermination, Mode, Part};
+use crate::wave::circuit_value::SINE_CREST;
 
 /// A current-compensated choke: one winding for each line on a common core.
 ///
@@ -32,7 +34,7 @@ use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTe
 /// relaxation_hz : float, optional
 ///     Frequency of the one pole by which the permeability falls, Hz.
 /// half_current_a : float, optional
-///     Current in all windings alike that halves the core's inductance, A. The load current, which comes back through
+///     Peak (or direct) current in all windings alike that halves the core's inductance, A. The load current, which comes back through
 ///     the choke, counts with the share of its leakage flux, (1 - k)/(1 + (n - 1) k); a residual current fully.
 /// saturation_exponent : float, default 2
 ///     Exponent of the law, as for `Inductor`.
@@ -112,22 +114,22 @@ impl PyCommonModeChoke {
             .of(CommonModeChoke::from_leakage(inductance_h, leakage_h)?)
     }
 
-    /// Current in all windings alike that would magnetise the core as stated currents do, A.
+    /// Peak current in all windings alike that would magnetise the core as stated peak currents do, A.
     ///
     /// Parameters
     /// ----------
     /// lines : int
     ///     Number of windings.
-    /// load_current_a : float
-    ///     Current out in one winding and back in others, A.
-    /// residual_current_a : float, default 0
-    ///     Current in all windings alike, A.
-    #[pyo3(signature = (lines, load_current_a, residual_current_a=0.0))]
-    fn magnetising_a(&self, lines: usize, load_current_a: f64, residual_current_a: f64) -> PyResult<f64> {
+    /// load_peak_a : float
+    ///     Peak of the current out in one winding and back in others, A.
+    /// residual_peak_a : float, default 0
+    ///     Peak of the current in all windings alike, A.
+    #[pyo3(signature = (lines, load_peak_a, residual_peak_a=0.0))]
+    fn magnetising_peak_a(&self, lines: usize, load_peak_a: f64, residual_peak_a: f64) -> PyResult<f64> {
         check::within("lines", "", lines as f64, (1.0, 4.0), "a whole number from 1 to 4")?;
-        check::finite("load_current_a", "A", load_current_a)?;
-        check::finite("residual_current_a", "A", residual_current_a)?;
-        Ok(self.0.magnetising_a(lines, load_current_a, residual_current_a))
+        check::finite("load_peak_a", "A", load_peak_a)?;
+        check::finite("residual_peak_a", "A", residual_peak_a)?;
+        Ok(self.0.magnetising_peak_a(lines, load_peak_a, residual_peak_a))
     }
 
     /// Leakage inductance of two lines in series, H.
@@ -271,12 +273,41 @@ value_class!(PyBetweenLines, "BetweenLines" {
     second: usize = |bank| bank.2,
 });
 
+/// A part from each line to a star point of their own, and perhaps one from there to the case.
+///
+/// Parameters
+/// ----------
+/// parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
+///     One for each line.
+/// to_case : Inductor, Capacitor, Resistor or FerriteBead, optional
+///     From the star point to the case; nothing is there where not given.
+#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "StarPoint")]
+#[derive(Clone, PartialEq)]
+pub struct PyStarPoint((Vec<Part>, Option<Part>));
+
+#[pymethods]
+impl PyStarPoint {
+    #[new]
+    #[pyo3(signature = (parts, to_case=None))]
+    fn new(parts: Vec<PartArg>, to_case: Option<PartArg>) -> Self {
+        Self((parts.into_iter().map(PartArg::into_core).collect(), to_case.map(PartArg::into_core)))
+    }
+}
+
+value_class!(PyStarPoint, "StarPoint" {
+    /// The parts, one for each line.
+    parts: Vec<PartArg> = |bank| bank.0.iter().map(PartArg::from_core).collect(),
+    /// From the star point to the case, or None.
+    to_case: Option<PartArg> = |bank| bank.1.as_ref().map(PartArg::from_core),
+});
+
 /// One bank of a filter of several lines.
 #[derive(FromPyObject, IntoPyObject)]
 pub enum BankArg {
     InEachLine(PyInEachLine),
     LinesToCase(PyLinesToCase),
     BetweenLines(PyBetweenLines),
+    StarPoint(PyStarPoint),
     Choke(PyCommonModeChoke),
 }
 
@@ -287,6 +318,7 @@ impl BankArg {
             Bank::Each(elements) => Self::InEachLine(PyInEachLine(elements.clone())),
             Bank::ToCase(parts) => Self::LinesToCase(PyLinesToCase(parts.clone())),
             Bank::Between { from, to, part } => Self::BetweenLines(PyBetweenLines((part.clone(), *from, *to))),
+            Bank::Star { parts, to_case } => Self::StarPoint(PyStarPoint((parts.clone(), to_case.clone()))),
             Bank::Choke(choke) => Self::Choke(PyCommonModeChoke(*choke)),
         }
     }
@@ -298,6 +330,10 @@ impl BankArg {
             Self::BetweenLines(bank) => {
                 let (part, from, to) = bank.0;
                 Bank::Between { from, to, part }
+            }
+            Self::StarPoint(bank) => {
+                let (parts, to_case) = bank.0;
+                Bank::Star { parts, to_case }
             }
             Self::Choke(choke) => Bank::Choke(choke.0),
         }
@@ -387,12 +423,15 @@ value_class!(PyModalTermination, "ModalTermination" {
 /// ----------
 /// lines : int
 ///     Number of lines, 1 to 4.
-/// banks : sequence of InEachLine, LinesToCase, BetweenLines or CommonModeChoke
+/// banks : sequence of InEachLine, LinesToCase, BetweenLines, StarPoint or CommonModeChoke
 ///     From the source's side to the load's.
-/// load_current_a : float, default 0
-///     Load current, A, out in one line and back in others.
-/// residual_current_a : float, default 0
-///     Current in each line that returns elsewhere, A: it magnetises a current-compensated choke fully.
+/// load_current_rms_a : float, default 0
+///     Load current, effective value, A, out in one line and back in others.
+/// residual_current_rms_a : float, default 0
+///     Current in each line that returns elsewhere, effective value, A: it magnetises a current-compensated choke fully.
+/// crest_factor : float, optional
+///     Peak of both over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
+///     2 to 3 for rectifiers.
 /// housing : Housing, optional
 ///     The can and its bond to the wall; ideal where not given. The bond is common to all lines.
 ///
@@ -418,18 +457,20 @@ pub struct PyLineFilter(pub LineFilter);
 #[pymethods]
 impl PyLineFilter {
     #[new]
-    #[pyo3(signature = (lines, banks, *, load_current_a=0.0, residual_current_a=0.0, housing=None))]
+    #[pyo3(signature = (lines, banks, *, load_current_rms_a=0.0, residual_current_rms_a=0.0, crest_factor=None, housing=None))]
     fn new(
         lines: usize,
         banks: Vec<BankArg>,
-        load_current_a: f64,
-        residual_current_a: f64,
+        load_current_rms_a: f64,
+        residual_current_rms_a: f64,
+        crest_factor: Option<f64>,
         housing: Option<PyHousing>,
     ) -> PyResult<Self> {
         let banks = banks.into_iter().map(BankArg::into_core).collect();
         let filter = LineFilter::new(lines, banks)?
-            .with_load_current_a(load_current_a)?
-            .with_residual_current_a(residual_current_a)?;
+            .with_load_current_rms_a(load_current_rms_a)?
+            .with_residual_current_rms_a(residual_current_rms_a)?
+            .with_crest_factor(crest_factor.unwrap_or(SINE_CREST))?;
         Ok(Self(match housing {
             None => filter,
             Some(housing) => filter.with_housing(housing.0),
@@ -545,7 +586,8 @@ impl PyLineFilter {
     /// Parameters
     /// ----------
     /// supply : MainsSupply
-    ///     The supply, of as many lines.
+    ///     The supply, of as many lines. Leakage and stored charge are for its voltage at the upper end of its tolerance,
+    ///     which is 0 where none is stated.
     /// capacitance_tolerance : float, default 0
     ///     How far the capacitors may be off either way, as a fraction.
     /// safe_voltage_v : float, default 34
@@ -555,6 +597,11 @@ impl PyLineFilter {
     /// Returns
     /// -------
     /// MainsDuty
+    ///
+    /// Raises
+    /// ------
+    /// UnknownNameError
+    ///     For a coil or a bead across the mains: it would be a short circuit.
     #[pyo3(signature = (supply, capacitance_tolerance=0.0, safe_voltage_v=34.0))]
     fn mains_duty(
         &self,
@@ -563,6 +610,45 @@ impl PyLineFilter {
         safe_voltage_v: f64,
     ) -> PyResult<PyMainsDuty> {
         Ok(PyMainsDuty(self.0.mains_duty(&supply.0, capacitance_tolerance, safe_voltage_v)?))
+    }
+
+    /// What the capacitors keep after the supply is switched off: all poles at once; one by one in every order, neutral
+    /// included; the same while a load ties lines together. Each at its worst instants of the mains.
+    ///
+    /// Discharge every conductor to the case and to the others and prove by measurement that it is dead before anyone
+    /// touches it; discharge resistors fail open.
+    ///
+    /// Parameters
+    /// ----------
+    /// supply : MainsSupply
+    ///     The supply, of as many lines; its voltage at the upper end of its tolerance (0 where none is stated).
+    /// capacitance_tolerance : float, default 0
+    ///     How far the capacitors may be off either way, as a fraction.
+    /// safe_voltage_v : float, default 34
+    ///     Voltage to discharge to, V.
+    ///
+    /// Returns
+    /// -------
+    /// StoredCharge
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> filter = sr.LineFilter(2, [
+    /// ...     sr.BetweenLines(sr.Capacitor(2.2e-6)),
+    /// ...     sr.BetweenLines(sr.Resistor(470e3)),
+    /// ...     sr.LinesToCase([sr.Capacitor(5e-6), sr.Capacitor(5e-6)]),
+    /// ... ])
+    /// >>> filter.stored_charge(sr.MainsSupply()).never
+    /// True
+    #[pyo3(signature = (supply, capacitance_tolerance=0.0, safe_voltage_v=34.0))]
+    fn stored_charge(
+        &self,
+        supply: PyMainsSupply,
+        capacitance_tolerance: f64,
+        safe_voltage_v: f64,
+    ) -> PyResult<PyStoredCharge> {
+        Ok(PyStoredCharge(self.0.stored_charge(&supply.0, capacitance_tolerance, safe_voltage_v)?))
     }
 
     /// What a user of the results should be told about safety.
@@ -603,10 +689,12 @@ value_class!(PyLineFilter, "LineFilter" {
     lines: usize = |filter| filter.lines(),
     /// The banks, source side first.
     banks: Vec<BankArg> = |filter| filter.banks().iter().map(BankArg::from_core).collect(),
-    /// Load current, A.
-    load_current_a: f64 = |filter| filter.load_current_a(),
-    /// Current in each line that returns elsewhere, A.
-    residual_current_a: f64 = |filter| filter.residual_current_a(),
+    /// Load current, effective value, A.
+    load_current_rms_a: f64 = |filter| filter.load_current_rms_a(),
+    /// Current in each line that returns elsewhere, effective value, A.
+    residual_current_rms_a: f64 = |filter| filter.residual_current_rms_a(),
+    /// Peak of both over effective value.
+    crest_factor: f64 = |filter| filter.crest_factor(),
     /// The can, or None.
     housing: Option<PyHousing> = |filter| filter.housing().map(|housing| PyHousing(*housing)),
 });

@@ -25,7 +25,8 @@ use crate::filter::{Capacitor, FerriteBead, Inductor, Part, Resistor, Saturation
 /// relaxation_hz : float, optional
 ///     Frequency of the one pole by which the permeability falls, Hz.
 /// half_current_a : float, optional
-///     Load current that halves the inductance, A: L(I) = L/(1 + (I/half_current_a)**saturation_exponent).
+///     Peak (or direct) current that halves the inductance, A: L(i) = L/(1 + (i/half_current_a)**saturation_exponent), i
+///     the current of the moment.
 /// saturation_exponent : float, default 2
 ///     Exponent of that law.
 ///
@@ -84,14 +85,24 @@ impl PyInductor {
         self.0.self_resonance_hz()
     }
 
-    /// Inductance left at a load current, H.
+    /// Inductance left at the crest of a current, H: what radio frequency meets there.
     ///
     /// Parameters
     /// ----------
-    /// current_a : float
-    ///     Load current, A.
-    fn loaded_inductance_h(&self, current_a: f64) -> PyResult<f64> {
-        Ok(self.0.loaded_inductance_h(check::finite("current_a", "A", current_a)?))
+    /// peak_current_a : float
+    ///     Peak (or direct) current, A: the square root of two times the effective value of a sine.
+    fn loaded_inductance_h(&self, peak_current_a: f64) -> PyResult<f64> {
+        Ok(self.0.loaded_inductance_h(check::finite("peak_current_a", "A", peak_current_a)?))
+    }
+
+    /// Inductance that a sine meets at its own frequency, H: the mean over its period, of which its volt drop is made.
+    ///
+    /// Parameters
+    /// ----------
+    /// current_rms_a : float
+    ///     Effective value, A.
+    fn mean_inductance_h(&self, current_rms_a: f64) -> PyResult<f64> {
+        Ok(self.0.mean_inductance_h(check::finite("current_rms_a", "A", current_rms_a)?))
     }
 
     /// Impedance, ohm.
@@ -100,21 +111,26 @@ impl PyInductor {
     /// ----------
     /// frequency_hz : array_like
     ///     Frequency, Hz.
-    /// current_a : float, default 0
-    ///     Load current, A.
+    /// peak_current_a : float, default 0
+    ///     Peak (or direct) current, A.
     ///
     /// Returns
     /// -------
     /// complex or ndarray of complex
     ///     Shape of `frequency_hz`.
-    #[pyo3(signature = (frequency_hz, current_a=0.0))]
-    fn impedance_ohm(&self, py: Python<'_>, frequency_hz: RealArg<'_>, current_a: f64) -> PyResult<Out<Complex64>> {
-        part_impedance(py, &self.0.into(), &frequency_hz, current_a)
+    #[pyo3(signature = (frequency_hz, peak_current_a=0.0))]
+    fn impedance_ohm(
+        &self,
+        py: Python<'_>,
+        frequency_hz: RealArg<'_>,
+        peak_current_a: f64,
+    ) -> PyResult<Out<Complex64>> {
+        part_impedance(py, &self.0.into(), &frequency_hz, peak_current_a)
     }
 }
 
 value_class!(PyInductor, "Inductor" {
-    /// Inductance without load current, H.
+    /// Inductance without current, H.
     inductance_h: f64 = |coil| coil.inductance_h(),
     /// Resistance of the winding, ohm.
     resistance_ohm: f64 = |coil| coil.resistance_ohm(),
@@ -124,19 +140,24 @@ value_class!(PyInductor, "Inductor" {
     core_loss_ohm: Option<f64> = |coil| coil.core_loss_ohm(),
     /// Relaxation frequency of the permeability, Hz, or None.
     relaxation_hz: Option<f64> = |coil| coil.relaxation_hz(),
-    /// Load current that halves the inductance, A, or None.
+    /// Peak current that halves the inductance, A, or None.
     half_current_a: Option<f64> = |coil| coil.saturation().map(|law| law.half_current_a()),
     /// Exponent of the law of saturation.
     saturation_exponent: f64 = |coil| coil.saturation().map_or(2.0, |law| law.exponent()),
 });
 parameter_methods!(PyInductor);
 
-fn part_impedance(py: Python<'_>, part: &Part, frequency_hz: &RealArg<'_>, current_a: f64) -> PyResult<Out<Complex64>> {
-    check::finite("current_a", "A", current_a)?;
+fn part_impedance(
+    py: Python<'_>,
+    part: &Part,
+    frequency_hz: &RealArg<'_>,
+    peak_current_a: f64,
+) -> PyResult<Out<Complex64>> {
+    check::finite("peak_current_a", "A", peak_current_a)?;
     batch(py, "frequency_hz", frequency_hz, Complex64::new(0.0, 0.0), |f, out| {
         check::frequencies(f)?;
         for (out, &f) in out.iter_mut().zip(f) {
-            *out = part.impedance_ohm(f, current_a);
+            *out = part.impedance_ohm(f, peak_current_a);
         }
         Ok(())
     })

@@ -15,6 +15,7 @@ mod csv;
 mod enclosure;
 mod error;
 mod filter;
+mod filter_charge;
 mod filter_design;
 mod filter_elements;
 mod filter_ends;
@@ -58,6 +59,8 @@ mod core_module {
     #[pymodule_export]
     use super::filter::PyLadder;
     #[pymodule_export]
+    use super::filter_charge::{PyDischarge, PyStoredCharge};
+    #[pymodule_export]
     use super::filter_design::{PyDesignLimits, PyFilterFind, PyLossGoal, PyPreferredSeries, PyPrototype, synthesise};
     #[pymodule_export]
     use super::filter_elements::{PyFeedthroughCapacitor, PyLossyLine, PyMeasuredTwoPort, PySeries, PyShunt};
@@ -71,10 +74,10 @@ mod core_module {
     use super::filter_leak::{PyConductor, PyFilteredLine};
     #[pymodule_export]
     use super::filter_lines::{
-        PyBetweenLines, PyCommonModeChoke, PyInEachLine, PyLineFilter, PyLinesToCase, PyModalTermination,
+        PyBetweenLines, PyCommonModeChoke, PyInEachLine, PyLineFilter, PyLinesToCase, PyModalTermination, PyStarPoint,
     };
     #[pymodule_export]
-    use super::filter_mains::{PyEarthLeakage, PyMainsDuty, PyMainsSupply};
+    use super::filter_mains::{PyEarthLeakage, PyLeakageCase, PyMainsDuty, PyMainsSupply};
     #[pymodule_export]
     use super::filter_parts::{PyCapacitor, PyFerriteBead, PyInductor, PyResistor};
     #[pymodule_export]

@@ -38,3 +38,17 @@ pub(crate) fn bounded(quantity: &str, unit: &'static str, value: f64) -> Result<
 fn refused<T>(quantity: &str, unit: &'static str, value: f64, accepted: &'static str) -> Result<T> {
     Err(Error::OutOfRange { quantity: quantity.to_owned(), value, unit, accepted })
 }
+
+/// Peak of a sine over its effective value.
+pub(crate) const SINE_CREST: f64 = std::f64::consts::SQRT_2;
+
+/// The same, for records that do not state another.
+#[cfg(feature = "serde")]
+pub(crate) const fn sine_crest() -> f64 {
+    SINE_CREST
+}
+
+/// A peak over an effective value, one or more.
+pub(crate) fn crest_factor(value: f64) -> Result<f64> {
+    if (1.0..=MOST).contains(&value) { Ok(value) } else { refused("crest_factor", "", value, "one or more, finite") }
+}

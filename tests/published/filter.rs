@@ -89,7 +89,7 @@ fn bleed_down_to_a_touchable_voltage() {
     .unwrap();
     let supply = MainsSupply::new(SupplySystem::LineNeutral, 230.0, 50.0).unwrap();
     let duty = filter.mains_duty(&supply, 0.0, 34.0).unwrap();
-    assert_abs_diff_eq!(duty.bleed_down_s, 1.0, epsilon = 2e-4);
+    assert_abs_diff_eq!(duty.bleed_down_s(), 1.0, epsilon = 2e-4);
 }
 
 /// Butterworth, three parts: 1 2 1 (qucs-s manual, "Lowpass Prototype Coefficients", read); all: D. M. Pozar, *Microwave

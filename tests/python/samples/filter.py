@@ -43,10 +43,11 @@ LADDER = sr.Ladder(
         MEASURED,
         sr.Shunt(RESISTOR),
     ],
-    load_current_a=16.0,
+    load_current_rms_a=16.0,
+    crest_factor=1.5,
     housing=HOUSING,
 )
-LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_a=16.0)
+LUMPED = sr.Ladder([sr.Series(COIL), sr.Shunt(CAPACITOR)], load_current_rms_a=16.0)
 CHOKE = sr.CommonModeChoke(
     3e-3,
     0.99,
@@ -66,10 +67,13 @@ LINES = sr.LineFilter(
         sr.InEachLine([CABLE, MEASURED]),
         sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
     ],
-    load_current_a=16.0,
-    residual_current_a=0.1,
+    load_current_rms_a=16.0,
+    residual_current_rms_a=0.1,
+    crest_factor=2.5,
     housing=HOUSING,
 )
+
+LOST = sr.LeakageCase(lost=[0, 3], held=[1, "earth"], neutral_lost=True, current_a=2e-3)
 
 SAMPLES: list[object] = [
     COIL,
@@ -96,12 +100,15 @@ SAMPLES: list[object] = [
     CHOKE,
     LINES,
     sr.BetweenLines(CAPACITOR, 0, 1),
+    sr.StarPoint([CAPACITOR, CAPACITOR]),
+    sr.StarPoint([CAPACITOR, RESISTOR], CAPACITOR),
     sr.InEachLine([COIL, COIL]),
     sr.InEachLine([FEEDTHROUGH, COIL]),
     sr.LinesToCase([CAPACITOR, CAPACITOR]),
     sr.ModalTermination(25.0, 100.0),
     sr.MainsSupply("line_neutral", 230.0, 50.0, 0.1),
-    sr.EarthLeakage(normal_a=1e-3, one_line_lost_a=2e-3),
+    LOST,
+    sr.EarthLeakage(normal_a=1e-3, cases=[LOST]),
     sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0]),
     sr.MeasuredLoss([1e4, 1e6], [20.0, 60.0], CIRCUIT, -3.0),
     sr.FilteredLine(LINES, sr.Conductor(10.0, 25.0), sr.Conductor(3.0, 150.0)),
@@ -114,7 +121,8 @@ SAMPLES: list[object] = [
         coil_energy_j=0.1,
         coil_heat_w=2.0,
         least_remaining=0.3,
-        load_current_a=16.0,
+        load_current_rms_a=16.0,
+        crest_factor=1.5,
         most_parts=5,
         coil_series=sr.PreferredSeries("E12"),
         coil_resistance_ohm_per_h=50.0,
