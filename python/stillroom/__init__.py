@@ -136,6 +136,7 @@ from ._core import (
     slot_rule_of_thumb_db,
     strap_inductance_h,
     synthesise,
+    tubular_electrode_inductance_h,
 )
 from ._errors import (
     DomainWarning,
@@ -286,4 +287,5 @@ __all__ = [
     "slot_rule_of_thumb_db",
     "strap_inductance_h",
     "synthesise",
+    "tubular_electrode_inductance_h",
 ]

@@ -23,7 +23,7 @@ use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, M
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::circuit_chain::{CircuitChain, Link};
-use crate::wave::lumped_chain::{Ends, LumpedChain};
+use crate::wave::lumped_chain::{Ends, Immittance, LumpedChain};
 use crate::wave::{Scattering, Terminations, TwoPort};
 
 /// One member of a ladder.
@@ -62,7 +62,8 @@ impl Element {
         match self {
             Self::Series(part) | Self::Shunt(part) => part.validity(frequency_hz),
             Self::Measured(measured) => measured.validity(frequency_hz),
-            Self::Feedthrough(_) | Self::Line(_) => Validity::Holds,
+            Self::Feedthrough(part) => part.validity(frequency_hz),
+            Self::Line(_) => Validity::Holds,
         }
     }
 }
@@ -252,33 +253,53 @@ impl Ladder {
     fn chain(&self, frequencies: usize) -> CircuitChain<'_> {
         let mut links: Vec<Link<'_>> = Vec::new();
         for element in &self.elements {
-            let lumped = match element {
-                Element::Series(part) => part.lumped(self.load_current_a).map(|impedance| (true, impedance)),
-                Element::Shunt(part) => part.lumped(self.load_current_a).map(|impedance| (false, impedance.inverse())),
-                _ => None,
-            };
-            match (lumped, links.last_mut()) {
-                (None, _) => links.push(match element {
-                    Element::Feedthrough(part) => Link::Line(part.law()),
-                    Element::Line(line) => Link::Line(line.law()),
-                    // Worth its preparation from a few frequencies on.
-                    Element::Measured(measured) if 4 * frequencies > measured.frequency_hz().len() => {
-                        Link::Asked(Box::new(measured.prepared()))
+            match element {
+                Element::Feedthrough(part) => {
+                    push_lumped(&mut links, true, &part.end());
+                    match part.shunt() {
+                        Some(admittance) => push_lumped(&mut links, false, &admittance),
+                        None => links.push(Link::Line(part.law())),
                     }
-                    Element::Measured(_) | Element::Series(_) | Element::Shunt(_) => {
-                        Link::Asked(Box::new(|frequency_hz| element.two_port(frequency_hz, self.load_current_a)))
-                    }
-                }),
-                (Some((in_line, part)), Some(Link::Lumped(chain))) => chain.push(in_line, &part),
-                (Some((in_line, part)), _) => {
-                    let mut chain = LumpedChain::default();
-                    chain.push(in_line, &part);
-                    links.push(Link::Lumped(chain));
+                    push_lumped(&mut links, true, &part.end());
                 }
+                Element::Line(line) => links.push(Link::Line(line.law())),
+                // Worth its preparation from a few frequencies on.
+                Element::Measured(measured) if 4 * frequencies > measured.frequency_hz().len() => {
+                    links.push(Link::Asked(Box::new(measured.prepared())));
+                }
+                Element::Series(part) | Element::Shunt(part) => {
+                    let in_line = matches!(element, Element::Series(_));
+                    match part.lumped(self.load_current_a) {
+                        Some(impedance) if in_line => push_lumped(&mut links, true, &impedance),
+                        Some(impedance) => push_lumped(&mut links, false, &impedance.inverse()),
+                        None => links.push(self.asked(element)),
+                    }
+                }
+                Element::Measured(_) => links.push(self.asked(element)),
             }
         }
         let case = self.housing.as_ref().filter(|housing| housing.alters_two_port()).map(Housing::case);
         CircuitChain { links, case }
+    }
+
+    // An element that no law describes.
+    fn asked<'a>(&self, element: &'a Element) -> Link<'a> {
+        let load_current_a = self.load_current_a;
+        Link::Asked(Box::new(move |frequency_hz| element.two_port(frequency_hz, load_current_a)))
+    }
+}
+
+// At the load's end; what is nothing at all in the line is left out.
+fn push_lumped(links: &mut Vec<Link<'_>>, in_line: bool, part: &Immittance) {
+    if in_line && part.is_nothing() {
+        return;
+    }
+    if let Some(Link::Lumped(chain)) = links.last_mut() {
+        chain.push(in_line, part);
+    } else {
+        let mut chain = LumpedChain::default();
+        chain.push(in_line, part);
+        links.push(Link::Lumped(chain));
     }
 }
 
@@ -322,6 +343,8 @@ mod tests {
         let capacitor = Capacitor::new(47e-9).unwrap().with_series_resistance_ohm(0.03).unwrap();
         let bead = FerriteBead::new(vec![1e6, 1e7, 1e9], vec![5.0, 90.0, 40.0], vec![30.0, 60.0, -50.0]).unwrap();
         let feedthrough = FeedthroughCapacitor::new(10e-9).unwrap().with_conductor(2e-9, 1e-3).unwrap();
+        let electrode = feedthrough.with_electrode_inductance_h(0.5e-9).unwrap();
+        let electrode = electrode.with_series_resistance_ohm(5e-3).unwrap();
         let cable = LossyLine::new(1.3, 60.0, 2e8).unwrap().with_resistance(0.2, 1e6).unwrap();
         let lossless = LossyLine::new(0.7, 75.0, 2.4e8).unwrap();
         let frequencies: Vec<f64> = (0..200).map(|k| 10f64.powf(3.0 + 0.03 * f64::from(k))).collect();
@@ -338,7 +361,9 @@ mod tests {
             Element::Shunt(capacitor.into()),
             Element::Series(coil.into()),
             feedthrough.with_flange_inductance_h(0.1e-9).unwrap().into(),
-            // Without inductance and resistance: a line of no impedance at all.
+            electrode.with_mutual_inductance_h(10e-12).unwrap().into(),
+            // A line of no impedance at all, and a part that is nothing but its capacitance.
+            electrode.with_electrode_inductance_h(1e-30).unwrap().into(),
             FeedthroughCapacitor::new(1e-9).unwrap().into(),
             Element::Series(bead.into()),
             cable.into(),

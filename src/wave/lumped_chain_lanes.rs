@@ -55,6 +55,7 @@ pub(crate) fn ln_chain_insertions(chain: &CircuitChain<'_>, frequency_hz: &[f64]
 pub(super) struct ChainLanes {
     links: Vec<LinkLanes>,
     case: Option<Case>,
+    is_reciprocal: bool,
 }
 
 #[derive(Debug)]
@@ -82,12 +83,12 @@ struct PartLanes {
 
 impl ChainLanes {
     pub(super) fn new(chain: &LumpedChain) -> Self {
-        Self { links: groups(chain).map(LinkLanes::Group).collect(), case: None }
+        Self { links: groups(chain).map(LinkLanes::Group).collect(), case: None, is_reciprocal: true }
     }
 
     /// Of any chain, at the places of a sweep.
     pub(super) fn of(chain: &CircuitChain<'_>, frequency_hz: &[f64]) -> Self {
-        let mut links = Vec::new();
+        let (mut links, mut is_reciprocal) = (Vec::new(), true);
         for link in chain.links.iter().rev() {
             match link {
                 Link::Lumped(parts) => links.extend(groups(parts).map(LinkLanes::Group)),
@@ -98,7 +99,9 @@ impl ChainLanes {
                         column.reserve_exact(frequency_hz.len());
                     }
                     for &f in frequency_hz {
-                        for (entry, value) in ask(f).plain_excess().into_iter().enumerate() {
+                        let two_port = ask(f);
+                        is_reciprocal &= two_port.ln_determinant() == Complex64::ZERO;
+                        for (entry, value) in two_port.plain_excess().into_iter().enumerate() {
                             columns[2 * entry].push(value.re);
                             columns[2 * entry + 1].push(value.im);
                         }
@@ -107,7 +110,12 @@ impl ChainLanes {
                 }
             }
         }
-        Self { links, case: chain.case }
+        Self { links, case: chain.case, is_reciprocal }
+    }
+
+    /// Whether all that was asked of it has a determinant of one.
+    pub(super) fn is_reciprocal(&self) -> bool {
+        self.is_reciprocal
     }
 
     /// The chain matrix less the identity, in its case.
@@ -178,6 +186,11 @@ fn line_excess<S: Simd>(law: &LineLaw, omega: Real<S>) -> ExcessLanes<S> {
     let impedance = Complex::new(skin + law.resistance_ohm, omega.mul_add(law.inductance_h, skin));
     let admittance = omega * law.capacitance_f;
     let admittance = Complex::new(admittance * law.loss_tangent, admittance);
+    let admittance = if law.series_ohm > 0.0 {
+        admittance * admittance.scale(omega.constant(law.series_ohm)).plus_one().recip()
+    } else {
+        admittance
+    };
     let square = impedance * admittance;
     let root = square.sqrt();
     let e = root.exp_m1();
