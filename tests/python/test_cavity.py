@@ -61,7 +61,7 @@ def test_the_field_inside_a_resonant_box(frequency_hz: float) -> None:
 
 
 def test_the_third_half_wave_is_counted_once() -> None:
-    """Tied to the polarizability with the third half-wave in it: 0.4 dB less came in for counting it twice."""
+    """Tied to the polarizability with the third half-wave in it; counted twice it let 0.4 dB more in."""
     interior, slot, middle = (0.3, 0.12, 0.3), (0.15, 0.06, 0.1, 5e-3), (0.15, 0.06, 0.15)
     few, many = (coupled_slot_db(200e6, interior, slot, middle, odd) for odd in (4, 8))
     # One over their number is what is left.

@@ -832,7 +832,7 @@ def test_a_resonance_without_loss_has_no_certified_worst() -> None:
 
 
 def many_sections(frequency_hz: float, part: sr.FeedthroughCapacitor, sections: int = 4000) -> complex:
-    """V20/V2 between 50 ohm of a feedthrough as a chain of lumped sections, node by node from the load's end."""
+    """V20/V2 between 50 ohm of a feedthrough as a chain of lumped sections, from the load's end."""
     w = 2 * math.pi * frequency_hz
     lead = part.conductor_resistance_ohm / 2 + 1j * w * part.conductor_inductance_h / 2
     along = 1j * w * part.electrode_inductance_h / sections
@@ -883,7 +883,7 @@ def test_what_couples_the_ends_of_a_feedthrough_by_a_net_of_nodes() -> None:
 
 
 def test_the_worst_loss_of_many_sections_is_a_number() -> None:
-    """By the power that the two-port takes, worked out with 200 digits; 50 ohm alone lose thousands of dB there."""
+    """By the power that the two-port takes, worked out with 200 digits; between 50 ohm thousands of dB."""
     coil = sr.Inductor(30e-6, resistance_ohm=0.02, parallel_capacitance_f=5e-12)
     capacitor = sr.Capacitor(0.47e-6, loss_tangent=1e-3, series_resistance_ohm=5e-3, series_inductance_h=8e-9)
     ladder = sr.Ladder([sr.Series(coil), sr.Shunt(capacitor)] * 20)
@@ -912,7 +912,7 @@ def test_the_worst_loss_of_many_sections_is_a_number() -> None:
 
 
 def test_a_mode_does_not_sink_in_the_rounding_of_the_other() -> None:
-    """A hundred banks: in common mode each line is a ladder of its own, whatever the lines do between them."""
+    """A hundred banks: in common mode each line is a ladder of its own, whatever happens between lines."""
     choke = sr.CommonModeChoke.from_leakage(3e-3, 30e-6)
     capacitor = sr.Capacitor(4.7e-9, loss_tangent=1e-3, series_resistance_ohm=5e-3, series_inductance_h=8e-9)
     lines = sr.LineFilter(2, [choke, sr.LinesToCase([capacitor] * 2)] * 50)
