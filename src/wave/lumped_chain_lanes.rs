@@ -231,8 +231,11 @@ impl<S: Simd> ExcessLanes<S> {
         Self { a: self.d, b: self.c, c: self.b, d: self.a }
     }
 
+    /// Not a number where the chain is too large for that, and the scalar twin has to decide.
     #[inline(always)]
     fn in_case(self, case: Case, omega: Real<S>) -> Self {
+        let size = [self.a, self.b, self.c, self.d].map(|entry| entry.re.abs() + entry.im.abs());
+        let sound = (size[0] + size[1] + (size[2] + size[3])).less(LARGEST);
         let mut built = self;
         if case.stray_f > 0.0 {
             let stray = Complex::new(omega.constant(0.0), omega * case.stray_f);
@@ -241,6 +244,7 @@ impl<S: Simd> ExcessLanes<S> {
         if case.bond_ohm > 0.0 || case.bond_h > 0.0 {
             built = built.with_common_impedance(Complex::new(omega.constant(case.bond_ohm), omega * case.bond_h));
         }
+        built.b.re = sound.select(built.b.re, f64::NAN);
         built
     }
 }
