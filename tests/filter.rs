@@ -41,11 +41,16 @@ prop_compose! {
 
 prop_compose! {
     fn feedthrough()(c in log_range(1e-12, 1e-6), l in log_range(1e-10, 1e-8), r in log_range(1e-4, 0.1),
-                     tangent in log_range(1e-4, 0.1), flange in log_range(1e-12, 1e-9)) -> FeedthroughCapacitor {
+                     tangent in log_range(1e-4, 0.1), flange in log_range(1e-12, 1e-9), esr in log_range(1e-4, 0.1),
+                     electrode in prop_oneof![Just(0.0), log_range(1e-12, 1e-9)],
+                     mutual in 0.0..0.5) -> FeedthroughCapacitor {
         FeedthroughCapacitor::new(c).unwrap()
             .with_conductor(l, r).unwrap()
             .with_loss_tangent(tangent).unwrap()
+            .with_series_resistance_ohm(esr).unwrap()
+            .with_electrode_inductance_h(electrode).unwrap()
             .with_flange_inductance_h(flange).unwrap()
+            .with_mutual_inductance_h(mutual * l).unwrap()
     }
 }
 

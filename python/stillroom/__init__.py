@@ -141,6 +141,7 @@ from ._core import (
     slot_rule_of_thumb_db,
     strap_inductance_h,
     synthesise,
+    tubular_electrode_inductance_h,
 )
 from ._errors import (
     DomainWarning,
@@ -296,4 +297,5 @@ __all__ = [
     "slot_rule_of_thumb_db",
     "strap_inductance_h",
     "synthesise",
+    "tubular_electrode_inductance_h",
 ]

@@ -9,12 +9,18 @@
 //! ê the Fourier transform of the mode's electric field over the opening at the wave's wavenumber k_t along
 //! the wall, and N such that the mean of g over the half-space and both polarizations is one. For a small
 //! opening these are the patterns of dipoles: 3h² for a magnetic one, h the part of the wave's magnetic
-//! field along it, and 3 sin²θ (TM only) for the electric one. All that is not dealt with mode by mode passes as
+//! field along it, and 3 sin²θ (TM only) for the electric one. What is not dealt with mode by mode passes as
 //! an open area does, g = 2 cos θ.
+//!
+//! An opening cannot pass the lowest mode's pattern and the open area's beside each other: the patterns of all modes
+//! that are open add up to A cos θ (they are complete), of which the lowest alone has 0.81 A along the normal of a
+//! rectangle. From a width of 0.6 wavelengths on, where the second modes open, all of it therefore goes over into
+//! g = 2 cos θ, which it is from one wavelength on ([`ln_towards`]).
 
 use std::f64::consts::{FRAC_PI_2, PI};
 use std::sync::LazyLock;
 
+use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::Leak;
 use crate::special::{bessel_j_and_slope, gauss_legendre};
@@ -130,6 +136,29 @@ pub(super) enum Pattern {
     RoundElectric { zero: f64, radius_m: f64 },
     /// An open area.
     Open,
+}
+
+/// Widths over wavelength between which the patterns of an opening's modes give way to that of an open area.
+const OPENS: (f64, f64) = (0.6, 1.0);
+
+/// Natural logarithm of the cross-section towards a wave, by that of the modes with their patterns and the averaged one,
+/// and the opening's width. The mean over directions remains the average.
+pub(super) fn ln_towards(
+    wavenumber_per_m: f64,
+    width_m: f64,
+    wave: &Wave,
+    ln_by_patterns: impl Fn() -> f64,
+    ln_averaged: impl Fn() -> f64,
+) -> f64 {
+    let open = smooth_step((wavenumber_per_m * width_m / (2.0 * PI) - OPENS.0) / (OPENS.1 - OPENS.0));
+    let mut sum = LnSum::default();
+    if open < 1.0 {
+        sum += (1.0 - open).ln() + ln_by_patterns();
+    }
+    if open > 0.0 {
+        sum += (open * 2.0 * wave.cosine).ln() + ln_averaged();
+    }
+    sum.ln()
 }
 
 /// From so many half-waves over its length on, up to so many, the pattern of a single mode fades into that of

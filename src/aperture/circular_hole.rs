@@ -1,6 +1,6 @@
 //! A round hole in a wall of any thickness.
 
-use super::arrival::{Arrival, Directional, Pattern, Wave};
+use super::arrival::{Arrival, Directional, Pattern, Wave, ln_towards};
 use super::channel::{Channel, Rest};
 use super::hole_array_lanes::ln_hole_cross_sections;
 use crate::constants::{wavelength_m, wavenumber_per_m};
@@ -171,7 +171,9 @@ impl Leak for CircularHole {
 
 impl Directional for CircularHole {
     fn ln_cross_section_towards(&self, frequency_hz: f64, arrival: &Arrival) -> f64 {
-        self.ln_passed(wavenumber_per_m(frequency_hz), Some(&arrival.wave()))
+        let (k, wave) = (wavenumber_per_m(frequency_hz), arrival.wave());
+        let by_patterns = || self.ln_passed(k, Some(&wave));
+        ln_towards(k, self.diameter_m, &wave, by_patterns, || self.ln_passed(k, None))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Slots and longish holes in a wall of any thickness, from a crack to as wide as long.
 
-use super::arrival::{Arrival, Directional};
+use super::arrival::{Arrival, Directional, ln_towards};
 use super::outline::Outline;
 use super::slot_model::SlotModel;
 use crate::constants::{wavelength_m, wavenumber_per_m};
@@ -101,8 +101,9 @@ macro_rules! slot {
 
         impl Directional for $name {
             fn ln_cross_section_towards(&self, frequency_hz: f64, arrival: &Arrival) -> f64 {
-                let k = wavenumber_per_m(frequency_hz);
-                self.model.ln_cross_section(k, self.wall_thickness_m, Some(&arrival.wave()))
+                let (k, wave) = (wavenumber_per_m(frequency_hz), arrival.wave());
+                let passed = |towards| self.model.ln_cross_section(k, self.wall_thickness_m, towards);
+                ln_towards(k, self.width_m, &wave, || passed(Some(&wave)), || passed(None))
             }
         }
 

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::carried::{Carried, Potential, Voltage};
+use super::exterior::Link;
 use crate::error::{Error, Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::polarizability::unit_rectangle;
@@ -118,20 +119,19 @@ impl BoxOpening {
     /// What it can carry.
     pub(super) fn carried(&self, opening: usize) -> Vec<Carried> {
         let ([x, y], center_m) = (self.size_m, self.center_m);
-        let across = |axis: BoxAxis, length_m: f64, width_m: f64, unit_polarizability: f64, modes: usize| {
-            (1..=modes).map(move |mode| {
-                Carried::Voltage(Voltage {
-                    opening,
-                    axis,
-                    center_m,
-                    mode,
-                    cutoff_per_m: if self.round { ROUND_TE / (0.5 * x) } else { mode as f64 * PI / length_m },
-                    end_correction: self.round.then_some(ROUND_TE_END),
-                    slit: Slit::with_unit_polarizability(length_m, width_m, unit_polarizability),
-                    length_m,
-                    width_m,
-                })
-            })
+        let voltage = |axis: BoxAxis, mode: usize, length_m: f64, width_m: f64, slit: Slit| Voltage {
+            opening,
+            axis,
+            center_m,
+            mode,
+            cutoff_per_m: if self.round { ROUND_TE / (0.5 * x) } else { mode as f64 * PI / length_m },
+            end_correction: self.round.then_some(ROUND_TE_END),
+            slit,
+            length_m,
+            width_m,
+        };
+        let lowest = |axis: BoxAxis, length_m: f64, width_m: f64, unit_polarizability: f64| {
+            voltage(axis, 1, length_m, width_m, Slit::with_unit_polarizability(length_m, width_m, unit_polarizability))
         };
         let potential = |size_m: [f64; 2], polarizability_m3: f64, cutoff_per_m: f64| {
             std::iter::once(Carried::Potential(Potential {
@@ -146,20 +146,37 @@ impl BoxOpening {
             // A square of the same area, with the polarizabilities 4r³/3 and 2r³/3 of the hole (H. A. Bethe, 1944).
             let (side_m, radius_m) = (0.5 * PI.sqrt() * x, 0.5 * x);
             let unit = (x / side_m).powi(3) / 6.0;
-            return across(BoxAxis::X, side_m, side_m, unit, 1)
-                .chain(across(BoxAxis::Y, side_m, side_m, unit, 1))
-                .chain(potential([side_m; 2], 2.0 / 3.0 * radius_m.powi(3), ROUND_TM / radius_m))
-                .collect();
+            let voltages = [BoxAxis::X, BoxAxis::Y].map(|axis| Carried::Voltage(lowest(axis, side_m, side_m, unit)));
+            let potential = potential([side_m; 2], 2.0 / 3.0 * radius_m.powi(3), ROUND_TM / radius_m);
+            return voltages.into_iter().chain(potential).collect();
         }
         let (long, short, length_m, width_m) =
             if x >= y { (BoxAxis::X, BoxAxis::Y, x, y) } else { (BoxAxis::Y, BoxAxis::X, y, x) };
         let aspect = width_m / length_m;
         let unit = unit_rectangle(aspect);
-        across(long, length_m, width_m, unit.magnetic_along_m3, MODES)
-            .chain(across(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3), 1))
+        let higher = [2, 3].map(|mode| voltage(long, mode, length_m, width_m, Slit::of_mode(mode, length_m, width_m)));
+        let first = lowest(long, length_m, width_m, unit.magnetic_along_m3);
+        let first = lowest(long, length_m, width_m, beside_third(&first, &higher[1], unit.magnetic_along_m3));
+        let short_way = lowest(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3));
+        [first, higher[0], higher[1], short_way]
+            .into_iter()
+            .map(Carried::Voltage)
             .chain(potential(self.size_m, unit.electric_m3 * length_m.powi(3), (PI / x).hypot(PI / y)))
             .collect()
     }
+}
+
+/// What is left for the first half-wave of the polarizability over the length's cube, so that it and the third have all
+/// of it: in units of 2πl jωμ₀ Y at k = 0, and with what a uniform field sees of each, d = 2/mπ,
+///
+/// A₁₁ = A₁₃²/A₃₃ + (d₁ − d₃ A₁₃/A₃₃)²/(α/πl³ − d₃²/A₃₃),   and 4/(π A₁₁) is what one alone would have.
+fn beside_third(first: &Voltage, third: &Voltage, unit_polarizability: f64) -> f64 {
+    let [mutual, own] = [first, third].map(|other| {
+        2.0 * PI * third.length_m * Link::new(&Carried::Voltage(*other), &Carried::Voltage(*third)).at(0.0).re
+    });
+    let [of_first, of_third] = [first, third].map(|one| one.mean_length_m() / one.length_m);
+    let rest = of_first - of_third * mutual / own;
+    4.0 / PI / (mutual * mutual / own + rest * rest / (unit_polarizability / PI - of_third * of_third / own))
 }
 
 impl Rebuild for BoxOpening {
@@ -178,9 +195,6 @@ impl Rebuild for BoxOpening {
         Self::rectangle(center_m, size_m)
     }
 }
-
-/// Half-waves along a slot that are carried.
-const MODES: usize = 3;
 
 /// First roots of J₁′ and J₀: the cutoffs of a round hole, in units of its radius.
 const ROUND_TE: f64 = 1.841_183_781_340_659;

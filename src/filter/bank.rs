@@ -3,7 +3,7 @@
 use num_complex::Complex64;
 
 use super::mode::different_lines;
-use super::square::{MOST, Square};
+use super::square::{Basis, MOST, Square};
 use crate::error::{Result, check};
 use crate::filter::{CommonModeChoke, Element, Part};
 use crate::parameter::{Knobs, Rebuild};
@@ -85,7 +85,18 @@ impl Bank {
         }
     }
 
-    pub(super) fn stage(&self, lines: usize, frequency_hz: f64, currents: Currents) -> Stage {
+    /// Whether it is the same to all lines, or leaves what they have in common alone.
+    pub(super) fn is_alike(&self) -> bool {
+        match self {
+            Self::Series(parts) | Self::ToCase(parts) => parts.iter().all(|part| *part == parts[0]),
+            Self::Each(elements) => elements.iter().all(|element| *element == elements[0]),
+            Self::Star { parts, .. } => parts.iter().all(|part| *part == parts[0]),
+            Self::Between { .. } | Self::Choke(_) => true,
+        }
+    }
+
+    /// In the coordinates given: the modes only for what is alike in all lines.
+    pub(super) fn stage(&self, lines: usize, frequency_hz: f64, currents: Currents, basis: Basis) -> Stage {
         let diagonal = |value: &dyn Fn(usize) -> Complex64| {
             let nothing = Complex64::new(0.0, 0.0);
             Square::from_fn(lines, |row, column| if row == column { value(row) } else { nothing })
@@ -98,19 +109,28 @@ impl Bank {
             Self::ToCase(parts) => Stage::Shunt(diagonal(&|line| parts[line].admittance_s(frequency_hz, load_peak_a))),
             Self::Between { from, to, part } => {
                 let admittance = part.admittance_s(frequency_hz, load_peak_a);
-                let sign = |line: usize| f64::from(i8::from(line == *from) - i8::from(line == *to));
-                Stage::Shunt(Square::from_fn(lines, |row, column| admittance * (sign(row) * sign(column))))
+                let mut ends = [0.0; MOST];
+                (ends[*from], ends[*to]) = (1.0, -1.0);
+                let across = basis.coordinates(lines, ends);
+                Stage::Shunt(Square::from_fn(lines, |row, column| admittance * (across[row] * across[column])))
             }
             Self::Star { parts, to_case } => {
                 let admittance = |part: &Part| part.admittance_s(frequency_hz, load_peak_a);
-                Stage::Shunt(star(
-                    &parts.iter().map(admittance).collect::<Vec<_>>(),
-                    to_case.as_ref().map_or(Complex64::new(0.0, 0.0), admittance),
-                ))
+                let to_case = to_case.as_ref().map_or(Complex64::new(0.0, 0.0), admittance);
+                Stage::Shunt(if basis == Basis::Modes {
+                    // All lines alike: what they have in common passes the point, the rest meets there.
+                    let each = admittance(&parts[0]);
+                    basis.even(lines, each * (to_case / nonzero(each * lines as f64 + to_case)), each)
+                } else {
+                    star(&parts.iter().map(admittance).collect::<Vec<_>>(), to_case)
+                })
             }
             Self::Choke(choke) => {
                 let magnetising_peak_a = choke.magnetising_peak_a(lines, load_peak_a, currents.residual_peak_a);
-                Stage::Series(choke.impedance(lines, std::f64::consts::TAU * frequency_hz, magnetising_peak_a))
+                let impedance = choke.impedance(lines, std::f64::consts::TAU * frequency_hz, magnetising_peak_a);
+                let (own, mutual) = (impedance.get(0, 0), impedance.get(0, lines - 1));
+                let mutual = if lines > 1 { mutual } else { Complex64::new(0.0, 0.0) };
+                Stage::Series(basis.even(lines, own + mutual * (lines as f64 - 1.0), own - mutual))
             }
             Self::Each(elements) => {
                 let mut two_ports = [TwoPort::THROUGH; MOST];

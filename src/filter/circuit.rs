@@ -16,16 +16,14 @@ use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Terminations;
 use crate::wave::circuit_value;
+use crate::wave::monopole;
 
 /// A wire that stands off a conducting plane, as the plane's terminal sees it.
 ///
-/// A line open at its end with the radiation as damping: `Z = Zc coth(a l + j k l)`,
-/// `Zc = 60 ohm (ln(2 l/r) - 1)`, the mean characteristic impedance of a thin monopole (S. A. Schelkunoff and
-/// H. T. Friis, *Antennas: Theory and Practice*, 1952, chapter 13; from memory). The damping is
-/// `a l Zc = R/(1 + R/91 ohm)`, `R = 10 ohm (k l)^4`: it gives the radiation resistance `10 (k l)^2` ohm
-/// of a short monopole and about 36.6 ohm at the quarter wave (C. A. Balanis, *Antenna Theory*, sections
-/// 4.3 and 4.7), and stays bounded beyond. Between those points it is an interpolation of ours, good to
-/// a few dB for thin straight wires; bends, ground and neighbours move the resonances.
+/// A lossy line open at its end: `Z = Za coth(Rm/Za + j k l)`, `Za = 60 ohm (ln(2 l/r) - 1)`, damped by the radiation
+/// resistance `Rm` of a sinusoidal current (E. Siegel, J. Labus, Hochfrequenztech. Elektroakust. 43 (1934) 166, from
+/// memory): `10 (k l)^2` ohm of a short monopole, 36.5 ohm at the quarter wave (C. A. Balanis, *Antenna Theory*,
+/// sections 4.3 and 4.7). Good to a few dB for thin straight wires; bends, ground and neighbours move the resonances.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "WireRecord", into = "WireRecord"))]
@@ -62,17 +60,7 @@ impl Wire {
     /// Impedance between the wire and the plane at a frequency in Hz, in ohms.
     #[must_use]
     pub fn impedance_ohm(&self, frequency_hz: f64) -> Complex64 {
-        const BOUND_OHM: f64 = 91.0;
-        let characteristic = 60.0 * ((2.0 * self.length_m / self.radius_m).ln() - 1.0);
-        let turn = wavenumber_per_m(frequency_hz) * self.length_m;
-        let square = turn * turn;
-        // R/(1 + R/91) written so that it does not overflow.
-        let short = 10.0 * square * square;
-        let damping = if short < 1e12 { short / (1.0 + short / BOUND_OHM) } else { BOUND_OHM } / characteristic;
-        // coth(x + jy) = (sinh 2x - j sin 2y)/(cosh 2x - cos 2y), and the difference without cancellation.
-        let (sinh, sin) = (damping.sinh(), turn.sin());
-        let spread = 2.0 * (sinh * sinh + sin * sin);
-        Complex64::new((2.0 * damping).sinh(), -(2.0 * turn).sin()) * (characteristic / spread)
+        monopole::impedance_ohm(wavenumber_per_m(frequency_hz) * self.length_m, self.length_m / self.radius_m)
     }
 }
 

@@ -7,8 +7,8 @@
 //! series: Z <- Z + Z_bank        shunt: Z <- Z W,  r <- r W,  W = (1 + Y Z)^-1
 //! ```
 //!
-//! and at the source `V2 = r (Zs + Z)^-1 e`. Rows are carried, not products of matrices: a mode 200 dB down stays accurate
-//! beside one that is not. Elimination goes without exchange of rows; a lane with a small pivot is left to the scalar twin,
+//! and at the source `V2 = r (Zs + Z)^-1 e`, in the right coordinates ([`Basis`]): a mode thousands of dB
+//! down stays accurate beside one that is not. Elimination goes without exchange of rows; a lane with a small pivot is left to the scalar twin,
 //! as is one that leaves the range.
 
 // Rows and columns run over several matrices at once.
@@ -17,7 +17,7 @@
 use num_complex::Complex64;
 
 use super::bank::Currents;
-use super::square::MOST;
+use super::square::{Basis, MOST};
 use crate::filter::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode, Part, Termination};
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
 use crate::wave::lumped_chain::Immittance;
@@ -32,6 +32,7 @@ const LEAST_PIVOT: f64 = 1e-6;
 pub(super) struct CoupledLanes {
     lines: usize,
     banks: Vec<BankLanes>,
+    basis: Basis,
 }
 
 enum BankLanes {
@@ -101,7 +102,7 @@ impl CoupledLanes {
                 Bank::Star { .. } | Bank::Each(_) => return None,
             })
         });
-        banks.collect::<Option<Vec<_>>>().map(|banks| Self { lines: filter.lines(), banks })
+        banks.collect::<Option<Vec<_>>>().map(|banks| Self { lines: filter.lines(), banks, basis: filter.basis() })
     }
 
     /// Losses in nepers; not a number where the scalar twin has to decide.
@@ -117,10 +118,14 @@ impl CoupledLanes {
     }
 
     fn sweep<const N: usize>(&self, frequency_hz: &[f64], path: &Path<'_>, ends: &[EndLanes; 4], out: &mut [f64]) {
-        let drive = std::array::from_fn(|line| path.drive.voltages(N)[line].re);
-        let listen = std::array::from_fn(|line| path.listen.reading(N)[line]);
-        let heard = std::array::from_fn(|line| path.drive.reading(N)[line]);
-        sweep(out.len(), &mut Losses::<N> { banks: &self.banks, frequency_hz, ends, drive, heard, listen, out });
+        let row = |values: [f64; MOST]| -> [f64; N] {
+            let values = self.basis.coordinates(N, values);
+            std::array::from_fn(|place| values[place])
+        };
+        let (drive, listen) = (row(path.drive.voltages(N)), row(path.listen.reading(N)));
+        let heard = row(path.drive.reading(N));
+        let (banks, basis) = (&self.banks, self.basis);
+        sweep(out.len(), &mut Losses::<N> { banks, basis, frequency_hz, ends, drive, heard, listen, out });
     }
 }
 
@@ -161,11 +166,12 @@ impl EndLanes {
 
 struct Losses<'a, const N: usize> {
     banks: &'a [BankLanes],
+    basis: Basis,
     frequency_hz: &'a [f64],
     /// Source and load, each in common mode and between lines.
     ends: &'a [EndLanes; 4],
     drive: [f64; N],
-    /// How the driven mode, and the one listened to, are read.
+    /// How the driven mode, and the one listened to, are read; all in the coordinates.
     heard: [f64; N],
     listen: [f64; N],
     out: &'a mut [f64],
@@ -179,38 +185,33 @@ impl<const N: usize> Kernel for Losses<'_, N> {
         let none = Complex::new(zero, zero);
         let lines = N as f64;
         let [near_common, near_between, far_common, far_between] = [0, 1, 2, 3].map(|end: usize| self.ends[end].at(at));
-        // Modal impedances: n Zc on the common vector, Zd/2 on all others.
+        // n Zc for what all lines have alike, Zd/2 for all else.
         let (near_common, far_common) = (near_common.scale(one * lines), far_common.scale(one * lines));
         let (near_other, far_other) = (near_between.scale(one * 0.5), far_between.scale(one * 0.5));
 
         // What the driven mode would give without the filter.
-        let mean = self.drive.iter().sum::<f64>() / lines;
         let of_common = far_common * (near_common + far_common).recip();
         let of_other = far_other * (near_other + far_other).recip();
+        let passed = even::<S, N>(self.basis, of_common, of_other);
         let mut before = none;
-        for line in 0..N {
-            let common = of_common.scale(one * (self.heard[line] * mean));
-            let other = of_other.scale(one * (self.heard[line] * (self.drive[line] - mean)));
-            before = before + common + other;
+        for row in 0..N {
+            for column in 0..N {
+                before = before.add_scaled(passed[row][column], one * (self.heard[row] * self.drive[column]));
+            }
         }
 
-        let mut walk =
-            Walk::<S, N> { impedance: modal(far_common, far_other), reading: [none; N], sound: at.splat(1.0) };
+        let impedance = even(self.basis, far_common, far_other);
+        let mut walk = Walk::<S, N> { basis: self.basis, impedance, reading: [none; N], sound: at.splat(1.0) };
         for column in 0..N {
             for row in 0..N {
-                let weighted = walk.impedance[row][column].scale(one * self.listen[row]);
-                walk.reading[column] = walk.reading[column] + weighted;
+                let weight = one * self.listen[row];
+                walk.reading[column] = walk.reading[column].add_scaled(walk.impedance[row][column], weight);
             }
         }
         for bank in self.banks.iter().rev() {
             walk.put_before(bank, omega);
         }
-        let near = modal::<S, N>(near_common, near_other);
-        for row in 0..N {
-            for column in 0..N {
-                walk.impedance[row][column] = walk.impedance[row][column] + near[row][column];
-            }
-        }
+        walk.add(near_common, near_other);
         let drive = self.drive.map(|volt| Complex::new(one * volt, zero));
         let after = walk.read(drive);
         let size = after.norm_sqr() * before.norm_sqr();
@@ -220,19 +221,28 @@ impl<const N: usize> Kernel for Losses<'_, N> {
     }
 }
 
-/// The matrix with one value on the common vector and another on all others.
+/// As [`Basis::even`].
 #[inline(always)]
-fn modal<S: Simd, const N: usize>(common: Complex<S>, other: Complex<S>) -> [[Complex<S>; N]; N] {
-    let mutual = (common - other).scale(common.re.constant(1.0 / N as f64));
+fn even<S: Simd, const N: usize>(basis: Basis, common: Complex<S>, other: Complex<S>) -> [[Complex<S>; N]; N] {
+    let zero = common.re.constant(0.0);
+    let mutual = match basis {
+        Basis::Lines => (common - other).scale(common.re.constant(1.0 / N as f64)),
+        Basis::Modes => Complex::new(zero, zero),
+    };
     let mut matrix = [[mutual; N]; N];
-    for (line, row) in matrix.iter_mut().enumerate() {
-        row[line] = row[line] + other;
+    for (place, row) in matrix.iter_mut().enumerate() {
+        row[place] = match basis {
+            Basis::Lines => mutual + other,
+            Basis::Modes if place == 0 => common,
+            Basis::Modes => other,
+        };
     }
     matrix
 }
 
 /// What has been met from the load backwards.
 struct Walk<S: Simd, const N: usize> {
+    basis: Basis,
     impedance: [[Complex<S>; N]; N],
     reading: [Complex<S>; N],
     /// Zero where digits were lost.
@@ -244,6 +254,7 @@ impl<S: Simd, const N: usize> Walk<S, N> {
     fn put_before(&mut self, bank: &BankLanes, omega: Real<S>) {
         let one = omega.constant(1.0);
         match bank {
+            // What the modes stand for is alike in all lines.
             BankLanes::Series(parts) => {
                 let values = parts.at::<S, N>(omega);
                 for line in 0..N {
@@ -252,12 +263,7 @@ impl<S: Simd, const N: usize> Walk<S, N> {
             }
             BankLanes::Choke { choke, remaining } => {
                 let (common, other) = choke_modes::<S>(choke, *remaining, N, omega);
-                let bank = modal::<S, N>(common, other);
-                for row in 0..N {
-                    for column in 0..N {
-                        self.impedance[row][column] = self.impedance[row][column] + bank[row][column];
-                    }
-                }
+                self.add(common, other);
             }
             BankLanes::ToCase(parts) => {
                 let values = parts.at::<S, N>(omega);
@@ -272,14 +278,33 @@ impl<S: Simd, const N: usize> Walk<S, N> {
             }
             BankLanes::Between { from, to, admittance } => {
                 let value = immittance(admittance, omega);
+                let mut ends = [0.0; MOST];
+                (ends[*from], ends[*to]) = (1.0, -1.0);
+                let across = self.basis.coordinates(N, ends);
                 let zero = omega.constant(0.0);
-                let mut matrix = modal::<S, N>(Complex::new(one, zero), Complex::new(one, zero));
+                let mut matrix = even::<S, N>(Basis::Modes, Complex::new(one, zero), Complex::new(one, zero));
                 for column in 0..N {
-                    let current = value * (self.impedance[*from][column] - self.impedance[*to][column]);
-                    matrix[*from][column] = matrix[*from][column] + current;
-                    matrix[*to][column] = matrix[*to][column] - current;
+                    let mut voltage = Complex::new(zero, zero);
+                    for mode in 0..N {
+                        voltage = voltage.add_scaled(self.impedance[mode][column], one * across[mode]);
+                    }
+                    let current = value * voltage;
+                    for mode in 0..N {
+                        matrix[mode][column] = matrix[mode][column].add_scaled(current, one * across[mode]);
+                    }
                 }
                 self.divide(matrix);
+            }
+        }
+    }
+
+    /// An impedance for what all lines have alike, and another for all else.
+    #[inline(always)]
+    fn add(&mut self, common: Complex<S>, other: Complex<S>) {
+        let bank = even::<S, N>(self.basis, common, other);
+        for row in 0..N {
+            for column in 0..N {
+                self.impedance[row][column] = self.impedance[row][column] + bank[row][column];
             }
         }
     }

@@ -14,13 +14,14 @@
 //! G <- s11 + s12 G (1 - s22 G)^-1 s21
 //! ```
 //!
-//! Nothing grows on the way, so a mode that is 200 dB down stays accurate beside one that is not.
+//! In the right coordinates ([`Basis`]) a mode that is thousands of dB down stays accurate beside one that is not, and
+//! nothing grows on the way.
 
 use num_complex::Complex64;
 
 use super::bank::Stage;
 use super::housing::Housing;
-use super::square::{MOST, Square};
+use super::square::{Basis, MOST, Square};
 use crate::wave::{Terminations, TwoPort};
 
 /// Currents for one volt of source in each line in turn; what flows out at the far end is divided by `exp(ln_scale)`.
@@ -110,12 +111,19 @@ fn behind(two_ports: &[TwoPort; MOST], lines: usize, far: &Square) -> Option<(Sq
     Some((impedance, division, ln_scale))
 }
 
-/// The current in the load for one volt of source in each line in turn, of a filter in a can.
+/// The current in the load for one volt of source in each coordinate in turn, of a filter in a can: what passes through
+/// the filter, over an exponent, and what the case's bond adds.
 ///
 /// The currents at both ends are linear in the voltages there. A bridge from each input to its output adds a current
 /// `J` that lowers the source's voltage by `Zs J` and lifts the load's by `Zl J`; a case off the wall by `v` takes
 /// `v` from every source and adds it in every load, and `v = Zb (what enters less what leaves)`. Solved in this order,
 /// the bridge inside the case.
+pub(super) struct Housed {
+    pub(super) through: Square,
+    pub(super) ln_scale: f64,
+    pub(super) by_bond: Square,
+}
+
 pub(super) fn housed(
     stages: &[Stage],
     lines: usize,
@@ -123,13 +131,15 @@ pub(super) fn housed(
     load: &Square,
     housing: &Housing,
     frequency_hz: f64,
-) -> Option<Square> {
+    basis: Basis,
+) -> Option<Housed> {
     let turned: Vec<Stage> = stages.iter().rev().map(Stage::reversed).collect();
     let from_source = response(stages.iter(), lines, source, load)?;
     let from_load = response(turned.iter(), lines, load, source)?;
     // Currents into the filter (1) and out of it (2), by source voltage (e) and by load voltage (u).
     let mut one_e = from_source.near;
     let mut two_e = from_source.far.scaled(from_source.ln_scale.exp());
+    let (mut through, mut ln_scale) = (from_source.far, from_source.ln_scale);
     let mut two_u = from_load.near;
     let mut one_u = from_load.far.scaled(from_load.ln_scale.exp());
     let identity = Square::identity(lines);
@@ -145,12 +155,17 @@ pub(super) fn housed(
         one_u = one_u.minus(&one_j.times(&j_u)).plus(&j_u);
         two_e = two_e.minus(&two_j.times(&j_e)).plus(&j_e);
         two_u = two_u.minus(&two_j.times(&j_u)).plus(&j_u);
+        (through, ln_scale) = (two_e, 0.0);
     }
+    let mut by_bond = Square::from_fn(lines, |_, _| Complex64::new(0.0, 0.0));
     let bond = housing.bond_ohm(frequency_hz);
     if bond.norm() > 0.0 {
         let (kept_e, kept_u) = (one_e.minus(&two_e), one_u.minus(&two_u));
-        let sum = |square: &Square, column: usize| (0..lines).map(|row| square.get(row, column)).sum::<Complex64>();
-        let all = |square: &Square| (0..lines).map(|column| sum(square, column)).sum::<Complex64>();
+        let ones = basis.ones(lines);
+        let sum = |square: &Square, column: usize| -> Complex64 {
+            (0..lines).map(|row| square.get(row, column) * ones[row]).sum()
+        };
+        let all = |square: &Square| (0..lines).map(|column| sum(square, column) * ones[column]).sum::<Complex64>();
         let divisor = 1.0 + bond * (all(&kept_e) - all(&kept_u));
         if divisor.norm() == 0.0 {
             return None;
@@ -158,8 +173,8 @@ pub(super) fn housed(
         // The case's voltage for each source, and the load current for one volt on the case.
         let lift = |column: usize| bond * sum(&kept_e, column) / divisor;
         let led = two_u.minus(&two_e);
-        let by_case = |row: usize| (0..lines).map(|column| led.get(row, column)).sum::<Complex64>();
-        two_e = Square::from_fn(lines, |row, column| two_e.get(row, column) + by_case(row) * lift(column));
+        let by_case = |row: usize| (0..lines).map(|column| led.get(row, column) * ones[column]).sum::<Complex64>();
+        by_bond = Square::from_fn(lines, |row, column| by_case(row) * lift(column));
     }
-    Some(two_e)
+    Some(Housed { through, ln_scale, by_bond })
 }

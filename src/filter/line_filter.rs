@@ -8,10 +8,13 @@
 //!
 //! Valid for banks that do not couple to one another; with a can stated, below a tenth of a wavelength for its length.
 
+use num_complex::Complex64;
+
 use super::bank::{Bank, Currents, Stage};
 use super::coupled_lanes::{CoupledLanes, Path};
 use super::coupled_response::{housed, response};
 use super::mode::lines_within;
+use super::square::{Basis, Square};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
@@ -224,24 +227,42 @@ impl LineFilter {
         }
     }
 
+    /// In which coordinates nothing mixes that the lines keep apart.
+    pub(super) fn basis(&self) -> Basis {
+        if self.banks.iter().all(Bank::is_alike) { Basis::Modes } else { Basis::Lines }
+    }
+
     // Without what passes beside the filter.
     fn plain_loss_np(&self, frequency_hz: f64, path: &Path<'_>) -> Option<f64> {
-        let source = path.source.impedance(self.lines, frequency_hz);
-        let load = path.load.impedance(self.lines, frequency_hz);
-        let voltages = path.drive.voltages(self.lines);
-        let direct = load.apply(&source.plus(&load).inverse()?.apply(&voltages));
-        let before = path.drive.read(self.lines, &direct).norm();
+        let basis = self.basis();
+        let source = path.source.impedance(self.lines, frequency_hz, basis);
+        let load = path.load.impedance(self.lines, frequency_hz, basis);
+        let voltages = basis.coordinates(self.lines, path.drive.voltages(self.lines)).map(Complex64::from);
+        let read = |mode: Mode, current: &Square| -> Complex64 {
+            let reading = basis.coordinates(self.lines, mode.reading(self.lines));
+            load.apply(&current.apply(&voltages)).iter().zip(reading).map(|(voltage, weight)| voltage * weight).sum()
+        };
+        let before = read(path.drive, &source.plus(&load).inverse()?);
         let currents = self.peak_currents();
-        let stages: Vec<Stage> = self.banks.iter().map(|bank| bank.stage(self.lines, frequency_hz, currents)).collect();
-        let (current, ln_scale) = match self.housing.as_ref().filter(|housing| housing.alters_two_port()) {
-            Some(housing) => (housed(&stages, self.lines, &source, &load, housing, frequency_hz)?, 0.0),
+        let stage = |bank: &Bank| bank.stage(self.lines, frequency_hz, currents, basis);
+        let stages: Vec<Stage> = self.banks.iter().map(stage).collect();
+        let (after, ln_scale) = match self.housing.as_ref().filter(|housing| housing.alters_two_port()) {
+            Some(housing) => {
+                let found = housed(&stages, self.lines, &source, &load, housing, frequency_hz, basis)?;
+                let (through, by_bond) = (read(path.listen, &found.through), read(path.listen, &found.by_bond));
+                // What the bond does not pass on may be far below the smallest number.
+                if by_bond.norm() == 0.0 {
+                    (through, found.ln_scale)
+                } else {
+                    (by_bond + through * found.ln_scale.exp(), 0.0)
+                }
+            }
             None => {
                 let through = response(stages.iter(), self.lines, &source, &load)?;
-                (through.far, through.ln_scale)
+                (read(path.listen, &through.far), through.ln_scale)
             }
         };
-        let after = path.listen.read(self.lines, &load.apply(&current.apply(&voltages))).norm();
-        Some(before.ln() - after.ln() - ln_scale)
+        Some(before.norm().ln() - after.norm().ln() - ln_scale)
     }
 
     /// Where the parts' models hold and tables reach, and lumped parts in the stated can.

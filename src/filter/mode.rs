@@ -4,16 +4,11 @@
 //! lines, voltages +1/2 and -1/2; a **single line** against the case while the others stand terminated (the
 //! asymmetrical, symmetrical and unsymmetrical measurements of CISPR 17).
 
-use num_complex::Complex64;
-
-use super::square::{Column, MOST, Square};
+use super::square::{Basis, MOST, Square};
 use crate::error::{Error, Result, check};
 use crate::filter::Termination;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-
-const ZERO: Complex64 = Complex64::new(0.0, 0.0);
-const ONE: Complex64 = Complex64::new(1.0, 0.0);
 
 /// How a filter of several lines is driven, or listened to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,13 +65,10 @@ impl ModalTermination {
         Ok(Self { common: network(count.recip())?, differential: network(2.0)? })
     }
 
-    // Impedance matrix: eigenvalue n Zc on the common vector, Zd/2 on all others.
-    pub(super) fn impedance(&self, lines: usize, frequency_hz: f64) -> Square {
-        let n = lines as f64;
-        let common = self.common.impedance_ohm(frequency_hz) * n;
-        let other = self.differential.impedance_ohm(frequency_hz) * 0.5;
-        let mutual = (common - other) / n;
-        Square::symmetric(lines, other + mutual, mutual)
+    // Impedance matrix: n Zc for what all lines have alike, Zd/2 for all else.
+    pub(super) fn impedance(&self, lines: usize, frequency_hz: f64, basis: Basis) -> Square {
+        let common = self.common.impedance_ohm(frequency_hz) * lines as f64;
+        basis.even(lines, common, self.differential.impedance_ohm(frequency_hz) * 0.5)
     }
 }
 
@@ -107,21 +99,15 @@ impl Mode {
         .map_err(|error| error.within(quantity))
     }
 
-    pub(super) fn voltages(self, lines: usize) -> Column {
-        let mut voltages = [ZERO; MOST];
+    // Source voltages of the lines.
+    pub(super) fn voltages(self, lines: usize) -> [f64; MOST] {
+        let mut voltages = [0.0; MOST];
         match self {
-            Self::Common => voltages[..lines].fill(ONE),
-            Self::Differential(from, to) => {
-                voltages[from] = ONE * 0.5;
-                voltages[to] = ONE * -0.5;
-            }
-            Self::Line(line) => voltages[line] = ONE,
+            Self::Common => voltages[..lines].fill(1.0),
+            Self::Differential(from, to) => (voltages[from], voltages[to]) = (0.5, -0.5),
+            Self::Line(line) => voltages[line] = 1.0,
         }
         voltages
-    }
-
-    pub(super) fn read(self, lines: usize, voltages: &Column) -> Complex64 {
-        voltages.iter().zip(self.reading(lines)).map(|(voltage, weight)| voltage * weight).sum()
     }
 
     // What the mode's voltage is of the lines' voltages.

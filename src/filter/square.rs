@@ -13,6 +13,50 @@ pub(crate) const MOST: usize = 4;
 
 pub(crate) type Column = [Complex64; MOST];
 
+/// The coordinates in which coupled lines are worked out. What stays apart in the right ones does so to the last bit,
+/// however many dB one has lost more than the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Basis {
+    /// The lines: of parts that differ from line to line.
+    Lines,
+    /// All lines alike, then between the lines so far and the next, orthonormal: of lines that are alike.
+    Modes,
+}
+
+impl Basis {
+    /// Values of the n lines. Of the modes they are sums of whole numbers of them, so that what cancels is gone.
+    pub(crate) fn coordinates(self, n: usize, values: [f64; MOST]) -> [f64; MOST] {
+        if self == Self::Lines {
+            return values;
+        }
+        std::array::from_fn(|mode| {
+            if mode == 0 {
+                return values[..n].iter().sum::<f64>() / (n as f64).sqrt();
+            }
+            let sum: f64 = values[..mode].iter().sum();
+            if mode < n { (sum - mode as f64 * values[mode]) / ((mode * (mode + 1)) as f64).sqrt() } else { 0.0 }
+        })
+    }
+
+    /// One volt in each of n lines.
+    pub(crate) fn ones(self, n: usize) -> [f64; MOST] {
+        self.coordinates(n, std::array::from_fn(|line| if line < n { 1.0 } else { 0.0 }))
+    }
+
+    /// The matrix with one value for what all n lines have alike, and another for the rest.
+    pub(crate) fn even(self, n: usize, common: Complex64, other: Complex64) -> Square {
+        if self == Self::Lines {
+            let mutual = (common - other) / n as f64;
+            return Square::symmetric(n, other + mutual, mutual);
+        }
+        Square::from_fn(n, |row, column| match (row, column) {
+            (0, 0) => common,
+            _ if row == column => other,
+            _ => ZERO,
+        })
+    }
+}
+
 /// An n by n matrix in the corner of a 4 by 4 array.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Square {
@@ -141,6 +185,22 @@ mod tests {
             let (r, c) = (row as f64, column as f64);
             Complex64::new((1.3 * r + 2.1 * c + 0.4).sin(), (0.7 * r * c - 1.1 * c).cos())
         })
+    }
+
+    #[test]
+    fn modes_are_the_lines_in_other_coordinates() {
+        let sides = ([1.3, -0.4, 0.7, 2.2], [0.3, 1.1, -0.9, 0.2]);
+        for n in 1..=MOST {
+            let (common, other) = (Complex64::new(0.3, 7.0), Complex64::new(-0.1, 1e-3));
+            let [by_lines, by_modes] = [Basis::Lines, Basis::Modes].map(|basis| {
+                let [left, right] = [sides.0, sides.1].map(|side| basis.coordinates(n, side));
+                let matrix = basis.even(n, common, other);
+                (0..n * n).map(|k| matrix.get(k / n, k % n) * left[k / n] * right[k % n]).sum::<Complex64>()
+            });
+            assert!((by_lines - by_modes).norm() < 1e-14, "{n}");
+        }
+        assert_eq!(Basis::Modes.coordinates(4, [1.0, -1.0, 0.0, 0.0])[0], 0.0);
+        assert_eq!(Basis::Modes.coordinates(3, [0.1, 0.1, 0.1, 0.0])[1..], [0.0; 3]);
     }
 
     #[test]

@@ -20,13 +20,17 @@ use crate::filter::{Conductor, FilteredLine, LineLoss};
 ///     What the filter sees of it.
 /// height_m : float, optional
 ///     Height above the wall or the ground that it runs along, m; not for a `Wire`, which stands off the wall. Where
-///     not given, the conductor counts as a monopole of its length, which is the more cautious.
+///     not given, the conductor counts as a straight wire of its length that stands off, which is the more cautious.
 ///
 /// Notes
 /// -----
-/// Radiation resistance 40 pi^2 (l/lambda)^2 ohm of a short monopole, or 120 (k h)^2 (1 - sin(2 k l)/(2 k l)) ohm of a
-/// terminated line along a plane (after J. E. Storer and R. King, *Radiation resistance of a two-wire line*, 1951; valid
-/// up to a height of a tenth of a wavelength).
+/// Radiation resistance of a straight wire 40 tan^2(k l/2) ohm, which bounds its 10 (k l)^2 ohm when short and 36.5 ohm at
+/// the quarter wave; from k l = 1 on raised, so that by 2.2 all of a matched antenna's power is counted. Of a line along a
+/// plane 120 (k h)^2 (1 - sin(2 k l)/(2 k l)) ohm terminated (after J. E. Storer and R. King, *Radiation resistance of a
+/// two-wire line*, 1951), and 1/(2 sin^2 k l) times as much open at its far end (40 (k h)^2 ohm when short). The far end is
+/// not asked: up to an eighth of a wavelength it counts as open, beyond as terminated, whichever is the greater. That is a
+/// bound for both up to k l = 2, and an estimate for others: a line in resonance passes more, a matched antenna's power
+/// at most. Valid up to a height of a tenth of a wavelength.
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Conductor")]
 #[derive(Clone, PartialEq)]
 pub struct PyConductor(pub Conductor);
@@ -99,7 +103,9 @@ impl LineLossArg {
 /// -----
 /// Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
 /// Each efficiency is min(1, R_rad/R), see `Conductor`: matched antennas at most, bounded by length and height at low
-/// frequency. A bound with stated lengths, not a prediction.
+/// frequency. A bound in the stated circuit, not a prediction: from k l = 1 on a bare wire has an impedance of its own, to
+/// be stated as a `Wire`. Every wire is bounded by the filter's gain between the worst terminations
+/// (`TwoPort.worst_transducer_loss_db`) with both efficiencies one.
 #[pyclass(frozen, eq, from_py_object, extends = super::leak::PyLeak, module = "stillroom", name = "FilteredLine")]
 #[derive(Clone, PartialEq)]
 pub struct PyFilteredLine(pub FilteredLine);

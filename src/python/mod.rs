@@ -63,7 +63,9 @@ mod core_module {
     #[pymodule_export]
     use super::filter_design::{PyDesignLimits, PyFilterFind, PyLossGoal, PyPreferredSeries, PyPrototype, synthesise};
     #[pymodule_export]
-    use super::filter_elements::{PyFeedthroughCapacitor, PyLossyLine, PyMeasuredTwoPort, PySeries, PyShunt};
+    use super::filter_elements::{
+        PyFeedthroughCapacitor, PyLossyLine, PyMeasuredTwoPort, PySeries, PyShunt, tubular_electrode_inductance_h,
+    };
     #[pymodule_export]
     use super::filter_ends::{PyImpedanceRegion, PyLineNetwork, PyMeasuringCircuit, PyWire, PyWorstTerminations};
     #[pymodule_export]

@@ -65,6 +65,11 @@ impl Immittance {
         Self { numerator: self.denominator, denominator: self.numerator }
     }
 
+    /// True if it is zero at every frequency.
+    pub(crate) fn is_nothing(&self) -> bool {
+        self.numerator == [ZERO; 3]
+    }
+
     /// The value at an angular frequency in rad/s.
     pub(crate) fn at(&self, omega: f64) -> Complex64 {
         quadratic(&self.numerator, omega) / nonzero(quadratic(&self.denominator, omega))

@@ -55,6 +55,7 @@ pub(crate) fn ln_chain_insertions(chain: &CircuitChain<'_>, frequency_hz: &[f64]
 pub(super) struct ChainLanes {
     links: Vec<LinkLanes>,
     case: Option<Case>,
+    is_reciprocal: bool,
 }
 
 #[derive(Debug)]
@@ -82,12 +83,12 @@ struct PartLanes {
 
 impl ChainLanes {
     pub(super) fn new(chain: &LumpedChain) -> Self {
-        Self { links: groups(chain).map(LinkLanes::Group).collect(), case: None }
+        Self { links: groups(chain).map(LinkLanes::Group).collect(), case: None, is_reciprocal: true }
     }
 
     /// Of any chain, at the places of a sweep.
     pub(super) fn of(chain: &CircuitChain<'_>, frequency_hz: &[f64]) -> Self {
-        let mut links = Vec::new();
+        let (mut links, mut is_reciprocal) = (Vec::new(), true);
         for link in chain.links.iter().rev() {
             match link {
                 Link::Lumped(parts) => links.extend(groups(parts).map(LinkLanes::Group)),
@@ -98,7 +99,9 @@ impl ChainLanes {
                         column.reserve_exact(frequency_hz.len());
                     }
                     for &f in frequency_hz {
-                        for (entry, value) in ask(f).plain_excess().into_iter().enumerate() {
+                        let two_port = ask(f);
+                        is_reciprocal &= two_port.ln_determinant() == Complex64::ZERO;
+                        for (entry, value) in two_port.plain_excess().into_iter().enumerate() {
                             columns[2 * entry].push(value.re);
                             columns[2 * entry + 1].push(value.im);
                         }
@@ -107,7 +110,12 @@ impl ChainLanes {
                 }
             }
         }
-        Self { links, case: chain.case }
+        Self { links, case: chain.case, is_reciprocal }
+    }
+
+    /// Whether all that was asked of it has a determinant of one.
+    pub(super) fn is_reciprocal(&self) -> bool {
+        self.is_reciprocal
     }
 
     /// The chain matrix less the identity, in its case.
@@ -178,6 +186,11 @@ fn line_excess<S: Simd>(law: &LineLaw, omega: Real<S>) -> ExcessLanes<S> {
     let impedance = Complex::new(skin + law.resistance_ohm, omega.mul_add(law.inductance_h, skin));
     let admittance = omega * law.capacitance_f;
     let admittance = Complex::new(admittance * law.loss_tangent, admittance);
+    let admittance = if law.series_ohm > 0.0 {
+        admittance * admittance.scale(omega.constant(law.series_ohm)).plus_one().recip()
+    } else {
+        admittance
+    };
     let square = impedance * admittance;
     let root = square.sqrt();
     let e = root.exp_m1();
@@ -218,8 +231,11 @@ impl<S: Simd> ExcessLanes<S> {
         Self { a: self.d, b: self.c, c: self.b, d: self.a }
     }
 
+    /// Not a number where the chain is too large for that, and the scalar twin has to decide.
     #[inline(always)]
     fn in_case(self, case: Case, omega: Real<S>) -> Self {
+        let size = [self.a, self.b, self.c, self.d].map(|entry| entry.re.abs() + entry.im.abs());
+        let sound = (size[0] + size[1] + (size[2] + size[3])).less(LARGEST);
         let mut built = self;
         if case.stray_f > 0.0 {
             let stray = Complex::new(omega.constant(0.0), omega * case.stray_f);
@@ -228,6 +244,7 @@ impl<S: Simd> ExcessLanes<S> {
         if case.bond_ohm > 0.0 || case.bond_h > 0.0 {
             built = built.with_common_impedance(Complex::new(omega.constant(case.bond_ohm), omega * case.bond_h));
         }
+        built.b.re = sound.select(built.b.re, f64::NAN);
         built
     }
 }

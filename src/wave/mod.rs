@@ -12,6 +12,7 @@ pub(crate) mod layered_lanes;
 pub(crate) mod line_law;
 pub(crate) mod lumped_chain;
 pub(crate) mod lumped_chain_lanes;
+pub(crate) mod monopole;
 mod near_test;
 pub(crate) mod opening;
 pub mod plane_wave;

@@ -229,7 +229,7 @@ impl TwoPort {
     /// A uniform line with the given whole series impedance (ohm) and whole shunt admittance (siemens).
     ///
     /// `A = D = cosh t`, `B = Z sinh(t)/t`, `C = Y sinh(t)/t` with `t = sqrt(Z Y)`: exact for a uniform line
-    /// of any length, and the model of a feedthrough capacitor, whose electrode is such a line.
+    /// of any length, such as the electrode of a feedthrough capacitor.
     /// Source: any text on transmission lines, such as D. M. Pozar, *Microwave Engineering*, table 4.1.
     #[must_use]
     pub fn uniform_line(impedance_ohm: Complex64, admittance_s: Complex64) -> Self {

@@ -23,6 +23,15 @@
 //! Rollett, *Stability and power-gain invariants of linear twoports*, IRE Trans. CT 9, 1962), it is
 //! `arcosh K` nepers of power for a reciprocal two-port: conjugate match on both sides. Never negative.
 //!
+//! Of a two-port that loses much, `q` would be a difference of products that agree in all their digits. There the same is
+//! written in its impedances, `z11 = A/C`, `z22 = D/C`, `t = z12 z21 = (AD - BC)/C^2`, of which `t` is small:
+//!
+//! ```text
+//! G = |(r11 + j u)(r22 + j (x11 + x22 - u)) - t|/(|C| (r22 (u^2 + r11^2) - r11 Re t - u Im t)),   u = x + x11
+//! ```
+//!
+//! with the least of the denominator `((r11 r22 - Re t/2)^2 - |t|^2/4)/r22`, or in the dual of that, its admittances.
+//!
 //! Both hold for two-ports that are passive; for others the first is meaningless and is returned as minus
 //! infinity when `q` has a zero.
 
@@ -55,6 +64,13 @@ impl TwoPort {
         }
         if b == zero && skew == zero {
             return ln_ratio(c.norm(), c.re) - ln_scale;
+        }
+        if (b * c).norm() > LOSES_MUCH {
+            // With the larger real parts: of impedances, or of admittances.
+            let share = |both: Complex64, other: Complex64| (both * other.conj()).re / (both.norm() * other.norm());
+            let [a, c, d] = if share(a, c) * share(d, c) >= share(d, b) * share(a, b) { [a, c, d] } else { [d, b, a] };
+            let determinant = self.ln_determinant() - 2.0 * ln_scale;
+            return ln_gain_by_impedances(a / c, d / c, determinant, c) - ln_scale;
         }
         let q0 = (a.conj() * b).re;
         let q1 = (b * c.conj()).im - (d * a.conj()).im;
@@ -97,6 +113,33 @@ impl TwoPort {
         // |S12/S21| = |AD - BC| weighs the two directions.
         arcosh + ln_determinant
     }
+}
+
+/// |BC| from which on the impedances are used: some 10 dB between the worst of terminations and more.
+pub(super) const LOSES_MUCH: f64 = 4.0;
+
+/// The largest gain by z11, z22, ln(AD - BC) and C; plus infinity where the two-port takes no power.
+fn ln_gain_by_impedances(z11: Complex64, z22: Complex64, ln_determinant: Complex64, c: Complex64) -> f64 {
+    // As ratios to |z11 z22|, whatever their size.
+    let (size_1, size_2) = (z11.norm(), z22.norm());
+    let (z1, z2) = (z11 / size_1, z22 / size_2);
+    let t = (ln_determinant - 2.0 * c.ln() - (size_1.ln() + size_2.ln())).exp();
+    let rest = z1.re * z2.re - 0.5 * t.re;
+    let depth = (rest - 0.5 * t.norm()) * (rest + 0.5 * t.norm());
+    if !(z1.re > 0.0 && z2.re > 0.0 && rest > 0.0 && depth > 0.0) {
+        return f64::INFINITY;
+    }
+    // In units of |z11| for the source, of |z22| for the load: u = shift + width tan(phi/2).
+    let (shift, width) = (0.5 * t.im / z2.re, depth.sqrt() / z2.re);
+    let j = Complex64::new(0.0, 1.0);
+    let ratio = size_1 / size_2;
+    let behind = Complex64::new(z2.re, z2.im + ratio * (z1.im - shift));
+    let before = Complex64::new(z1.re, shift);
+    let constant = before * behind - t;
+    let linear = j * width * (behind - ratio * before);
+    let square = Complex64::new(ratio * width * width, 0.0);
+    let farthest = farthest_point(0.5 * (constant + square), 0.5 * (constant - square), 0.5 * linear);
+    (farthest * z2.re / depth).ln() - c.norm().ln() - size_1.ln()
 }
 
 fn ln_ratio(numerator: f64, denominator: f64) -> f64 {

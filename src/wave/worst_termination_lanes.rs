@@ -4,6 +4,7 @@
 use super::circuit_chain::CircuitChain;
 use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
+use super::worst_termination::LOSES_MUCH;
 use crate::lanes::{Complex, Kernel, Mask, Real, Simd, Window, in_parts, paired, sweep};
 
 /// Beyond these, squares leave the range, and a lane is left to the scalar twin.
@@ -54,7 +55,7 @@ impl Kernel for LargestGains<'_> {
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let omega = at.load(self.frequency_hz) * std::f64::consts::TAU;
         let excess = self.columns.excess(at, omega);
-        at.store(ln_largest_gain(&excess), self.out);
+        at.store(ln_largest_gain(&excess, self.columns.is_reciprocal()), self.out);
     }
 }
 
@@ -69,11 +70,62 @@ pub(super) struct ExcessLanes<S: Simd> {
 
 /// NaN where the scalar twin has to decide: no loss, a lone part, out of range.
 #[inline(always)]
-fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
+fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>, is_reciprocal: bool) -> Real<S> {
     let one = excess.a.re.constant(1.0);
     let identity = Complex::new(one, excess.a.re.constant(0.0));
     let (a, b, c, d) = (excess.a + identity, excess.b, excess.c, excess.d + identity);
-    let turned_skew = (excess.d - excess.a).times_j();
+    let size = (b * c).norm_sqr();
+    let much = size.greater(LOSES_MUCH * LOSES_MUCH);
+    if much.any() && !is_reciprocal {
+        return one * f64::NAN;
+    }
+    let ellipse = match (much.any(), much.all()) {
+        (false, _) => by_power(&[a, b, c, d], excess.d - excess.a),
+        (_, true) => by_impedances(a, c, d),
+        _ => by_impedances(a, c, d).where_else(much, by_power(&[a, b, c, d], excess.d - excess.a)),
+    };
+    let half = one * 0.5;
+    let (constant, square) = (ellipse.constant, ellipse.square);
+    let (centre, across) = ((constant + square).scale(half), (constant - square).scale(half));
+    let farthest = square_to_farthest_point(centre, across, ellipse.linear.scale(half));
+    let over_depth = ellipse.over_depth;
+    let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
+    let sound = ellipse.least.greater(SMALLEST) & ellipse.most.less(LARGEST);
+    let in_range = sound & size.less(LARGEST) & in_range(farthest) & in_range(over_depth);
+    in_range.select(ln, f64::NAN)
+}
+
+/// The gain as the distance of a point of an ellipse from the origin, times `over_depth`.
+struct Ellipse<S: Simd> {
+    constant: Complex<S>,
+    linear: Complex<S>,
+    square: Complex<S>,
+    over_depth: Real<S>,
+    /// Of what has to be positive and in range.
+    least: Real<S>,
+    most: Real<S>,
+}
+
+impl<S: Simd> Ellipse<S> {
+    #[inline(always)]
+    fn where_else(self, mask: Mask<S>, other: Self) -> Self {
+        let real = |one: Real<S>, other: Real<S>| mask.select(one, other);
+        let both = |one: Complex<S>, other: Complex<S>| Complex::new(real(one.re, other.re), real(one.im, other.im));
+        Self {
+            constant: both(self.constant, other.constant),
+            linear: both(self.linear, other.linear),
+            square: both(self.square, other.square),
+            over_depth: real(self.over_depth, other.over_depth),
+            least: real(self.least, other.least),
+            most: real(self.most, other.most),
+        }
+    }
+}
+
+/// By the power that the two-port takes, a quadratic in the source's reactance.
+#[inline(always)]
+fn by_power<S: Simd>(&[a, b, c, d]: &[Complex<S>; 4], skew: Complex<S>) -> Ellipse<S> {
+    let turned_skew = skew.times_j();
     let q0 = b.re_mul_conj(a);
     let q1 = b.mul_conj(c).im - d.mul_conj(a).im;
     let q2 = d.re_mul_conj(c);
@@ -82,17 +134,48 @@ fn ln_largest_gain<S: Simd>(excess: &ExcessLanes<S>) -> Real<S> {
     let skewed = q1 * over_q2 * 0.5;
     let square_of_width = skewed.neg_mul_add(skewed, q0 * over_q2);
     let (shift, width) = (skewed * -1.0, square_of_width.sqrt());
+    let one = shift.constant(1.0);
     let constant = c.scale(shift).add_scaled(turned_skew, one).scale(shift) + b;
-    let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width * 0.5);
-    let square = c.scale(square_of_width);
-    let half = one * 0.5;
-    let farthest = square_to_farthest_point((constant + square).scale(half), (constant - square).scale(half), linear);
-    // the gain is the distance over the least of q
-    let over_depth = 1.0 / (q2 * square_of_width);
-    let ln = (farthest * (over_depth * over_depth)).ln() * 0.5;
-    let in_range = in_range(q0) & in_range(q2) & in_range(square_of_width) & in_range(farthest) & in_range(over_depth);
-    in_range.select(ln, f64::NAN)
+    let linear = turned_skew.add_scaled(c, shift * 2.0).scale(width);
+    Ellipse {
+        constant,
+        linear,
+        square: c.scale(square_of_width),
+        // the gain is the distance over the least of q
+        over_depth: 1.0 / (q2 * square_of_width),
+        least: q0.smaller(q2).smaller(square_of_width),
+        most: q0.larger(q2).larger(square_of_width),
+    }
 }
+
+/// By the impedances of a reciprocal two-port, where products would cancel.
+#[inline(always)]
+fn by_impedances<S: Simd>(a: Complex<S>, c: Complex<S>, d: Complex<S>) -> Ellipse<S> {
+    let over = c.recip();
+    let (z11, z22, t) = (a * over, d * over, over * over);
+    let half_t = t.norm_sqr().sqrt() * 0.5;
+    let rest = z11.re * z22.re - t.re * 0.5;
+    let (less, more) = (rest - half_t, rest + half_t);
+    let depth = less * more;
+    let over_r22 = 1.0 / z22.re;
+    let (shift, width) = (t.im * over_r22 * 0.5, depth.sqrt() * over_r22);
+    let behind = Complex::new(z22.re, z22.im + z11.im - shift);
+    let before = Complex::new(z11.re, shift);
+    // Where most of the product is reactance, its real part is rounding: told by the smallest share.
+    let share = (z11.re * z11.re / z11.norm_sqr()).smaller(z22.re * z22.re / z22.norm_sqr());
+    let sound = share.greater(LEAST_SHARE);
+    Ellipse {
+        constant: before * behind - t,
+        linear: (behind - before).times_j().scale(width),
+        square: Complex::new(width * width, width.constant(0.0)),
+        over_depth: z22.re * over.norm_sqr().sqrt() / depth,
+        least: sound.select(less.smaller(z11.re).smaller(z22.re).smaller(depth), 0.0),
+        most: more.larger(z11.re).larger(z22.re).larger(depth),
+    }
+}
+
+/// Resistance over impedance, squared, below which the scalar twin looks whether admittances do better.
+const LEAST_SHARE: f64 = 1e-10;
 
 #[inline(always)]
 fn in_range<S: Simd>(value: Real<S>) -> Mask<S> {

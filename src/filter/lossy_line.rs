@@ -1,7 +1,4 @@
-//! Parts that are lines: feedthrough capacitors and lengths of lossy cable.
-//!
-//! Both are uniform lines ([`TwoPort::uniform_line`]): exact for any length against the wavelength as long as only
-//! the TEM wave travels in them.
+//! Lengths of lossy cable.
 
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
@@ -9,146 +6,6 @@ use crate::parameter::{Knobs, Rebuild};
 use crate::wave::TwoPort;
 use crate::wave::circuit_value;
 use crate::wave::line_law::LineLaw;
-
-/// A feedthrough capacitor: a conductor through the wall with the capacitance spread along it.
-///
-/// A line of whole impedance `R + s L` and whole admittance `s C (1 - j tan d)`, and the inductance of its flange
-/// to the wall common to both sides. Soldered or clamped all around, that is next to nothing, and the part keeps
-/// falling in impedance far beyond the resonance of a capacitor on leads.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "FeedthroughRecord", into = "FeedthroughRecord"))]
-pub struct FeedthroughCapacitor {
-    capacitance_f: f64,
-    conductor_inductance_h: f64,
-    conductor_resistance_ohm: f64,
-    loss_tangent: f64,
-    flange_inductance_h: f64,
-}
-
-impl FeedthroughCapacitor {
-    /// An ideal one of the given capacitance in F.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn new(capacitance_f: f64) -> Result<Self> {
-        Ok(Self {
-            capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?,
-            conductor_inductance_h: 0.0,
-            conductor_resistance_ohm: 0.0,
-            loss_tangent: 0.0,
-            flange_inductance_h: 0.0,
-        })
-    }
-
-    /// The same part with another capacitance, F.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
-        Ok(Self { capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?, ..self })
-    }
-
-    /// With the inductance (H) and the resistance (ohm) of the conductor through it.
-    ///
-    /// # Errors
-    /// If one is negative or not finite.
-    pub fn with_conductor(self, inductance_h: f64, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self {
-            conductor_inductance_h: circuit_value::non_negative("conductor_inductance_h", "H", inductance_h)?,
-            conductor_resistance_ohm: circuit_value::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
-            ..self
-        })
-    }
-
-    /// With a dielectric loss tangent, constant in frequency.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
-    }
-
-    /// With an inductance from its outer electrode to the wall, H.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_flange_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { flange_inductance_h: circuit_value::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
-    }
-
-    /// Capacitance, F.
-    #[must_use]
-    pub const fn capacitance_f(&self) -> f64 {
-        self.capacitance_f
-    }
-
-    /// Inductance of the conductor through it, H.
-    #[must_use]
-    pub const fn conductor_inductance_h(&self) -> f64 {
-        self.conductor_inductance_h
-    }
-
-    /// Resistance of the conductor through it, ohm.
-    #[must_use]
-    pub const fn conductor_resistance_ohm(&self) -> f64 {
-        self.conductor_resistance_ohm
-    }
-
-    /// Dielectric loss tangent.
-    #[must_use]
-    pub const fn loss_tangent(&self) -> f64 {
-        self.loss_tangent
-    }
-
-    /// Inductance from its outer electrode to the wall, H.
-    #[must_use]
-    pub const fn flange_inductance_h(&self) -> f64 {
-        self.flange_inductance_h
-    }
-
-    /// As a two-port at a frequency in Hz.
-    #[must_use]
-    pub fn two_port(&self, frequency_hz: f64) -> TwoPort {
-        self.law().two_port(std::f64::consts::TAU * frequency_hz)
-    }
-
-    pub(crate) const fn law(&self) -> LineLaw {
-        LineLaw {
-            resistance_ohm: self.conductor_resistance_ohm,
-            skin: 0.0,
-            inductance_h: self.conductor_inductance_h,
-            capacitance_f: self.capacitance_f,
-            loss_tangent: self.loss_tangent,
-            return_h: self.flange_inductance_h,
-        }
-    }
-}
-
-impl Rebuild for FeedthroughCapacitor {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: &str = "zero or positive";
-        Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, "positive"))?
-            .with_conductor(
-                knobs.value("conductor_inductance_h", "H", self.conductor_inductance_h, DOMAIN),
-                knobs.value("conductor_resistance_ohm", "ohm", self.conductor_resistance_ohm, DOMAIN),
-            )?
-            .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, DOMAIN))?
-            .with_flange_inductance_h(knobs.value("flange_inductance_h", "H", self.flange_inductance_h, DOMAIN))
-    }
-}
-
-checked_record!(FeedthroughCapacitor as FeedthroughRecord {
-    capacitance_f: f64,
-    #[serde(default)]
-    conductor_inductance_h: f64,
-    #[serde(default)]
-    conductor_resistance_ohm: f64,
-    #[serde(default)]
-    loss_tangent: f64,
-    #[serde(default)]
-    flange_inductance_h: f64,
-});
 
 /// A length of cable or of lossy line.
 ///
@@ -276,6 +133,7 @@ impl LossyLine {
             inductance_h: self.inductance_h(),
             capacitance_f: self.capacitance_f(),
             loss_tangent: self.loss_tangent,
+            series_ohm: 0.0,
             return_h: 0.0,
         }
     }
@@ -315,18 +173,8 @@ checked_record!(LossyLine as LineRecord {
 
 #[cfg(test)]
 mod tests {
-    use num_complex::Complex64;
-
     use super::*;
     use crate::wave::Terminations;
-
-    #[test]
-    fn low_down_a_feedthrough_is_its_capacitance() {
-        let part = FeedthroughCapacitor::new(1e-6).unwrap().with_conductor(5e-9, 1e-3).unwrap();
-        let plain = TwoPort::shunt(Complex64::new(0.0, std::f64::consts::TAU * 1e4 * 1e-6));
-        let ends = Terminations::fifty_ohm();
-        assert!((part.two_port(1e4).insertion_loss_db(&ends) - plain.insertion_loss_db(&ends)).abs() < 1e-3);
-    }
 
     #[test]
     fn a_matched_line_loses_what_its_resistance_says() {
@@ -336,18 +184,5 @@ mod tests {
         let exact = crate::decibel::DB_PER_NEPER * 10.0 * 0.2 / 100.0;
         assert!((loss / exact - 1.0).abs() < 1e-3, "{loss} {exact}");
         assert!(LossyLine::new(1.0, 50.0, 4e8).is_err());
-    }
-
-    #[test]
-    fn a_flange_that_stands_off_sets_a_floor() {
-        // A lossy ceramic: without loss the electrode's own resonances decide.
-        let part = FeedthroughCapacitor::new(10e-9).unwrap().with_conductor(2e-9, 0.0).unwrap();
-        let part = part.with_loss_tangent(0.05).unwrap();
-        let lifted = part.with_flange_inductance_h(1e-9).unwrap();
-        let ends = Terminations::fifty_ohm();
-        let (flush, lifted) = (part.two_port(1e9), lifted.two_port(1e9));
-        assert!(flush.insertion_loss_db(&ends) > lifted.insertion_loss_db(&ends) + 10.0);
-        assert!(flush.scattering(&ends).unwrap().excess_gain() < 1e-12);
-        assert!(lifted.scattering(&ends).unwrap().excess_gain() < 1e-12);
     }
 }
