@@ -350,9 +350,14 @@ fn a_line_of_contacts_is_broadside_what_its_angles_say() {
     let line = ContactLine::new(60.0, 5e-3, 0.5e-3).unwrap().with_rows(1, 0.0).unwrap();
     for f in [1e9, 3e9, 10e9] {
         assert!((line.directivity(f) / (15.0 / PI) - 1.0).abs() < 0.02, "{f}: {}", line.directivity(f));
+        // The logarithm of its mouths, ln(0.22 k_t g), still favours the normal by up to an eighth.
         let open = line.clone().with_finger(Finger::new(1e15, 3e-3).unwrap()).unwrap();
-        assert!((open.directivity(f) / (8.0 / PI) - 1.0).abs() < 0.02, "{f}: {}", open.directivity(f));
+        let excess = open.directivity(f) / (8.0 / PI);
+        assert!((1.0..1.125).contains(&excess), "{f}: {excess}");
     }
+    let hair = ContactLine::new(60.0, 5e-3, 1e-15).unwrap().with_rows(1, 0.0).unwrap();
+    let hair = hair.with_finger(Finger::new(1e15, 3e-3).unwrap()).unwrap();
+    assert!((hair.directivity(1e9) / (8.0 / PI) - 1.0).abs() < 0.03, "{}", hair.directivity(1e9));
     // Shorter than the wavelength it is a dipole in front of a wall.
     let short = ContactLine::new(0.1, 5e-3, 0.5e-3).unwrap();
     assert!((short.directivity(1e6) - 3.0).abs() < 0.01);

@@ -9,32 +9,39 @@ wall (A = 0): the difference of the two halves is the transfer.
 
 from __future__ import annotations
 
+import itertools
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 from skfem import Basis, BilinearForm, ElementTriP2, FacetBasis, LinearForm, MeshTri, condense, solve
 from skfem.helpers import dot, grad
+
+Real = NDArray[np.float64]
+Truth = NDArray[np.bool_]
 
 ELEMENT = ElementTriP2()
 
 
 @BilinearForm
-def stiffness(u, v, w):
+def stiffness(u: Any, v: Any, _: Any) -> Any:
     return dot(grad(u), grad(v))
 
 
 @LinearForm
-def flux(v, w):
+def flux(v: Any, _: Any) -> Any:
     return v
 
 
 def tensor(xs: list[float], zs: list[float], steps: int) -> MeshTri:
     """A mesh with lines through the given places."""
 
-    def between(places: list[float]) -> np.ndarray:
+    def between(places: list[float]) -> Real:
         parts = [
             np.linspace(a, b, max(2, int(np.ceil(steps * (b - a) / (places[-1] - places[0])))) + 1)
-            for a, b in zip(places, places[1:], strict=False)
+            for a, b in itertools.pairwise(places)
         ]
-        return np.unique(np.concatenate(parts))
+        return np.asarray(np.unique(np.concatenate(parts)))
 
     return MeshTri.init_tensor(between(xs), between(zs))
 
@@ -62,12 +69,12 @@ def half(slot: float, thickness: float, wall: bool, refinements: int) -> float:
     top = FacetBasis(mesh, ELEMENT, facets=mesh.facets_satisfying(lambda x: x[1] < -far + 1e-9))
     load = flux.assemble(top)
 
-    def on_finger(x: np.ndarray) -> np.ndarray:
+    def on_finger(x: Real) -> Truth:
         front = (np.abs(x[1]) < 1e-12) & (x[0] > slot / 2 - 1e-12)
         side = (np.abs(x[0] - slot / 2) < 1e-12) & (x[1] > -1e-12)
         bottom = np.abs(x[1] - depth) < 1e-12
         fixed = front | (side if depth > 0 else front)
-        return fixed | bottom if wall else fixed
+        return np.asarray(fixed | bottom if wall else fixed)
 
     facets = mesh.facets_satisfying(on_finger, boundaries_only=True)
     fixed = basis.get_dofs(facets).flatten()
@@ -75,14 +82,14 @@ def half(slot: float, thickness: float, wall: bool, refinements: int) -> float:
     return float(load @ potential / 0.5) - far
 
 
-def mesh_areas(mesh: MeshTri) -> np.ndarray:
-    a, b, c = (mesh.p[:, mesh.t[i]] for i in range(3))
-    return 0.5 * np.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]))
+def mesh_areas(mesh: MeshTri) -> Real:
+    a, b, c = (np.asarray(mesh.p[:, mesh.t[i]]) for i in range(3))
+    return np.asarray(0.5 * np.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])))
 
 
 def transfer(slot: float, thickness: float, refinements: int = 14) -> float:
-    """What passes, as inductance of a square over that of free space and the pitch, by slot and thickness over
-    the pitch."""
+    """What passes, as inductance of a square over that of free space and the pitch, by slot and thickness
+    over the pitch."""
     if thickness == 0.0:
         return 0.5 * half(slot, 0.0, False, refinements)
     return 0.5 * (half(slot, thickness, False, refinements) - half(slot, thickness, True, refinements))
