@@ -5,6 +5,7 @@
 
 use super::contact_line::ContactLine;
 use super::gasket_line::GasketLine;
+use super::knife_edge::KnifeEdge;
 use super::seam::Seam;
 use crate::decibel::ln_sum;
 use crate::error::{Error, Result, check};
@@ -21,6 +22,8 @@ pub enum Joint {
     Contacts(ContactLine),
     /// Gaskets, fingers or measured contacts.
     Gasket(GasketLine),
+    /// A blade in a channel with fingers.
+    KnifeEdge(KnifeEdge),
     /// A bolted seam.
     Seam(Seam),
 }
@@ -30,6 +33,7 @@ impl Joint {
         match self {
             Self::Contacts(line) => line,
             Self::Gasket(line) => line,
+            Self::KnifeEdge(edge) => edge,
             Self::Seam(seam) => seam,
         }
     }
@@ -40,6 +44,7 @@ impl Rebuild for Joint {
         Ok(match self {
             Self::Contacts(line) => Self::Contacts(line.rebuild(knobs)?),
             Self::Gasket(line) => Self::Gasket(line.rebuild(knobs)?),
+            Self::KnifeEdge(edge) => Self::KnifeEdge(edge.rebuild(knobs)?),
             Self::Seam(seam) => Self::Seam(seam.rebuild(knobs)?),
         })
     }
@@ -54,6 +59,12 @@ impl From<ContactLine> for Joint {
 impl From<GasketLine> for Joint {
     fn from(line: GasketLine) -> Self {
         Self::Gasket(line)
+    }
+}
+
+impl From<KnifeEdge> for Joint {
+    fn from(edge: KnifeEdge) -> Self {
+        Self::KnifeEdge(edge)
     }
 }
 

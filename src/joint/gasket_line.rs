@@ -31,16 +31,16 @@ pub struct GasketLine {
 
 impl GasketLine {
     /// A joint of this length across a gap, both in m, with the rows that bridge it: 12 mm apart, faces
-    /// of tin.
+    /// of tin. Fingers whose heights are not told are taken as pressed to half of their free height here.
     ///
     /// # Errors
-    /// Unless length and gap are positive and finite, the gap at most the length; for no rows, and for a row that its own
-    /// constructor would not make.
+    /// Unless length and gap are positive and finite, the gap at most the length; for no rows, for a row that its own
+    /// constructor would not make, and for fingers that do not reach across.
     pub fn new(length_m: f64, gap_m: f64, rows: Vec<TransferImpedance>) -> Result<Self> {
         let gap = RowsInGap::new(length_m, gap_m)?;
         check::not_empty("rows", &rows)?;
         let checked = |(number, row): (usize, TransferImpedance)| {
-            row.checked().map_err(|error| error.within(&format!("row_{number}")))
+            row.across(gap_m).map_err(|error| error.within(&format!("row_{number}")))
         };
         Ok(Self { gap, rows: (1..).zip(rows).map(checked).collect::<Result<_>>()? })
     }
@@ -126,6 +126,10 @@ impl Leak for GasketLine {
 
     fn extent(&self) -> Extent {
         Extent::Line { length_m: self.gap.length_m, elements: self.contacts() }
+    }
+
+    fn directivity(&self, frequency_hz: f64) -> f64 {
+        self.gap.directivity(frequency_hz, self.rows.iter().map(|row| row.at(frequency_hz, self.gap.gap_m)))
     }
 
     fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {

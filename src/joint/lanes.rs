@@ -319,8 +319,8 @@ mod tests {
             holds_together(&line.clone().with_rows(rows, 5e-3).unwrap());
         }
         holds_together(&line.clone().with_rows(2, 0.0).unwrap());
-        holds_together(&line.with_finger(Finger::new(1e15, 0.0, 1e-3).unwrap()).unwrap());
-        let fingers = TransferImpedance::from(FingerRow::new(5e-3, Finger::default()).unwrap());
+        holds_together(&line.with_finger(Finger::new(1e15, 4e-3).unwrap()).unwrap());
+        let fingers = TransferImpedance::from(FingerRow::new(5e-3, Finger::new(5e-3, 3e-3).unwrap()).unwrap());
         let rows = vec![TransferImpedance::gasket(2e-5, 2e-12).unwrap(), fingers];
         holds_together(&GasketLine::new(1.9, 1e-3, rows.clone()).unwrap());
         // One row in the few nodes that are enough for it, and where they are not.

@@ -7,8 +7,10 @@
 
 mod contact_line;
 mod door;
+mod fingers;
 mod gasket_line;
 mod impedance_table;
+mod knife_edge;
 mod lanes;
 mod row;
 mod rows;
@@ -17,7 +19,9 @@ mod transfer_impedance;
 
 pub use contact_line::ContactLine;
 pub use door::{Door, Joint};
+pub use fingers::{Finger, FingerRow};
 pub use gasket_line::GasketLine;
 pub use impedance_table::ImpedanceTable;
+pub use knife_edge::KnifeEdge;
 pub use seam::{Contact, Seam};
-pub use transfer_impedance::{Finger, FingerRow, TransferImpedance};
+pub use transfer_impedance::TransferImpedance;

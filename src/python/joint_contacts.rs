@@ -18,6 +18,7 @@ fn impedances(
     gap_m: f64,
 ) -> PyResult<Out<Complex64>> {
     check::positive("gap_m", "m", gap_m)?;
+    let impedance = &impedance.clone().across(gap_m)?;
     let result = batch(py, "frequency_hz", frequency_hz, Complex64::default(), |f, out| {
         check::frequencies(f)?;
         out.iter_mut().zip(f).for_each(|(z, &f)| *z = impedance.at(f, gap_m));
@@ -226,23 +227,53 @@ value_class!(PyImpedanceTable, "ImpedanceTable" {
     scale_db: f64 = |table| table.scale_db(),
 });
 
-/// A row of equal contact fingers at equal distances.
+/// A row of equal contact fingers at equal distances, by its dimensions.
 ///
 /// Parameters
 /// ----------
 /// finger_pitch_m : float
 ///     Distance between fingers, m, positive.
+/// slot_width_m : float, optional
+///     Slot between two fingers, m, positive, below the pitch. Where not given, what a contact of 2 mm
+///     (at most of half the pitch) leaves; slots are mostly narrower.
+/// finger_thickness_m : float, default 0
+///     Thickness of the sheet, m: a deeper slot passes less.
+/// finger_run_m : float, default 0
+///     How far a finger runs along the depth of the joint from its root to its contact, m; zero for one
+///     that stands straight across the gap. The slot is as much longer.
 /// finger_resistance_ohm : float, default 0.005
-///     Resistance of one finger, ohm.
-/// finger_inductance_h : float, default 5e-11
-///     Inductance of one finger, H.
-/// contact_width_m : float, optional
-///     Width of a contact along the joint, m, below the pitch; 2 mm or half the pitch where not given.
+///     Resistance of one finger at its working height, ohm.
+/// finger_inductance_h : float, default 0
+///     What a contact that is narrower than its finger adds, H, from 0 to 1, the same at every gap. Zero
+///     for a contact over the whole width.
+/// free_height_m : float, optional
+///     Height without a counter-face, m: the gap must be smaller. Where neither height is given, a line takes its
+///     fingers as pressed to half of their free height; where one is, the other is twice or half of it.
+/// working_height_m : float, optional
+///     Height for which the resistance is told, m, below the free height.
+/// force_exponent : float, default 1
+///     The resistance follows this power of the inverse of the force, and that is in proportion to free
+///     height less gap: 1 through a film, cautious where a gap opens; 1/2 (plastic) and 1/3 (elastic) for clean
+///     contacts; 0 for a resistance that stays. From 0 to 1.
 ///
 /// Notes
 /// -----
-/// Above 0.9 wavelengths of pitch waves pass between the fingers, outside the domain. Values are of the
-/// usual size (common practice, no source).
+/// With s the length of the slot, the square root of gap^2 + run^2,
+///
+///     Z_T = p (R + jwL) + jw mu0 s (p/2pi) (ln sec(pi slot/2p) + G) r(thickness/slot),
+///
+/// the inductance of a grid of strips with the leading term G for pitches that are not small (N. Marcuvitz,
+/// Waveguide Handbook, 1951, sec. 5.18, from memory), and what a thickness leaves, 0.8776 exp(-pi thickness/slot)
+/// for narrow slots and thick fingers: within 1 % of finite elements. R by general contact theory (R. Holm, Electric
+/// Contacts, 4th ed., 1967, from memory). Above half a wavelength of pitch waves along the joint leave in a
+/// second direction, outside the domain. The resistance is of the usual size (common practice, no source).
+///
+/// Examples
+/// --------
+/// >>> import stillroom as sr
+/// >>> row = sr.FingerRow(4e-3, slot_width_m=0.4e-3, free_height_m=3e-3, working_height_m=2e-3)
+/// >>> round(row.impedance_ohm_m(1e3, gap_m=2.5e-3).real / row.impedance_ohm_m(1e3, gap_m=2e-3).real, 9)
+/// 2.0
 #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FingerRow")]
 #[derive(Clone, PartialEq)]
 pub struct PyFingerRow(pub FingerRow);
@@ -250,16 +281,37 @@ pub struct PyFingerRow(pub FingerRow);
 #[pymethods]
 impl PyFingerRow {
     #[new]
-    #[pyo3(signature = (finger_pitch_m, finger_resistance_ohm=5e-3, finger_inductance_h=5e-11, contact_width_m=None))]
+    #[pyo3(signature = (
+        finger_pitch_m,
+        slot_width_m=None,
+        finger_thickness_m=0.0,
+        finger_run_m=0.0,
+        finger_resistance_ohm=5e-3,
+        finger_inductance_h=0.0,
+        free_height_m=None,
+        working_height_m=None,
+        force_exponent=1.0,
+    ))]
+    #[allow(clippy::too_many_arguments)]
     fn new(
         finger_pitch_m: f64,
+        slot_width_m: Option<f64>,
+        finger_thickness_m: f64,
+        finger_run_m: f64,
         finger_resistance_ohm: f64,
         finger_inductance_h: f64,
-        contact_width_m: Option<f64>,
+        free_height_m: Option<f64>,
+        working_height_m: Option<f64>,
+        force_exponent: f64,
     ) -> PyResult<Self> {
         check::positive("finger_pitch_m", "m", finger_pitch_m)?;
-        let width_m = contact_width_m.unwrap_or(Finger::default().contact_width_m().min(0.5 * finger_pitch_m));
-        let finger = Finger::new(finger_resistance_ohm, finger_inductance_h, width_m)?;
+        let slot_width_m = slot_width_m.map_or_else(|| usual_slot_m(finger_pitch_m), Ok)?;
+        let finger = Finger::new(finger_resistance_ohm, slot_width_m)?
+            .with_thickness(finger_thickness_m)?
+            .with_run(finger_run_m)?
+            .with_inductance(finger_inductance_h)?
+            .with_force_exponent(force_exponent)?
+            .with_optional_heights(free_height_m, working_height_m)?;
         Ok(Self(FingerRow::new(finger_pitch_m, finger)?))
     }
 
@@ -270,26 +322,46 @@ impl PyFingerRow {
     /// frequency_hz : array_like
     ///     Frequency, Hz.
     /// gap_m : float
-    ///     Gap that the fingers bridge, m: the current draws together into them across it.
+    ///     Gap that the fingers bridge, m, positive, below their free height.
     ///
     /// Returns
     /// -------
     /// complex or ndarray of complex
     ///     Shape of `frequency_hz`.
+    ///
+    /// Warns
+    /// -----
+    /// DomainWarning
+    ///     Once, for a pitch above half a wavelength.
     fn impedance_ohm_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>, gap_m: f64) -> PyResult<Out<Complex64>> {
         impedances(py, &frequency_hz, &self.0.into(), gap_m)
     }
 }
 
+/// The slot of fingers of which nothing but the pitch is known.
+pub fn usual_slot_m(finger_pitch_m: f64) -> Result<f64> {
+    Ok(Finger::usual(finger_pitch_m)?.slot_width_m())
+}
+
 value_class!(PyFingerRow, "FingerRow" {
     /// Distance between fingers, m.
     finger_pitch_m: f64 = |row| row.pitch_m(),
-    /// Resistance of one finger, ohm.
+    /// Slot between two fingers, m.
+    slot_width_m: f64 = |row| row.finger().slot_width_m(),
+    /// Thickness of the sheet, m.
+    finger_thickness_m: f64 = |row| row.finger().thickness_m(),
+    /// How far a finger runs along the depth, m.
+    finger_run_m: f64 = |row| row.finger().run_m(),
+    /// Resistance of one finger at its working height, ohm.
     finger_resistance_ohm: f64 = |row| row.finger().resistance_ohm(),
-    /// Inductance of one finger, H.
+    /// What a narrow contact adds, H.
     finger_inductance_h: f64 = |row| row.finger().inductance_h(),
-    /// Width of a contact along the joint, m.
-    contact_width_m: f64 = |row| row.finger().contact_width_m(),
+    /// Height without a counter-face, m, or None.
+    free_height_m: Option<f64> = |row| row.finger().free_height_m(),
+    /// Height for which the resistance is told, m, or None.
+    working_height_m: Option<f64> = |row| row.finger().working_height_m(),
+    /// Power of the inverse of the force that the resistance follows.
+    force_exponent: f64 = |row| row.finger().force_exponent(),
 });
 
 /// Contacts side by side at the same depth of a gap: their admittances add.
@@ -318,7 +390,7 @@ impl PyContactsBeside {
     /// frequency_hz : array_like
     ///     Frequency, Hz.
     /// gap_m : float
-    ///     Gap that they bridge, m; finger rows depend on it.
+    ///     Gap that they bridge, m; finger rows depend on it, and must reach across.
     ///
     /// Returns
     /// -------

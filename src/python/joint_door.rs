@@ -9,6 +9,7 @@ use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 use super::class::{leak_class, value_class};
 use super::joint::{PyContactLine, PySeam};
 use super::joint_contacts::ContactArg;
+use super::joint_knife_edge::PyKnifeEdge;
 use super::leak::PyLeak;
 use super::material::PyMaterial;
 use crate::decibel::loss_db_of_ln_power;
@@ -24,7 +25,8 @@ use crate::joint::{Door, GasketLine, Joint};
 /// gap_m : float
 ///     Gap between the faces, m, positive, at most the length.
 /// rows : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
-///     What bridges it, from outside in; at least one.
+///     What bridges it, from outside in; at least one. Fingers must reach across the gap; those whose heights are
+///     not told are taken as pressed to half of their free height.
 /// row_spacing_m : float, default 0.012
 ///     Distance between rows, m, zero or positive.
 /// faces : Material, default tin
@@ -86,7 +88,7 @@ value_class!(PyGasketLine, "GasketLine" {
 ///
 /// Parameters
 /// ----------
-/// sides : dict[str, ContactLine or GasketLine or Seam]
+/// sides : dict[str, ContactLine or GasketLine or KnifeEdge or Seam]
 ///     The joints by name, at least one; names without dots.
 ///
 /// Notes
@@ -112,7 +114,7 @@ leak_class!(PyDoor);
 #[pymethods]
 impl PyDoor {
     #[new]
-    #[pyo3(signature = (sides: "dict[str, ContactLine | GasketLine | Seam]"))]
+    #[pyo3(signature = (sides: "dict[str, ContactLine | GasketLine | KnifeEdge | Seam]"))]
     fn new(sides: &Bound<'_, PyDict>) -> PyResult<PyClassInitializer<Self>> {
         let mut joints = Vec::with_capacity(sides.len());
         for (name, joint) in sides {
@@ -155,11 +157,13 @@ fn joint_of(name: &str, joint: &Bound<'_, PyAny>) -> PyResult<Joint> {
         Ok(line.get().0.clone().into())
     } else if let Ok(line) = joint.cast::<PyGasketLine>() {
         Ok(line.get().0.clone().into())
+    } else if let Ok(edge) = joint.cast::<PyKnifeEdge>() {
+        Ok(edge.get().0.clone().into())
     } else if let Ok(seam) = joint.cast::<PySeam>() {
         Ok(seam.get().0.clone().into())
     } else {
         Err(PyTypeError::new_err(format!(
-            "`sides[{name:?}]` must be a ContactLine, a GasketLine or a Seam, not {joint:?}"
+            "`sides[{name:?}]` must be a ContactLine, a GasketLine, a KnifeEdge or a Seam, not {joint:?}"
         )))
     }
 }
@@ -178,6 +182,7 @@ impl<'py> IntoPyObject<'py> for SidesObject {
         type_hint_union!(
             <PyContactLine as pyo3::PyTypeInfo>::TYPE_HINT,
             <PyGasketLine as pyo3::PyTypeInfo>::TYPE_HINT,
+            <PyKnifeEdge as pyo3::PyTypeInfo>::TYPE_HINT,
             <PySeam as pyo3::PyTypeInfo>::TYPE_HINT
         )
     );
@@ -188,6 +193,7 @@ impl<'py> IntoPyObject<'py> for SidesObject {
             match joint {
                 Joint::Contacts(line) => sides.set_item(name, Py::new(py, PyContactLine(line))?)?,
                 Joint::Gasket(line) => sides.set_item(name, Py::new(py, PyGasketLine(line))?)?,
+                Joint::KnifeEdge(edge) => sides.set_item(name, Py::new(py, PyKnifeEdge(edge))?)?,
                 Joint::Seam(seam) => sides.set_item(name, Py::new(py, PySeam(seam))?)?,
             }
         }

@@ -17,12 +17,13 @@ use super::hole_array::PyHoleArray;
 use super::honeycomb::{PyFoilPanel, PyHoneycombPanel};
 use super::joint::{PyContactLine, PySeam};
 use super::joint_door::{PyDoor, PyGasketLine};
+use super::joint_knife_edge::PyKnifeEdge;
 use super::sheet::{PyLaminate, PySheet};
 use super::tube::PyTube;
 use crate::aperture::{CircularHole, CrossSlot, EllipticHole, HoleArray, RectangularSlot, RoundedSlot};
 use crate::error::check;
 use crate::filter::FilteredLine;
-use crate::joint::{ContactLine, Door, GasketLine, Seam};
+use crate::joint::{ContactLine, Door, GasketLine, KnifeEdge, Seam};
 use crate::leak::{Leak, Panel, TabulatedLeak};
 use crate::parameter::{self, Parameter};
 use crate::sheet::Laminate;
@@ -197,6 +198,7 @@ family!(leak_to_python: dyn Leak {
     GasketLine => PyGasketLine,
     HoleArray => PyHoleArray,
     HoneycombPanel => PyHoneycombPanel,
+    KnifeEdge => PyKnifeEdge,
     Panel => PyPanel,
     RectangularSlot => PyRectangularSlot,
     RoundedSlot => PyRoundedSlot,

@@ -31,6 +31,7 @@ mod interrupt;
 mod joint;
 mod joint_contacts;
 mod joint_door;
+mod joint_knife_edge;
 mod leak;
 mod material;
 mod near_field;
@@ -95,6 +96,8 @@ mod core_module {
     use super::joint_contacts::{PyContactsBeside, PyFingerRow, PyGasket, PyImpedanceTable};
     #[pymodule_export]
     use super::joint_door::{PyDoor, PyGasketLine};
+    #[pymodule_export]
+    use super::joint_knife_edge::PyKnifeEdge;
     #[pymodule_export]
     use super::leak::{PyLeak, PyPanel, PyTabulatedLeak};
     #[pymodule_export]
