@@ -255,3 +255,63 @@ pub(super) fn static_mode(layers: &Layers) -> (f64, f64) {
     let norm = std::f64::consts::PI * (ratio * a2 * (j0 * j0 + j1 * j1) + edge * edge - a2 * (j0 * j0 + flux * flux));
     (alpha, alpha * alpha * norm)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rod(a: f64, inner: f64) -> Layers {
+        Layers { a, inner: inner.into(), outer: Complex64::ONE }
+    }
+
+    #[test]
+    fn static_limits_and_cutoffs() {
+        // Two authors apart, finite elements: αb far below cutoff and k_c b. [derived]
+        for (permittivity, a, alpha, k) in
+            [(3.0, 0.467, 1.7147, 1.6013), (5.0, 0.5, 1.3837, 1.2420), (78.0, 0.6, 0.3712, 0.2995)]
+        {
+            let layers = rod(a, permittivity);
+            assert!((lossless_square(1e-4, &layers).sqrt() - alpha).abs() < 6e-5);
+            assert!((static_mode(&layers).0 - alpha).abs() < 6e-5 && (cutoff(&layers) - k).abs() < 6e-5);
+            assert!(lossless_square(cutoff(&layers), &layers).abs() < 1e-9);
+        }
+        // Strong rods: α² → 2/(ε a² ln(1/a)).
+        let (a, permittivity) = (0.3_f64, 1e5);
+        let limit = 2.0 / (permittivity * a * a * a.recip().ln());
+        assert!((lossless_square(1e-9, &rod(a, permittivity)) / limit - 1.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn the_mode_falls_with_k_and_does_not_jump() {
+        for layers in [
+            rod(0.5, 3.0),
+            rod(0.5, 78.0),
+            rod(0.9, 9.3371),
+            rod(0.05, 1e4),
+            Layers { outer: 78.0.into(), ..rod(0.5, 3.0) },
+        ] {
+            let top = 1.2 * cutoff(&layers);
+            let squares: Vec<f64> = (1..=60).map(|i| lossless_square(top * f64::from(i) / 60.0, &layers)).collect();
+            assert!(squares.windows(2).all(|pair| pair[1] < pair[0]), "{layers:?} {squares:?}");
+            // d γ²/d k² lies between the permittivities.
+            for (i, pair) in (1..).zip(squares.windows(2)) {
+                let slope = (pair[0] - pair[1]) / ((top / 60.0).powi(2) * f64::from(2 * i + 1));
+                let (least, most) = (layers.inner.re.min(layers.outer.re), layers.inner.re.max(layers.outer.re));
+                assert!(slope > least * 0.999 && slope < most * 1.001, "{layers:?} {slope}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_trace_of_loss_changes_next_to_nothing() {
+        for (a, permittivity) in [(0.467, 3.0), (0.6, 78.0), (0.95, 10.0)] {
+            let plain = rod(a, permittivity);
+            let top = 0.95 * cutoff(&plain);
+            let lossy = Axial::new(top, Layers { inner: Complex64::new(permittivity, -1e-6 * permittivity), ..plain });
+            for part in [0.01, 0.3, 0.77, 1.0] {
+                let difference = (lossy.square(part * top) - lossless_square(part * top, &plain)).norm();
+                assert!(difference < 1e-4, "{a} {permittivity} {part} {difference}");
+            }
+        }
+    }
+}

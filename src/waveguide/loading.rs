@@ -120,9 +120,13 @@ impl Loading {
             (layers(TE11 / guide.dominant().cutoff_wavenumber_per_m()), layers(axial_radius_m));
         let cutoffs = [hybrid::cutoff(&hybrid_layers) / hybrid_radius_m, axial::cutoff(&axial_layers) / axial_radius_m];
         let cutoff_wavenumber_per_m = cutoffs[0].min(cutoffs[1]);
-        let top = ABOVE * cutoff_wavenumber_per_m;
+        // Not as far as where HE11 runs with the speed of a wave in the filling: there its equation loses its digits.
+        let contrast = (inner / outer).norm().max(1.0 + 1e-9);
+        let above = ABOVE.min(0.5 + 0.5 * (contrast / (contrast - 1.0)).sqrt());
+        let top = above * cutoff_wavenumber_per_m;
         let hybrid = Hybrid::new(top * hybrid_radius_m, hybrid_layers);
-        let hybrid = Table::new(top * hybrid_radius_m, |k| hybrid.effective(k));
+        // At a twentieth of the top ε_eff has reached its limit, and the equation loses the digits that would tell.
+        let hybrid = Table::new(top * hybrid_radius_m, |k| hybrid.effective(k.max(0.05 * top * hybrid_radius_m)));
         // A lossy rod's TM0 has no cutoff to speak of.
         let loss = rod.loss_tangent().max(guide.loss_tangent());
         let axial_top = (ABOVE * axial_radius_m * cutoffs[1] * (1.0 + loss).sqrt()).min(1.2 * TM01 / outer.re.sqrt());
