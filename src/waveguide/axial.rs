@@ -221,7 +221,7 @@ impl Axial {
     pub(super) fn square(&self, at: f64) -> Complex64 {
         match self {
             Self::Lossless(layers) => lossless_square(at, layers).into(),
-            Self::Followed { k, square, .. } if at <= k[0] || k.len() < 2 => square[0],
+            Self::Followed { k, square, .. } if k.len() < 2 => square[0],
             Self::Followed { layers, k, square } => {
                 let high = k.partition_point(|&place| place < at).clamp(1, k.len() - 1);
                 let (from, to) = (square[high - 1], square[high]);
