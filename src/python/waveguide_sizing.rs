@@ -56,7 +56,7 @@ pub fn size_vent(
     Py::new(py, PyHoneycombPanel(panel))
 }
 
-/// The shortest tube whose attenuation reaches a target, with what lies inside.
+/// The shortest tube whose attenuation reaches a target, with what lies inside: that of the mode which decays least, with a rod often TM0.
 ///
 /// Parameters
 /// ----------

@@ -16,15 +16,18 @@ use std::sync::LazyLock;
 
 use nalgebra::DVector;
 
+use super::axial::TM01;
 use super::conductor::ThroughWire;
 use super::guide::{Guide, Shape};
+use super::loading::axial_radius_m;
 use super::matching::{Estimate, EstimateSum, Line, Matched};
 use super::propagation::sheet_resistance;
 use super::spectrum::half_space::across_and_along;
-use super::spectrum::{Block, Parity, circle, hexagon, rectangle};
+use super::spectrum::{Block, Family, Parity, circle, hexagon, rectangle};
 use super::tube::{Tube, led_over};
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
+use crate::special::gauss_legendre;
 use crate::validity::Validity;
 use crate::wave::Polarization;
 
@@ -233,6 +236,9 @@ impl Tube {
         for estimate in &mut estimates {
             estimate.ln += 2.0 * size_m.ln();
         }
+        if polarization == Polarization::Tm {
+            self.add_rod(frequency_hz, &mut estimates, |k| ln_axial_pattern(k, sine));
+        }
         let looks = (self.guide().shape().area_m2() * cosine).ln();
         self.lead_over(frequency_hz, &mut estimates, |guide, wavenumber| looks + self.ln_filling(guide, wavenumber));
         self.add_conductor(frequency_hz, &mut estimates, |wire, f| wire.ln_directivity(angle, polarization, f));
@@ -272,6 +278,25 @@ impl Tube {
             let limit = limit(&self.loaded(f), wavenumber_per_m(f));
             let ln = if ratio < range.1 { led_over(estimate.ln, limit, ratio, range) } else { limit };
             *estimate = Estimate { ln, error: f64::INFINITY };
+        }
+    }
+
+    /// Adds what a rod draws through in its mode TM0 beyond an even filling, more by a logarithm than on the average; `ln_more` takes the
+    /// wavenumber in units of the radius of that mode's tube.
+    fn add_rod(&self, frequency_hz: &[f64], estimates: &mut [Estimate], ln_more: impl Fn(f64) -> f64) {
+        if self.rod().is_none() {
+            return;
+        }
+        let radius_m = axial_radius_m(self.guide().shape());
+        for (estimate, &f) in estimates.iter_mut().zip(frequency_hz) {
+            let ln_channel = 2.0 * wavelength_m(f).ln() - (4.0 * PI).ln();
+            let ln = self.ln_axial_excess(f) + ln_channel + ln_more(wavenumber_per_m(f) * radius_m);
+            if ln > f64::NEG_INFINITY {
+                let mut sum = EstimateSum::default();
+                sum.add(*estimate);
+                sum.add(Estimate { ln, error: 0.0 });
+                *estimate = sum.total();
+            }
         }
     }
 
@@ -317,6 +342,7 @@ impl Tube {
         for (estimate, &frequency_hz) in estimates.iter_mut().zip(frequency_hz) {
             estimate.ln += 2.0 * wavelength_m(frequency_hz).ln() - (4.0 * PI).ln();
         }
+        self.add_rod(frequency_hz, &mut estimates, |_| 0.0);
         self.lead_over(frequency_hz, &mut estimates, |guide, wavenumber| self.ln_open(guide, wavenumber));
         self.add_conductor(frequency_hz, &mut estimates, |_, _| 0.0);
         Ok(estimates)
@@ -377,6 +403,20 @@ impl Tube {
     }
 }
 
+/// ln of what the mode TM01 takes from a TM wave over its mean over directions and both polarizations; low down 3 sin² θ.
+fn ln_axial_pattern(k: f64, sine: f64) -> f64 {
+    let taken = |sine: f64| {
+        let (mut across, mut along) = ([0.0], [0.0]);
+        circle::radial_parts(0, &[(Family::Tm, TM01)], (k * sine).max(1e-7), &mut across, &mut along);
+        along[0] * along[0]
+    };
+    let mean: f64 = gauss_legendre(16)
+        .into_iter()
+        .map(|(x, weight)| 0.25 * weight * taken((1.0 - (0.5 * (1.0 + x)).powi(2)).sqrt()))
+        .sum();
+    (taken(sine) / mean).ln()
+}
+
 fn in_db(estimates: Vec<Estimate>) -> Vec<f64> {
     estimates.into_iter().map(|estimate| 10.0 / 10_f64.ln() * estimate.error).collect()
 }
@@ -386,7 +426,6 @@ mod tests {
     use super::*;
     use crate::decibel::LnSum;
     use crate::leak::Leak;
-    use crate::special::gauss_legendre;
 
     /// ln of the mean of σ over the half-space and both polarizations.
     fn ln_mean_over_directions(tube: &Tube, frequency_hz: f64, azimuths: usize) -> f64 {

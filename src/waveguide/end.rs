@@ -33,6 +33,8 @@ pub(super) struct Lead {
     pub(super) count: f64,
     pub(super) family: Family,
     pub(super) cutoff: f64,
+    /// Whether it is the lowest TM mode of its shape: that which a rod draws in.
+    pub(super) is_lowest_tm: bool,
     /// Wall integrals, as [`super::Mode`] has them.
     pub(super) wall: [f64; 2],
     /// g grows as k^(2·order) at low frequency.
@@ -133,6 +135,13 @@ impl Sampled {
 
     fn leads(&self, permittivity: Complex64) -> Vec<Lead> {
         let limit = self.top / permittivity.re.sqrt();
+        let lowest_tm = self
+            .blocks
+            .iter()
+            .filter_map(|block| block.modes.first())
+            .filter(|mode| mode.family == Family::Tm)
+            .map(|mode| mode.cutoff)
+            .fold(f64::INFINITY, f64::min);
         self.blocks
             .iter()
             .filter_map(|block| {
@@ -145,6 +154,7 @@ impl Sampled {
                     count: block.count,
                     family: lowest.family,
                     cutoff: lowest.cutoff,
+                    is_lowest_tm: lowest.family == Family::Tm && lowest.cutoff == lowest_tm,
                     wall: lowest.wall,
                     order,
                     ln_radiation: Series::fit(limit, POINTS, 1, |k| {

@@ -11,14 +11,17 @@
 //! - [`rule`]: the trade's rules of thumb, to compare with.
 
 pub mod air;
+mod axial;
 mod braid;
 mod coaxial;
 mod conductor;
 mod directional;
+mod elements;
 mod end;
 mod guide;
 mod honeycomb;
 mod hybrid;
+mod loading;
 mod matching;
 mod mode;
 mod propagation;

@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use super::axial::TM01;
 use super::guide::Shape;
 use super::spectrum::hexagon::INRADIUS;
 use super::spectrum::hexagon_table::{self, Entry};
@@ -91,6 +92,18 @@ pub(super) fn dominant(shape: &Shape) -> Mode {
         }
         Shape::Rectangle { width_m, height_m } => rectangular(Family::Te, 0, 1, width_m, height_m),
         Shape::Hexagon { across_flats_m } => hexagonal(&hexagon_table::TABLE[0], 1, across_flats_m),
+    }
+}
+
+/// Where the hexagon's TM modes start in its table.
+const HEXAGON_TM: usize = 23;
+
+/// The TM mode with the lowest cutoff.
+pub(super) fn lowest_tm(shape: &Shape) -> Mode {
+    match *shape {
+        Shape::Circle { diameter_m } => circular(Family::Tm, 0, 1, TM01, 0.5 * diameter_m),
+        Shape::Rectangle { width_m, height_m } => rectangular(Family::Tm, 1, 1, width_m, height_m),
+        Shape::Hexagon { across_flats_m } => hexagonal(&hexagon_table::TABLE[HEXAGON_TM], 1, across_flats_m),
     }
 }
 

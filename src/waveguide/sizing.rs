@@ -125,7 +125,8 @@ fn resized(like: &Cell, width_m: f64) -> Result<Cell> {
     cell.walled(like.guide().wall_conductivity_s_per_m())
 }
 
-/// The shortest tube whose attenuation α·L reaches a target at a frequency, with what lies inside.
+/// The shortest tube whose attenuation α·L reaches a target at a frequency, with what lies inside: that of the mode which decays least, with
+/// a rod often TM0.
 ///
 /// The ends only add to that well below cutoff; the leak's cross-section says by how much.
 ///

@@ -7,7 +7,7 @@ import stillroom as sr
 ROUND = sr.CircularGuide(6e-3, 1.2, 1e-3, 5.8e7)
 RECTANGULAR = sr.RectangularGuide(10e-3, 4e-3, 1.0, 0.0, 1e7)
 HEXAGONAL = sr.HexagonalGuide(4.8e-3)
-ROD = sr.Rod(2.8e-3, 3.0, 2e-3)
+ROD = sr.Rod(2.8e-3, 3.0, 2e-3, 1e-3, 2e-3)
 HEXAGON = sr.HexagonalCell(4.8e-3, 0.05e-3, 3.5e7)
 SQUARE = sr.SquareCell(5e-3, 0.2e-3)
 DRILLED = sr.RoundCell(5e-3, 1e-3)
