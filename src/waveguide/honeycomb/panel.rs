@@ -17,7 +17,8 @@
 //! area, A/2 times the open fraction. One is led over into the next.
 //!
 //! The panel is taken as bonded cell to cell ([`super::FoilPanel`] is not). The joint to its frame is a part of it where one is
-//! given ([`HoneycombPanel::with_frame`]): their cross-sections add.
+//! given ([`HoneycombPanel::with_frame`]): their cross-sections add, and a test reads the cells over the face and the joint along its
+//! outline, each by itself.
 
 use std::f64::consts::PI;
 use std::sync::{LazyLock, OnceLock};
@@ -26,8 +27,8 @@ use num_complex::Complex64;
 
 use super::cell::Cell;
 use super::face::Face;
-use super::finite::ln_aperture;
-use super::frame::FrameJoint;
+use super::finite::{ln_aperture, ln_dipole};
+use super::frame::{FrameJoint, JointAround};
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum, LogTransmission};
 use crate::error::{Result, check};
@@ -243,11 +244,29 @@ impl HoneycombPanel {
 
     /// ln of the cells' cross-section and that of the joint around them together, m².
     pub(super) fn with_joint(&self, ln_cells: f64, frequency_hz: f64) -> f64 {
-        let Some(frame) = &self.frame else { return ln_cells };
-        let mut sum = LnSum::default();
-        sum += ln_cells;
-        sum += frame.ln_cross_section(self.perimeter_m(), frequency_hz);
-        sum.ln()
+        let Some(joint) = self.joint() else { return ln_cells };
+        (LnSum::default() + ln_cells + joint.ln_cross_section(frequency_hz)).ln()
+    }
+
+    /// The joint as a leak of its own.
+    pub(super) fn joint(&self) -> Option<JointAround> {
+        self.frame.map(|joint| JointAround { joint, size_m: self.size_m() })
+    }
+
+    /// The cells alone, bonded all around.
+    pub(super) fn cells(&self) -> Self {
+        // What is known of the face is kept.
+        self.face();
+        Self { frame: None, ..self.clone() }
+    }
+
+    /// ln of what the cells pass if their amplitudes add, each cell alone a dipole, by what they pass in step.
+    pub(super) fn ln_cells_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        let most = (self.cell_count() as f64).ln();
+        for ((sum, &f), ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+            let k = wavenumber_per_m(f);
+            *sum = ln + (ln_dipole(k, self.area_m2()) - ln_aperture(k, self.size_m())).clamp(0.0, most);
+        }
     }
 
     /// ln σ of the finite panel below cutoff, m²; never above the open area.
@@ -374,9 +393,24 @@ impl Leak for HoneycombPanel {
         Extent::Area { width_m: self.width_m, height_m: self.height_m, elements: self.cell_count() }
     }
 
+    fn each_part(&self, visit: &mut dyn FnMut(&dyn Leak)) {
+        match self.joint() {
+            None => visit(self),
+            Some(joint) => {
+                visit(&self.cells());
+                visit(&joint);
+            }
+        }
+    }
+
+    /// The cells pass in step already: up to a panel of half a wavelength nothing is added.
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        self.ln_cells_in_amplitude(frequency_hz, ln_cross_section, out);
+    }
+
     /// Magnetic alone, both axes alike, as long as the panel is no longer than half a wavelength: α = |T_n| A/2k. The electric one is
-    /// taken as half of it, as of a round hole, times what the lowest TM mode loses more over the depth: an estimate. Where the panel
-    /// has a joint to its frame there is none.
+    /// taken as half of it, as of a round hole, times what the lowest TM mode loses more over the depth: an estimate. A panel with a
+    /// joint to its frame has none, but its cells have.
     fn polarizability(&self, frequency_hz: f64) -> Option<Polarizability> {
         if self.frame.is_some() || self.width_m.max(self.height_m) > SMALL * wavelength_m(frequency_hz) {
             return None;
