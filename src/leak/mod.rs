@@ -60,7 +60,9 @@ impl Extent {
     pub fn elements(&self) -> usize {
         match *self {
             Self::Point => 1,
-            Self::Line { elements, .. } | Self::Area { elements, .. } | Self::Outline { elements, .. } => elements.max(1),
+            Self::Line { elements, .. } | Self::Area { elements, .. } | Self::Outline { elements, .. } => {
+                elements.max(1)
+            }
         }
     }
 }

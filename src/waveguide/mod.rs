@@ -21,6 +21,7 @@ mod honeycomb;
 mod hybrid;
 mod matching;
 mod mode;
+mod oblong;
 mod propagation;
 mod rod;
 pub mod rule;

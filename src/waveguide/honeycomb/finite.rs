@@ -116,6 +116,27 @@ mod tests {
     }
 
     #[test]
+    fn no_step_where_panels_are_added() {
+        // 1.4e-3 dB at k (a − b) = π and 2π when the kinks were integrated as if smooth.
+        for (a, b) in [(0.3, 0.1), (0.3, 0.295), (0.31, 0.3), (0.2, 0.2), (1.0, 0.01)] {
+            let at = |k: f64| ln_aperture(k, (a, b));
+            for lengths in [a - b, b, a.hypot(b) - a, a] {
+                for half_turns in 1..60 {
+                    let k = 0.5 * PI * f64::from(half_turns) / f64::max(lengths, 1e-9);
+                    // Twice what the slope makes of so small a move.
+                    let step = at(k * (1.0 + 1e-9)) - at(k * (1.0 - 1e-9));
+                    assert!(step.abs() < 2.3e-7, "{a} {b} {k} {step}");
+                }
+            }
+            // What is kept of the wave's oscillation ends at k r = 12π, wherever that is.
+            for end in [a, b, a.hypot(b)] {
+                let k = FOLLOWED / end;
+                assert!((at(k * (1.0 + 1e-9)) - at(k * (1.0 - 1e-9))).abs() < 2.3e-7, "{a} {b} {k}");
+            }
+        }
+    }
+
+    #[test]
     fn a_small_panel_is_a_dipole() {
         let (k, a, b) = (0.02_f64, 0.3, 0.2);
         let expected = 2.0 * (k * a * b).powi(2) / (9.0 * PI);
