@@ -187,7 +187,7 @@ fn power(radiation: &DMatrix<f64>, voltages: &DVector<Complex64>) -> f64 {
 mod tests {
     use super::*;
     use crate::waveguide::Family;
-    use crate::waveguide::spectrum::{circle, rectangle};
+    use crate::waveguide::spectrum::{Space, circle, rectangle};
 
     fn line(k: f64, length: f64, permittivity: f64) -> Line {
         Line { k, length, permittivity: Complex64::new(permittivity, 0.0), wall: 0.0 }
@@ -215,7 +215,8 @@ mod tests {
     fn power_is_conserved_to_ten_digits() {
         // What the generator gives, Re i·v₁*, leaves at the two ends; at every number of modes.
         for block in blocks() {
-            for k in [0.7, 2.2, 4.1, 5.9] {
+            let is_quick = matches!(block.space, Space::Below(_));
+            for k in [0.7, 2.2, 4.1, 5.9, 8.3, 11.0].into_iter().filter(|&k| !is_quick || k < 6.2) {
                 for length in [0.1, 1.0, 6.0] {
                     for level in &Matched::new(&block, &line(k, length, 1.0)).levels {
                         let drive = DVector::from_fn(level.through.len(), |i, _| 1.0 / (1.0 + i as f64));

@@ -180,7 +180,7 @@ def test_parts_of_a_room() -> None:
             lambda: sr.Tube(sr.CircularGuide(6e-3), 1.0, sr.Rod(8e-3, 3.0)),
             "`rod.diameter_m` = 0.008 m: must be smaller than",
         ),
-        (lambda: sr.HexagonalCell(3e-3, 4e-3), "`wall_m` = 0.004 m: must be smaller than `across_flats_m`"),
+        (lambda: sr.HexagonalCell(3e-3, 7e-3), "`wall_m` = 0.007 m: must be at most `2 across_flats_m`"),
         (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
         (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 1e-2, (0.3, 0.0)), "`size_m[1]` = 0 m"),
         (lambda: sr.round_tube_rule_db(0.0, 1.0), "`diameter_m` = 0 m"),
