@@ -169,7 +169,7 @@ fn walls_thicker_than_the_cells_are_wide() {
             assert!((fast - full).abs() < 0.15, "{:?} {f} {}", panel.cell(), fast - full);
         }
         // Beyond, below cutoff, it is no open area.
-        let f = 0.8 * panel.cutoff_hz();
+        let f = 0.93 * panel.cutoff_hz();
         assert!(!panel.validity(f).holds());
         let tube = Tube::new(*panel.cell().guide(), panel.depth_m()).unwrap();
         let apart = tube.ln_cross_section(f) + (panel.area_m2() / panel.cell().cell_area_m2()).ln();
@@ -192,13 +192,13 @@ fn a_framed_vent_is_read_as_its_cells_and_its_joint() {
     };
     let foil = |panel: &HoneycombPanel| FoilPanel::new(panel.clone(), nodes).unwrap();
     let framed = bare.clone().with_frame(joint);
-    let vents: [(&dyn Leak, &dyn Leak); 2] = [(&framed, &bare), (&foil(&framed), &foil(&bare))];
+    let vents: [(&dyn Leak, &dyn Leak, bool); 2] = [(&framed, &bare, true), (&foil(&framed), &foil(&bare), false)];
     let exposures: [&dyn Exposure; 3] = [
         &LoopTest::new(LoopArrangement::Coplanar, 0.15, 0.15, 0.3, 0.3).unwrap(),
         &AntennaTest::new(1.0, 0.5).unwrap(),
         &PlaneWave::normal().observed_at(0.5).unwrap(),
     ];
-    for (framed, cells) in vents {
+    for (framed, cells, is_bonded) in vents {
         for exposure in exposures {
             let (both, cells, line) = (power(framed, exposure), power(cells, exposure), power(&line, exposure));
             let hole = power(&hole, exposure);
@@ -208,7 +208,8 @@ fn a_framed_vent_is_read_as_its_cells_and_its_joint() {
                 let joint = both[at] + (-(cells[at] - both[at]).exp()).ln_1p();
                 let more = 10.0 / 10_f64.ln() * (joint - line[at]);
                 assert!(both[at] - cells[at] < 1e-6 || (more > -1.0 && more < 12.0), "{f} {more}");
-                assert!(f > 20e6 || both[at] < hole[at], "{f} {} {}", both[at], hole[at]);
+                // Foil without a bond is hardly there at low frequency.
+                assert!(!is_bonded || f > 20e6 || both[at] < hole[at], "{f} {} {}", both[at], hole[at]);
             }
         }
     }

@@ -220,7 +220,8 @@ parameter_methods!(PyFrameJoint);
 /// size_m : (float, float)
 ///     Width and height of the open face, m; takes at least one cell.
 /// frame : FrameJoint, optional
-///     The joint all around to its frame, whose cross-section adds to that of the cells; bonded there where not given.
+///     The joint all around to its frame, whose cross-section adds to that of the cells; bonded there where not given. A test reads
+///     the cells over the face and the joint along its outline, each by itself, and adds their powers.
 ///
 /// Notes
 /// -----

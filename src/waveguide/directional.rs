@@ -87,7 +87,7 @@ impl Section {
         let size = self.block.modes.len();
         let (mut across, mut along) = (vec![0.0; size], vec![0.0; size]);
         // Along the normal either part is a limit.
-        let kappa = (k * ray.sine).max(1e-7);
+        let kappa = k * ray.sine.max(1e-7);
         let (sine, cosine) = ray.azimuth.sin_cos();
         let scale = match &self.view {
             View::Circle { order } => {

@@ -85,6 +85,9 @@ impl Oblong {
     }
 }
 
+/// What radiates and the whole of what the half-space answers to the modes that are kept.
+type RunOut = (DMatrix<f64>, DMatrix<Complex64>);
+
 impl Symmetry {
     fn new(block: &Block, reach: f64, (from, top): (f64, f64), permittivity: Complex64) -> Self {
         let kept = block.modes.iter().filter(|mode| mode.cutoff < reach).count().max(1);
@@ -102,9 +105,8 @@ impl Symmetry {
                     run_out(&matrix.select_rows(members).select_columns(members), &modes, kept, k, permittivity)
                 })
                 .collect();
-            let limit = |of: &dyn Fn(&(DMatrix<f64>, DMatrix<Complex64>)) -> Complex64| {
-                block.truncations.limit(&levels.iter().map(of).collect::<Vec<_>>())
-            };
+            let limit =
+                |of: &dyn Fn(&RunOut) -> Complex64| block.truncations.limit(&levels.iter().map(of).collect::<Vec<_>>());
             let radiation = triangle().map(|at| limit(&|(g, _)| Complex64::from(g[at])));
             radiation.chain(triangle().map(|at| limit(&|(_, y)| y[at]))).collect()
         });

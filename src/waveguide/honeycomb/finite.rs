@@ -59,7 +59,7 @@ fn in_panels(from: f64, to: f64, width: f64, f: impl Fn(f64) -> f64) -> f64 {
     let length = to - from;
     let count = (2.0 * length / width).ceil();
     let along = |s: f64| 2.0 * length * s * f(from + length * s * s);
-    (0..count as usize).map(|panel| over(panel as f64 / count, (panel + 1) as f64 / count, &along)).sum()
+    (0..count as usize).map(|panel| over(panel as f64 / count, (panel + 1) as f64 / count, along)).sum()
 }
 
 fn over(from: f64, to: f64, f: impl Fn(f64) -> f64) -> f64 {
