@@ -57,6 +57,27 @@ pub(crate) fn bessel_jy_and_slopes(order: usize, x: f64) -> (f64, f64, f64, f64)
     (j, j_slope, y, order as f64 * y / x - next)
 }
 
+/// I₀(z)/I₁(z) for Re z > 0.
+pub(crate) fn bessel_i_ratio(z: Complex64) -> Complex64 {
+    match complex_bessel::besseli_seq(0.0, z, 2, Scaling::Exponential) {
+        Ok(result) if result.values[1].norm_sqr() > 0.0 => result.values[0] / result.values[1],
+        // Out of the library's reach only at |z| > 1e9 (where the ratio is one to all digits) and
+        // where I₁ underflows (2/z).
+        _ if z.norm_sqr() < 1.0 => 2.0 / z,
+        _ => 1.0 + 0.5 / z,
+    }
+}
+
+/// K₀(z)/K₁(z) for Re z > 0.
+pub(crate) fn bessel_k_ratio(z: Complex64) -> Complex64 {
+    match complex_bessel::besselk_seq(0.0, z, 2, Scaling::Exponential) {
+        Ok(result) if result.values[1].is_finite() => result.values[0] / result.values[1],
+        // As above; where K₁ overflows the logarithm of K₀ is left, with Euler's constant in it.
+        _ if z.norm_sqr() < 1.0 => -z * ((0.5 * z).ln() + 0.577_215_664_901_532_9),
+        _ => 1.0 - 0.5 / z,
+    }
+}
+
 /// Nodes and weights of the Gauss–Legendre rule with `count` points on [−1, 1].
 ///
 /// Newton's method on the Legendre recurrence (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical

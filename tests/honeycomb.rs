@@ -2,13 +2,13 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use stillroom::Polarization;
+use stillroom::aperture::RectangularSlot;
+use stillroom::enclosure::{AntennaTest, Exposure};
 use stillroom::joint::{GasketLine, TransferImpedance};
 use stillroom::leak::Leak;
 use stillroom::parameter::Parameters;
-use stillroom::waveguide::{Cell, FrameJoint, HoneycombPanel};
-#[cfg(feature = "serde")]
-use stillroom::waveguide::{FoilPanel, UnbondedNodes};
+use stillroom::waveguide::{Cell, FoilPanel, FrameJoint, HoneycombPanel, Tube, UnbondedNodes};
+use stillroom::{LoopArrangement, LoopTest, PlaneWave, Polarization};
 
 const BOTH: [Polarization; 2] = [Polarization::Te, Polarization::Tm];
 
@@ -148,6 +148,76 @@ fn the_basis_is_large_enough_up_to_twice_the_cutoff() {
         assert!(panel.lattice_validity(2.0 * panel.cutoff_hz()).holds());
         assert!(!panel.lattice_validity(6.0 * panel.cutoff_hz()).holds());
     }
+    // Shallower than a tenth of a cell it is a screen of edges.
+    assert!(panels(0.06, 0.11).iter().all(|panel| panel.lattice_validity(1e9).holds()));
+    assert!(panels(0.06, 0.09).iter().all(|panel| !panel.lattice_validity(1e9).holds()));
+}
+
+#[test]
+fn walls_thicker_than_the_cells_are_wide() {
+    for panel in [panels(1.2, 2.0), panels(2.0, 1.0)].concat() {
+        // Along the normal the closed form is full mode matching up to the first lobe; its own end, which validity says, is before.
+        let within: Vec<_> = [0.01, 0.1, 0.3, 0.5]
+            .into_iter()
+            .map(|ratio| ratio * panel.cutoff_hz())
+            .filter(|&f| panel.validity(f).holds())
+            .collect();
+        assert!(within.len() >= 3, "{:?}", panel.cell());
+        let full = matched_db(&panel, &within, 0.0, 0.0, Polarization::Te);
+        for (&f, full) in within.iter().zip(&full) {
+            let fast = panel.transmission(f, 0.0, Polarization::Te).unwrap().shielding_db();
+            assert!((fast - full).abs() < 0.15, "{:?} {f} {}", panel.cell(), fast - full);
+        }
+        // Beyond, below cutoff, it is no open area.
+        let f = 0.93 * panel.cutoff_hz();
+        assert!(!panel.validity(f).holds());
+        let tube = Tube::new(*panel.cell().guide(), panel.depth_m()).unwrap();
+        let apart = tube.ln_cross_section(f) + (panel.area_m2() / panel.cell().cell_area_m2()).ln();
+        assert!((panel.ln_cross_section(f) - apart).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn a_framed_vent_is_read_as_its_cells_and_its_joint() {
+    let f = [1e5, 1e7, 100e6, 1e9];
+    let bare = panels(0.06, 2.0).remove(0);
+    let nodes = UnbondedNodes::new(10e-6, 3.5, 3.5e7).unwrap();
+    let contact = TransferImpedance::gasket(2e-6, 1e-12).unwrap();
+    let joint = FrameJoint::new(50e-6, 2e-6, 1e-12).unwrap();
+    let line = GasketLine::new(bare.perimeter_m(), 50e-6, vec![contact]).unwrap();
+    // The opening that the vent fills, in a sheet without thickness; small against the wavelength in the tests below 100 MHz.
+    let hole = RectangularSlot::new(0.3, 0.3, 1e-4).unwrap();
+    let power = |leak: &dyn Leak, exposure: &dyn Exposure| -> Vec<f64> {
+        exposure.readings(leak, &f).into_iter().map(|reading| reading.ln_power).collect()
+    };
+    let foil = |panel: &HoneycombPanel| FoilPanel::new(panel.clone(), nodes).unwrap();
+    let framed = bare.clone().with_frame(joint);
+    let vents: [(&dyn Leak, &dyn Leak, bool); 2] = [(&framed, &bare, true), (&foil(&framed), &foil(&bare), false)];
+    let exposures: [&dyn Exposure; 3] = [
+        &LoopTest::new(LoopArrangement::Coplanar, 0.15, 0.15, 0.3, 0.3).unwrap(),
+        &AntennaTest::new(1.0, 0.5).unwrap(),
+        &PlaneWave::normal().observed_at(0.5).unwrap(),
+    ];
+    for (framed, cells, is_bonded) in vents {
+        for exposure in exposures {
+            let (both, cells, line) = (power(framed, exposure), power(cells, exposure), power(&line, exposure));
+            let hole = power(&hole, exposure);
+            for (at, &f) in f.iter().enumerate() {
+                // What is more than the cells is the joint, along the outline: nearer than the same joint as a straight line, but
+                // no element of it is nearer than the middle of that.
+                let joint = both[at] + (-(cells[at] - both[at]).exp()).ln_1p();
+                let more = 10.0 / 10_f64.ln() * (joint - line[at]);
+                assert!(both[at] - cells[at] < 1e-6 || (more > -1.0 && more < 12.0), "{f} {more}");
+                // Foil without a bond is hardly there at low frequency.
+                assert!(!is_bonded || f > 20e6 || both[at] < hole[at], "{f} {} {}", both[at], hole[at]);
+            }
+        }
+    }
+    // Cells pass in step: 10 lg N of them had been added once more.
+    let mut sum = [0.0; 2];
+    let ln = [1e6, 10e9].map(|f| bare.ln_cross_section(f));
+    bare.ln_in_amplitude(&[1e6, 10e9], &ln, &mut sum);
+    assert!((sum[0] - ln[0]).abs() < 1e-3 && sum[1] > ln[1] + 3.0, "{sum:?} {ln:?}");
 }
 
 /// Part of the cutoff, and how far below and above mode matching the averaged closed form may lie, dB: cells half a width deep are

@@ -200,8 +200,8 @@ fn nonsense_is_refused_by_name() {
     let rod = Rod::new(1e-3, 2.0).unwrap();
     assert!(rod.standing_out(-1e-3, 0.0).is_err() && rod.standing_out(0.0, f64::INFINITY).is_err());
     assert!(Rod::bundle(0, 1e-3, 2.0).is_err() && Rod::bundle(7, 0.0, 2.0).is_err());
-    let cell = Cell::hexagonal(3e-3, 4e-3).unwrap_err().to_string();
-    assert_eq!(cell, "`wall_m` = 0.004 m: must be smaller than `across_flats_m` = 0.003 m");
+    let cell = Cell::hexagonal(3e-3, 7e-3).unwrap_err().to_string();
+    assert_eq!(cell, "`wall_m` = 0.007 m: must be at most `2 across_flats_m` = 0.006 m");
     assert!(Cell::square(3e-3, -1e-4).is_err() && Cell::round(0.0, 0.0).is_err());
     let cell = Cell::hexagonal(3e-3, 0.0).unwrap();
     assert!(HoneycombPanel::new(cell, 0.0, (0.3, 0.3)).is_err());

@@ -21,6 +21,7 @@
 //!   by (A (d₁ + d₂)/(λ d₁ d₂))², as a uniformly lit aperture in the far field.
 //! - A wall passes the wave as a whole: SE = −20 lg|T|. A window, a piece of a sheet in the wall, is such an aperture
 //!   with the |T|² of its sheet for the wave of the test.
+//! - A leak that is made of several parts is read part by part, and the parts add as several leaks do.
 //!
 //! Two answers are given. The *estimate* adds powers, as parts with unrelated phases do on average.
 //! The *worst case* adds amplitudes: no choice of phases is worse. Within one leak these are the amplitudes
@@ -33,7 +34,7 @@ use std::fmt::Debug;
 
 use super::elements::elements;
 use crate::constants::wavelength_m;
-use crate::decibel::loss_db_of_ln_power;
+use crate::decibel::{LnSum, loss_db_of_ln_power};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::validity::Validity;
@@ -67,6 +68,28 @@ impl Reading {
         let ln_count = (count as f64).ln();
         Self { ln_power: self.ln_power + ln_count, ln_worst_power: self.ln_worst_power + 2.0 * ln_count }
     }
+}
+
+/// What is read through all parts of a leak: each as `of_part` has it, powers added, at the worst amplitudes.
+pub(super) fn over_parts(
+    leak: &dyn Leak,
+    frequency_hz: &[f64],
+    of_part: impl Fn(&dyn Leak) -> Vec<Reading>,
+) -> Vec<Reading> {
+    let mut parts: Vec<Vec<Reading>> = Vec::new();
+    leak.each_part(&mut |part| parts.push(of_part(part)));
+    if parts.len() == 1 {
+        return parts.remove(0);
+    }
+    let all = |at: usize, ln: fn(&Reading) -> f64| {
+        parts.iter().fold(LnSum::default(), |sum, readings| sum + ln(&readings[at])).ln()
+    };
+    (0..frequency_hz.len())
+        .map(|at| Reading {
+            ln_power: all(at, |reading| reading.ln_power),
+            ln_worst_power: 2.0 * all(at, |reading| 0.5 * reading.ln_worst_power),
+        })
+        .collect()
 }
 
 /// A test, or a situation, that turns leaks into readings.
@@ -123,7 +146,7 @@ impl Exposure for AntennaTest {
             spread: &|s_squared| (d1 + d2).powi(2) / (4.0 * PI * (d1 * d1 + s_squared) * (d2 * d2 + s_squared)),
             aperture_per_m: (d1 + d2) / (d1 * d2),
         };
-        setup.readings(leak, frequency_hz)
+        over_parts(leak, frequency_hz, |part| setup.readings(part, frequency_hz))
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
@@ -139,7 +162,7 @@ impl Exposure for PlaneWave {
             spread: &|s_squared| 1.0 / (4.0 * PI * (d2 * d2 + s_squared)),
             aperture_per_m: 1.0 / d2,
         };
-        setup.readings(leak, frequency_hz)
+        over_parts(leak, frequency_hz, |part| setup.readings(part, frequency_hz))
     }
 
     fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {

@@ -11,8 +11,8 @@
 //! - rods: |E/E₀| = 8 α_e z³/(4π d₁³ d₂³).
 //!
 //! A leak spread along a line or over an area is the sum of its elements, each a hole of its own at its
-//! own place, in step. A leak that is no opening (a conductor through the wall) has no polarizability
-//! at all: these tests leave it out, and say so.
+//! own place, in step; a leak made of several parts is read part by part, in power. A leak that is no opening (a
+//! conductor through the wall) has no polarizability at all: these tests leave it out, and say so.
 //!
 //! A window, a piece of a sheet in the wall, reads what the open hole would or what a whole wall of its sheet would,
 //! whichever is less.
@@ -25,7 +25,7 @@
 use std::f64::consts::PI;
 
 use super::elements::elements;
-use super::exposure::{Exposure, Reading};
+use super::exposure::{Exposure, Reading, over_parts};
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::leak::{Extent, Leak};
 use crate::validity::Validity;
@@ -44,8 +44,10 @@ impl Exposure for LoopTest {
             LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
             _ => 4.0,
         };
-        let hole =
-            through_hole(leak, frequency_hz, |alpha| alpha.magnetic, coupling, (self.outside_m(), self.inside_m()));
+        let distances_m = (self.outside_m(), self.inside_m());
+        let hole = over_parts(leak, frequency_hz, |part| {
+            through_hole(part, frequency_hz, |alpha| alpha.magnetic, coupling, distances_m)
+        });
         match leak.as_window() {
             Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
             None => hole,
@@ -63,7 +65,10 @@ impl Exposure for RodTest {
         if let Some(sheet) = leak.as_sheet() {
             return through_sheet(self.ratios(sheet, frequency_hz));
         }
-        let hole = through_hole(leak, frequency_hz, |alpha| alpha.electric, 8.0, (self.outside_m(), self.inside_m()));
+        let distances_m = (self.outside_m(), self.inside_m());
+        let hole = over_parts(leak, frequency_hz, |part| {
+            through_hole(part, frequency_hz, |alpha| alpha.electric, 8.0, distances_m)
+        });
         match leak.as_window() {
             Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
             None => hole,
@@ -162,10 +167,12 @@ fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validit
         (0.0, 0.5 / PI),
         "the dipole fields are no longer static",
     );
+    let mut known = true;
+    leak.each_part(&mut |part| known &= part.polarizability(frequency_hz).is_some());
     let stand_in = Validity::given(
         "near-field test of an opening",
         "of known polarizability",
-        leak.polarizability(frequency_hz).is_some(),
+        known,
         "a round hole of the same averaged cross-section stands in for each element of the leak",
     );
     own.and(near).and(stand_in)

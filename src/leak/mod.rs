@@ -45,6 +45,15 @@ pub enum Extent {
         /// Number of elements (cells, holes) that share the cross-section.
         elements: usize,
     },
+    /// Spread along the outline of a rectangle, in equal elements.
+    Outline {
+        /// Width, m.
+        width_m: f64,
+        /// Height, m.
+        height_m: f64,
+        /// Number of elements that share the cross-section.
+        elements: usize,
+    },
 }
 
 impl Extent {
@@ -53,7 +62,9 @@ impl Extent {
     pub fn elements(&self) -> usize {
         match *self {
             Self::Point => 1,
-            Self::Line { elements, .. } | Self::Area { elements, .. } => elements.max(1),
+            Self::Line { elements, .. } | Self::Area { elements, .. } | Self::Outline { elements, .. } => {
+                elements.max(1)
+            }
         }
     }
 }
@@ -101,9 +112,16 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
         out.iter_mut().zip(ln_cross_section).for_each(|(sum, ln)| *sum = ln + ln_count);
     }
 
-    /// How it is spread over the wall.
+    /// How it is spread over the wall; of a leak that has several parts, its largest.
     fn extent(&self) -> Extent {
         Extent::Point
+    }
+
+    /// Calls `visit` with each part that has an extent, a directivity or a polarizability of its own: the cells
+    /// of a vent, then the joint around them. Their cross-sections add up to that of the whole, and a test reads
+    /// each by itself. By default the leak is all there is.
+    fn each_part(&self, visit: &mut dyn FnMut(&dyn Leak)) {
+        visit(self.as_leak());
     }
 
     /// Directivity of what one element radiates, in its strongest direction inside.
@@ -163,6 +181,8 @@ impl<T: PartialEq + 'static> AnyObject for T {
 
 /// What a boxed leak can do; there for every [`Leak`] that can be compared and rebuilt.
 pub trait LeakObject: AnyObject {
+    /// The same behind a pointer.
+    fn as_leak(&self) -> &dyn Leak;
     /// [`Rebuild::rebuild`] behind a pointer.
     ///
     /// # Errors
@@ -171,6 +191,9 @@ pub trait LeakObject: AnyObject {
 }
 
 impl<T: Leak + Rebuild + PartialEq + 'static> LeakObject for T {
+    fn as_leak(&self) -> &dyn Leak {
+        self
+    }
     fn rebuild_boxed(&self, knobs: &mut Knobs<'_>) -> Result<Arc<dyn Leak>> {
         Ok(Arc::new(self.rebuild(knobs)?))
     }

@@ -71,7 +71,7 @@ cell_class! {
     /// across_flats_m : float
     ///     Inner width across flats, m.
     /// wall_m : float, default 0
-    ///     Whole thickness of the wall between two cells, m; less than the width. Of foil with doubled nodes the mean.
+    ///     Whole thickness of the wall between two cells, m; at most twice the width. Of foil with doubled nodes the mean.
     /// wall_conductivity_s_per_m : float, optional
     ///     Conductivity of the wall, S/m; a perfect conductor where not given.
     ///
@@ -97,7 +97,7 @@ cell_class! {
     /// side_m : float
     ///     Inner side, m.
     /// wall_m : float, default 0
-    ///     Whole thickness of the wall between two cells, m; less than the side.
+    ///     Whole thickness of the wall between two cells, m; at most twice the side.
     /// wall_conductivity_s_per_m : float, optional
     ///     Conductivity of the wall, S/m; a perfect conductor where not given.
     PySquareCell, "SquareCell", Cell::square,
@@ -115,7 +115,7 @@ cell_class! {
     /// diameter_m : float
     ///     Inner diameter, m.
     /// wall_m : float, default 0
-    ///     Web where neighbours come nearest, m; less than the diameter.
+    ///     Web where neighbours come nearest, m; at most twice the diameter.
     /// wall_conductivity_s_per_m : float, optional
     ///     Conductivity of the wall, S/m; a perfect conductor where not given.
     PyRoundCell, "RoundCell", Cell::round,
@@ -220,7 +220,8 @@ parameter_methods!(PyFrameJoint);
 /// size_m : (float, float)
 ///     Width and height of the open face, m; takes at least one cell.
 /// frame : FrameJoint, optional
-///     The joint all around to its frame, whose cross-section adds to that of the cells; bonded there where not given.
+///     The joint all around to its frame, whose cross-section adds to that of the cells; bonded there where not given. A test reads
+///     the cells over the face and the joint along its outline, each by itself, and adds their powers.
 ///
 /// Notes
 /// -----
@@ -330,7 +331,8 @@ impl PyHoneycombPanel {
     /// Shielding effectiveness of the unbounded panel by full mode matching, dB.
     ///
     /// All modes of the cells and all harmonics of the lattice, at one direction: slower than `shielding_db`, and right also
-    /// near cutoff, above it, and at oblique incidence.
+    /// near cutoff, above it, and at oblique incidence. Warns where the panel is shallower than a tenth of a cell, or the
+    /// frequency is too high for the modes that there are or below 1e-8 of the cutoff.
     ///
     /// Parameters
     /// ----------

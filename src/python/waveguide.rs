@@ -400,7 +400,9 @@ guide_methods!(PyHexagonalGuide);
 ///
 /// Notes
 /// -----
-/// TEM without cutoff, TE and TM. N. Marcuvitz, *Waveguide Handbook*, 1951, sec. 2.4 (from memory).
+/// TEM without cutoff, TE and TM. N. Marcuvitz, *Waveguide Handbook*, 1951, sec. 2.4 (from memory). TEM loses in both conductors at any
+/// depth of the skin, by the internal impedances of a solid wire and of an outer conductor that is thick against the skin; TE and TM
+/// as in a thin skin, and a warning is issued where it is none.
 ///
 /// Examples
 /// --------
@@ -442,7 +444,9 @@ impl PyCoaxialGuide {
     #[pyo3(signature = (frequency_hz, mode="TEM"))]
     fn propagation_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>, mode: &str) -> PyResult<Out<Complex64>> {
         let mode = self.0.mode(mode)?;
-        propagation(py, &frequency_hz, |f, out| self.0.mode_propagations_per_m(&mode, f, out))
+        let result = propagation(py, &frequency_hz, |f, out| self.0.mode_propagations_per_m(&mode, f, out))?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.validity(&mode, f))?;
+        Ok(result)
     }
 
     /// Attenuation of a mode, dB/m.
@@ -461,7 +465,9 @@ impl PyCoaxialGuide {
     #[pyo3(signature = (frequency_hz, mode="TEM"))]
     fn attenuation_db_per_m(&self, py: Python<'_>, frequency_hz: RealArg<'_>, mode: &str) -> PyResult<Out<f64>> {
         let mode = self.0.mode(mode)?;
-        attenuation(py, &frequency_hz, |f, out| self.0.mode_attenuations_db_per_m(&mode, f, out))
+        let result = attenuation(py, &frequency_hz, |f, out| self.0.mode_attenuations_db_per_m(&mode, f, out))?;
+        warn_frequencies(py, &frequency_hz, |f| self.0.validity(&mode, f))?;
+        Ok(result)
     }
 
     /// One mode by its name.

@@ -16,13 +16,13 @@
 
 use std::f64::consts::PI;
 
-use complex_bessel::{Scaling, besseli_seq};
 use num_complex::Complex64;
 
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::Material;
 use crate::parameter::{Knobs, Rebuild};
+use crate::special::bessel_i_ratio;
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 
@@ -108,7 +108,7 @@ impl WireMesh {
         let index = (medium.relative_permittivity * medium.relative_permeability).sqrt();
         let argument = Complex64::i() * wavenumber_per_m(frequency_hz) * index * radius;
         let impedance = VACUUM_IMPEDANCE * medium.relative_permeability / index;
-        impedance / (2.0 * PI * radius) * bessel_ratio(argument)
+        impedance / (2.0 * PI * radius) * bessel_i_ratio(argument)
     }
 
     /// Sheet impedance, ohm per square.
@@ -167,17 +167,6 @@ impl Openings {
             (0.0, 0.25),
             "the mesh is no longer a uniform sheet and leaks more, with grating lobes above one",
         )
-    }
-}
-
-/// I₀(z)/I₁(z) for Re z > 0.
-fn bessel_ratio(z: Complex64) -> Complex64 {
-    match besseli_seq(0.0, z, 2, Scaling::Exponential) {
-        Ok(result) if result.values[1].norm_sqr() > 0.0 => result.values[0] / result.values[1],
-        // Out of the library's reach only at |z| > 1e9 (where the ratio is one to all digits) and
-        // where I₁ underflows (2/z).
-        _ if z.norm_sqr() < 1.0 => 2.0 / z,
-        _ => 1.0 + 0.5 / z,
     }
 }
 

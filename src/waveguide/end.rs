@@ -13,7 +13,7 @@
 
 use std::sync::{Arc, LazyLock};
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DMatrix;
 use num_complex::Complex64;
 
 use super::guide::Shape;
@@ -24,7 +24,7 @@ use crate::complex::decaying_root;
 /// Points of the Chebyshev series.
 const POINTS: usize = 20;
 /// The series end below the cutoff of the next mode by this factor.
-const MARGIN: f64 = 0.97;
+pub(super) const MARGIN: f64 = 0.97;
 
 /// What an end does with the lowest mode of one symmetry; lengths in units of the size.
 #[derive(Debug, Clone)]
@@ -171,32 +171,39 @@ impl Sampled {
 fn dress(matrix: &DMatrix<Complex64>, block: &Block, k: f64, permittivity: Complex64) -> (f64, Complex64) {
     let level = |members: &Vec<usize>| {
         let modes: Vec<&Member> = members.iter().map(|&index| &block.modes[index]).collect();
-        dress_with(&matrix.select_rows(members).select_columns(members), &modes, k, permittivity)
+        let (g, y) = run_out(&matrix.select_rows(members).select_columns(members), &modes, 1, k, permittivity);
+        (g[(0, 0)], y[(0, 0)])
     };
     let (g, y): (Vec<f64>, Vec<Complex64>) = block.truncations.levels().iter().map(level).unzip();
     let ln_g: Vec<f64> = g.into_iter().map(f64::ln).collect();
     (block.truncations.limit(&ln_g), block.truncations.limit(&y))
 }
 
-/// g and y with a part of the modes.
-fn dress_with(matrix: &DMatrix<Complex64>, modes: &[&Member], k: f64, permittivity: Complex64) -> (f64, Complex64) {
-    let higher = modes.len() - 1;
-    let mut block = matrix.view((1, 1), (higher, higher)).into_owned();
-    for (i, mode) in modes[1..].iter().enumerate() {
+/// g and y of the first `kept` of these modes, all others run out.
+pub(super) fn run_out(
+    matrix: &DMatrix<Complex64>,
+    modes: &[&Member],
+    kept: usize,
+    k: f64,
+    permittivity: Complex64,
+) -> (DMatrix<f64>, DMatrix<Complex64>) {
+    let higher = modes.len() - kept;
+    let mut block = matrix.view((kept, kept), (higher, higher)).into_owned();
+    for (i, mode) in modes[kept..].iter().enumerate() {
         block[(i, i)] += wave_admittance(mode.family, propagation(mode.cutoff, k, permittivity), k, permittivity);
     }
-    let to_first = matrix.view((1, 0), (higher, 1)).into_owned();
-    let mut excited = DVector::from_element(modes.len(), Complex64::ONE);
+    let to_kept = matrix.view((kept, 0), (higher, kept)).into_owned();
+    let mut excited = DMatrix::identity(modes.len(), kept);
     if higher > 0 {
-        // A matrix with positive radiation in it can be inverted; were it not, the bare mode would be left.
-        let follow = block.lu().solve(&to_first).unwrap_or_else(|| DMatrix::zeros(higher, 1));
-        excited.rows_mut(1, higher).copy_from(&(-follow));
+        // A matrix with positive radiation in it can be inverted; were it not, the bare modes would be left.
+        let follow = block.lu().solve(&to_kept).unwrap_or_else(|| DMatrix::zeros(higher, kept));
+        excited.rows_mut(kept, higher).copy_from(&(-follow));
     }
-    let y = matrix.row(0).transpose().dot(&excited);
+    let y = matrix.rows(0, kept) * &excited;
     let radiation = matrix.map(|entry| entry.re);
     let power = |part: fn(&Complex64) -> f64| {
         let part = excited.map(|value| part(&value));
-        part.dot(&(&radiation * &part))
+        part.transpose() * &radiation * part
     };
     (power(|value| value.re) + power(|value| value.im), y)
 }

@@ -24,6 +24,7 @@ mod hybrid;
 mod loading;
 mod matching;
 mod mode;
+mod oblong;
 mod propagation;
 mod rod;
 pub mod rule;

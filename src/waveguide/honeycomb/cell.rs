@@ -18,23 +18,26 @@ pub struct Cell {
     wall_m: f64,
 }
 
+/// Thickest wall in widths of the cell: the face is tabulated as far.
+pub(super) const MOST_WALL: f64 = 2.0;
+
 impl Cell {
     fn new(shape: Shape, wall_m: f64) -> Result<Self> {
         let guide = Guide::new(shape)?;
         check::non_negative("wall_m", "m", wall_m)?;
         let name = match shape {
-            Shape::Circle { .. } => "diameter_m",
-            Shape::Rectangle { .. } => "side_m",
-            Shape::Hexagon { .. } => "across_flats_m",
+            Shape::Circle { .. } => "2 diameter_m",
+            Shape::Rectangle { .. } => "2 side_m",
+            Shape::Hexagon { .. } => "2 across_flats_m",
         };
-        check::less_than("wall_m", "m", wall_m, name, shape.width_m())?;
+        check::at_most("wall_m", "m", wall_m, name, MOST_WALL * shape.width_m())?;
         Ok(Self { guide, wall_m })
     }
 
     /// A hexagonal cell of the inner width `across_flats_m`; `wall_m` is the wall's whole thickness, 0 for thin foil.
     ///
     /// # Errors
-    /// Unless the width is positive, and the wall not negative and thinner than the cell.
+    /// Unless the width is positive, and the wall not negative and at most twice as thick as the cell is wide.
     pub fn hexagonal(across_flats_m: f64, wall_m: f64) -> Result<Self> {
         Self::new(Shape::Hexagon { across_flats_m }, wall_m)
     }
@@ -42,7 +45,7 @@ impl Cell {
     /// A square cell of the inner side `side_m`.
     ///
     /// # Errors
-    /// Unless the side is positive, and the wall not negative and thinner than the cell.
+    /// Unless the side is positive, and the wall not negative and at most twice as thick as the cell is wide.
     pub fn square(side_m: f64, wall_m: f64) -> Result<Self> {
         length("side_m", side_m)?;
         Self::new(Shape::Rectangle { width_m: side_m, height_m: side_m }, wall_m)
@@ -51,7 +54,7 @@ impl Cell {
     /// A round cell, as drilled; `wall_m` is the web where neighbours come nearest.
     ///
     /// # Errors
-    /// Unless the diameter is positive, and the wall not negative and thinner than the cell.
+    /// Unless the diameter is positive, and the wall not negative and at most twice as thick as the cell is wide.
     pub fn round(diameter_m: f64, wall_m: f64) -> Result<Self> {
         Self::new(Shape::Circle { diameter_m }, wall_m)
     }
@@ -137,7 +140,8 @@ impl Rebuild for Cell {
                 Shape::Hexagon { across_flats_m: knobs.value("across_flats_m", "m", width, "positive") }
             }
         };
-        let cell = Self::new(shape, knobs.value("wall_m", "m", self.wall_m, "zero or positive, less than the width"))?;
+        let cell =
+            Self::new(shape, knobs.value("wall_m", "m", self.wall_m, "zero or positive, at most twice the width"))?;
         match self.guide.wall_conductivity_s_per_m() {
             f64::INFINITY => Ok(cell),
             finite => cell.walled(knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive")),

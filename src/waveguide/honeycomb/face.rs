@@ -8,17 +8,17 @@
 use std::sync::LazyLock;
 
 use super::basis::size_m_and_limit;
-use super::cell::Cell;
+use super::cell::{Cell, MOST_WALL};
 use super::ports::Lattice;
 use crate::wave::Polarization;
 use crate::waveguide::guide::Shape;
 use crate::waveguide::series::Series;
 use crate::waveguide::spectrum::{circle, rectangle};
 
-/// Points over frequency, and over the ratio of width to pitch, which runs from ½ to 1.
+/// Points over frequency, and over the ratio of width to pitch, which runs from ⅓ to 1.
 const POINTS: usize = 16;
-const RATIOS: usize = 10;
-const LEAST_RATIO: f64 = 0.5;
+const RATIOS: usize = 13;
+const LEAST_RATIO: f64 = 1.0 / (1.0 + MOST_WALL);
 /// The series end this near to the next mode's cutoff or the first grating lobe.
 const MARGIN: f64 = 0.95;
 /// The far face is out of sight beyond so many sizes.
@@ -90,8 +90,10 @@ impl Kind {
     fn new(cell: impl Fn(f64, f64) -> crate::Result<Cell>, next_cutoff: f64) -> Self {
         let table = |entry: usize| {
             Series::fit(1.0 - LEAST_RATIO, RATIOS, POINTS, |offset| {
-                // A cell of unit width with a wall that is thinner than that: always one that can be.
-                let Ok(cell) = cell(1.0, 1.0 / (LEAST_RATIO + offset) - 1.0) else { return vec![f64::NAN; POINTS] };
+                // A cell of unit width with a wall within what is accepted: always one that can be.
+                let Ok(cell) = cell(1.0, (1.0 / (LEAST_RATIO + offset) - 1.0).clamp(0.0, MOST_WALL)) else {
+                    return vec![f64::NAN; POINTS];
+                };
                 let (size_m, _) = size_m_and_limit(&cell);
                 let lattice = Lattice::new(&cell, OUT_OF_SIGHT * size_m, 0.0, [1.0, 0.0], Polarization::Te, 0.0);
                 let top = top(&cell, next_cutoff);

@@ -408,6 +408,20 @@ impl Leak for FoilPanel {
         self.panel.extent()
     }
 
+    fn each_part(&self, visit: &mut dyn FnMut(&dyn Leak)) {
+        match self.panel.joint() {
+            None => visit(self),
+            Some(joint) => {
+                visit(&Self { panel: self.panel.cells(), ..self.clone() });
+                visit(&joint);
+            }
+        }
+    }
+
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        self.panel.ln_cells_in_amplitude(frequency_hz, ln_cross_section, out);
+    }
+
     fn validity(&self, frequency_hz: f64) -> Validity {
         let narrow = Validity::within(
             "nodes as narrow slits",

@@ -14,10 +14,12 @@
 //!
 //! **All directions.** Below cutoff the panel hands on what it meets place by place, whatever its size ([`super::finite`]); above,
 //! it is the mean of the lattice over directions, (A/2) ∫₀¹ ½(|T_TE|² + |T_TM|²) d(cos²θ), and above the range of single modes the open
-//! area, A/2 times the open fraction. One is led over into the next.
+//! area, A/2 times the open fraction. One is led over into the next. Behind thick walls that range ends before the cells run, at the
+//! first grating lobe: the thicker the wall, the more each cell is then a tube by itself.
 //!
 //! The panel is taken as bonded cell to cell ([`super::FoilPanel`] is not). The joint to its frame is a part of it where one is
-//! given ([`HoneycombPanel::with_frame`]): their cross-sections add.
+//! given ([`HoneycombPanel::with_frame`]): their cross-sections add, and a test reads the cells over the face and the joint along its
+//! outline, each by itself.
 
 use std::f64::consts::PI;
 use std::sync::{LazyLock, OnceLock};
@@ -26,8 +28,8 @@ use num_complex::Complex64;
 
 use super::cell::Cell;
 use super::face::Face;
-use super::finite::ln_aperture;
-use super::frame::FrameJoint;
+use super::finite::{ln_aperture, ln_dipole};
+use super::frame::{FrameJoint, JointAround};
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum, LogTransmission};
 use crate::error::{Result, check};
@@ -37,7 +39,7 @@ use crate::validity::Validity;
 use crate::wave::Polarization;
 use crate::waveguide::guide::{Shape, length};
 use crate::waveguide::spectrum::circle::TE11;
-use crate::waveguide::tube::decline;
+use crate::waveguide::tube::{Tube, decline};
 
 /// The lead-over to the open area starts at this fraction of the face's range.
 const LEAD_OVER: f64 = 0.88;
@@ -57,6 +59,7 @@ pub struct HoneycombPanel {
     height_m: f64,
     frame: Option<FrameJoint>,
     face: OnceLock<Face>,
+    tube: OnceLock<Tube>,
 }
 
 impl PartialEq for HoneycombPanel {
@@ -79,7 +82,8 @@ impl HoneycombPanel {
         length("size_m[0]", size_m.0)?;
         length("size_m[1]", size_m.1)?;
         check::at_most("cell.width_m", "m", cell.width_m(), "size_m", size_m.0.min(size_m.1))?;
-        Ok(Self { cell, depth_m, width_m: size_m.0, height_m: size_m.1, frame: None, face: OnceLock::new() })
+        let (face, tube) = (OnceLock::new(), OnceLock::new());
+        Ok(Self { cell, depth_m, width_m: size_m.0, height_m: size_m.1, frame: None, face, tube })
     }
 
     /// The same panel with a joint all around to its frame.
@@ -232,22 +236,72 @@ impl HoneycombPanel {
 
     /// ln σ of the cells alone, m²: without the frame's joint.
     pub(super) fn ln_cells(&self, frequency_hz: f64) -> f64 {
-        let ratio = frequency_hz / self.cutoff_hz();
-        let (from, to) = NEAR_CUTOFF;
-        if ratio <= from {
-            return self.ln_finite(frequency_hz);
+        self.up_to_the_open_area(frequency_hz, |f| {
+            let ratio = f / self.cutoff_hz();
+            let (from, to) = NEAR_CUTOFF;
+            if ratio <= from {
+                self.ln_finite(f)
+            } else if ratio >= to {
+                self.ln_modal(f)
+            } else {
+                between(self.ln_finite(f), self.ln_modal(f), from, to, ratio)
+            }
+        })
+    }
+
+    /// ln σ by single modes, and above their range that of cells far apart or of the open area.
+    fn up_to_the_open_area(&self, frequency_hz: f64, ln_modal: impl Fn(f64) -> f64) -> f64 {
+        let face = self.face();
+        let k = wavenumber_per_m(frequency_hz) * face.size_m;
+        let start = LEAD_OVER * face.top;
+        if k <= start {
+            return ln_modal(frequency_hz);
         }
-        let lattice = self.ln_unbounded_cross_section(frequency_hz);
-        if ratio >= to { lattice } else { between(self.ln_finite(frequency_hz), lattice, from, to, ratio) }
+        let beyond = self.ln_beyond(frequency_hz);
+        if k >= face.top { beyond } else { between(ln_modal(frequency_hz), beyond, start, face.top, k) }
+    }
+
+    /// The open area, and of it what a cell by itself passes, the more so the thicker the wall.
+    fn ln_beyond(&self, frequency_hz: f64) -> f64 {
+        let apart = (self.cell.wall_m() / self.cell.width_m()).min(1.0);
+        let guide = self.cell.guide();
+        // Depth and cell are accepted as those of a tube.
+        let tube = match self.tube.get() {
+            Some(tube) => tube,
+            None => match Tube::new(*guide, self.depth_m) {
+                Ok(tube) => self.tube.get_or_init(|| tube),
+                Err(_) => return self.ln_open(),
+            },
+        };
+        let of_open = tube.ln_cross_section(frequency_hz) - (0.5 * guide.shape().area_m2()).ln();
+        self.ln_open() + (apart * of_open).min(0.0)
     }
 
     /// ln of the cells' cross-section and that of the joint around them together, m².
     pub(super) fn with_joint(&self, ln_cells: f64, frequency_hz: f64) -> f64 {
-        let Some(frame) = &self.frame else { return ln_cells };
-        let mut sum = LnSum::default();
-        sum += ln_cells;
-        sum += frame.ln_cross_section(self.perimeter_m(), frequency_hz);
-        sum.ln()
+        let Some(joint) = self.joint() else { return ln_cells };
+        (LnSum::default() + ln_cells + joint.ln_cross_section(frequency_hz)).ln()
+    }
+
+    /// The joint as a leak of its own.
+    pub(super) fn joint(&self) -> Option<JointAround> {
+        self.frame.map(|joint| JointAround { joint, size_m: self.size_m() })
+    }
+
+    /// The cells alone, bonded all around.
+    pub(super) fn cells(&self) -> Self {
+        // What is known of the face is kept.
+        self.face();
+        Self { frame: None, ..self.clone() }
+    }
+
+    /// ln of what the cells pass if their amplitudes add, each cell alone a dipole, by what they pass in step.
+    pub(super) fn ln_cells_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        let most = (self.cell_count() as f64).ln();
+        for ((sum, &f), ln) in out.iter_mut().zip(frequency_hz).zip(ln_cross_section) {
+            let k = wavenumber_per_m(f);
+            *sum = ln + (ln_dipole(k, self.area_m2()) - ln_aperture(k, self.size_m())).clamp(0.0, most);
+        }
     }
 
     /// ln σ of the finite panel below cutoff, m²; never above the open area.
@@ -265,16 +319,7 @@ impl HoneycombPanel {
     /// deep or more with thin walls.
     #[must_use]
     pub fn ln_unbounded_cross_section(&self, frequency_hz: f64) -> f64 {
-        let face = self.face();
-        let k = wavenumber_per_m(frequency_hz) * face.size_m;
-        let start = LEAD_OVER * face.top;
-        if k <= start {
-            return self.ln_modal(frequency_hz);
-        }
-        if k >= face.top {
-            return self.ln_open();
-        }
-        between(self.ln_modal(frequency_hz), self.ln_open(), start, face.top, k)
+        self.up_to_the_open_area(frequency_hz, |f| self.ln_modal(f))
     }
 
     /// ln σ of the lattice of single modes, m².
@@ -374,9 +419,24 @@ impl Leak for HoneycombPanel {
         Extent::Area { width_m: self.width_m, height_m: self.height_m, elements: self.cell_count() }
     }
 
+    fn each_part(&self, visit: &mut dyn FnMut(&dyn Leak)) {
+        match self.joint() {
+            None => visit(self),
+            Some(joint) => {
+                visit(&self.cells());
+                visit(&joint);
+            }
+        }
+    }
+
+    /// The cells pass in step already: up to a panel of half a wavelength nothing is added.
+    fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
+        self.ln_cells_in_amplitude(frequency_hz, ln_cross_section, out);
+    }
+
     /// Magnetic alone, both axes alike, as long as the panel is no longer than half a wavelength: α = |T_n| A/2k. The electric one is
-    /// taken as half of it, as of a round hole, times what the lowest TM mode loses more over the depth: an estimate. Where the panel
-    /// has a joint to its frame there is none.
+    /// taken as half of it, as of a round hole, times what the lowest TM mode loses more over the depth: an estimate. A panel with a
+    /// joint to its frame has none, but its cells have.
     fn polarizability(&self, frequency_hz: f64) -> Option<Polarizability> {
         if self.frame.is_some() || self.width_m.max(self.height_m) > SMALL * wavelength_m(frequency_hz) {
             return None;
@@ -399,7 +459,7 @@ impl Leak for HoneycombPanel {
             "frequency / cutoff",
             "",
             frequency_hz / self.cutoff_hz(),
-            (0.0, 0.85),
+            (0.0, (self.highest_modal_hz() / self.cutoff_hz()).min(0.85)),
             "oblique waves pass several dB more than the closed form says (full mode matching has them)",
         );
         Validity::within(

@@ -32,6 +32,10 @@ const BAND_RATIO: f64 = 1.4;
 const CONVERGED: f64 = 1e-10;
 /// Modes up to this many times the wavenumber are needed for an answer that can be trusted.
 const MODES_ABOVE: f64 = 2.0;
+/// Shallower panels, in widths of a cell, are a screen of edges that the modes resolve too badly.
+const LEAST_DEPTH: f64 = 0.1;
+/// Of the cutoff.
+const LEAST_RATIO: f64 = 1e-8;
 
 /// What an unbounded honeycomb does with one wave.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,17 +113,33 @@ impl HoneycombPanel {
         Ok(responses)
     }
 
-    /// Up to which frequency the full mode matching has modes enough to be trusted.
+    /// Between which frequencies, and from which depth on, the full mode matching has modes and digits enough to be trusted.
     pub fn lattice_validity(&self, frequency_hz: f64) -> Validity {
         let (size_m, limit) = size_m_and_limit(self.cell());
-        Validity::within(
+        let deep = Validity::within(
+            "mode matching of the lattice",
+            "depth / cell width",
+            "",
+            self.depth_m() / self.cell().width_m(),
+            (LEAST_DEPTH, f64::INFINITY),
+            "fields at the two rims reach each other's edges, which so many modes do not resolve",
+        );
+        let resolved = Validity::within(
+            "mode matching of the lattice",
+            "frequency / cutoff",
+            "",
+            frequency_hz / self.cutoff_hz(),
+            (LEAST_RATIO, f64::INFINITY),
+            "what induces is lost in the rounding of what the lattice stores",
+        );
+        deep.and(resolved).and(Validity::within(
             "mode matching of the lattice",
             "frequency / highest cutoff of the basis",
             "",
             wavenumber_per_m(frequency_hz) * size_m / limit,
             (0.0, 1.0 / MODES_ABOVE),
             "modes that travel are missing and the answer is no more than an estimate",
-        )
+        ))
     }
 }
 

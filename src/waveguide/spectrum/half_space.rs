@@ -18,7 +18,7 @@ use std::f64::consts::PI;
 use nalgebra::DMatrix;
 use num_complex::Complex64;
 
-use super::Parity;
+use super::{Family, Parity};
 use crate::special::gauss_legendre;
 use crate::waveguide::series::Series;
 
@@ -181,15 +181,19 @@ impl HalfSpace {
 
     /// The same answer for wavenumbers up to `top` only, quick to evaluate; `extent` is the greatest width of the opening.
     pub(crate) fn below(mut self, top: f64, extent: f64) -> Below {
-        // k Im Y is smooth in k², and waves across the opening set how finely it is sampled.
+        // k Im Y is smooth in k², and waves across the opening set how finely it is sampled. Between modes of which one has nothing
+        // across the wave vector Im Y goes as k, and Im Y/k is smooth: from k Im Y the digits would be gone at low frequency.
         let points = 16 + (1.5 * top * extent) as usize;
         let entries = self.entries();
+        let capacitive: Vec<bool> =
+            (0..entries).map(|entry| self.across.iter().skip(entry).step_by(entries).all(|&t| t == 0.0)).collect();
         let stored = Series::fit(top * top, points, entries, |square| {
             let k = square.sqrt();
             let admittance = self.admittance(k);
             (0..self.size)
                 .flat_map(|row| (row..self.size).map(move |column| (row, column)))
-                .map(|at| k * admittance[at].im)
+                .zip(&capacitive)
+                .map(|(at, &capacitive)| if capacitive { admittance[at].im / k } else { k * admittance[at].im })
                 .collect()
         });
         self.panels = self.visible(top);
@@ -200,7 +204,7 @@ impl HalfSpace {
         self.along.truncate(nodes * entries);
         self.across.shrink_to_fit();
         self.along.shrink_to_fit();
-        Below { near: self, stored }
+        Below { near: self, stored, capacitive }
     }
 }
 
@@ -209,14 +213,18 @@ impl HalfSpace {
 #[derive(Debug, Clone)]
 pub(crate) struct Below {
     near: HalfSpace,
+    /// Im Y/k where capacitive, k Im Y elsewhere.
     stored: Series<f64>,
+    capacitive: Vec<bool>,
 }
 
 impl Below {
     /// The admittance matrix in units of `1/eta` at the normalised wavenumber `k`.
     pub(crate) fn admittance(&self, k: f64) -> DMatrix<Complex64> {
-        let both = self.near.radiation(k).into_iter().zip(self.stored.all(k * k));
-        let sum: Vec<_> = both.map(|(radiated, stored)| Complex64::new(radiated, stored / k)).collect();
+        let stored = self.stored.all(k * k).into_iter().zip(&self.capacitive);
+        let stored = stored.map(|(stored, &capacitive)| if capacitive { stored * k } else { stored / k });
+        let sum: Vec<_> =
+            self.near.radiation(k).into_iter().zip(stored).map(|(re, im)| Complex64::new(re, im)).collect();
         symmetric(self.near.size, &sum)
     }
 }
@@ -242,14 +250,16 @@ pub(crate) fn vertical(k: f64, kappa: f64) -> Complex64 {
 ///
 /// `transform(kx, ky, fx, fy)` gives the transforms of the field components, real after a common factor of −j for each
 /// odd symmetry is left out, for wave vectors in the first quadrant; `ex` is the symmetry of E_x, and `extent` the
-/// greatest width of the opening, which sets how finely directions are sampled.
+/// greatest width of the opening, which sets how finely directions are sampled. TM modes have nothing across the wave
+/// vector, and are taken so.
 pub(crate) fn planar(
-    size: usize,
+    families: &[Family],
     ex: Parity,
     limit: f64,
     extent: f64,
     mut transform: impl FnMut(f64, f64, &mut [f64], &mut [f64]),
 ) -> HalfSpace {
+    let size = families.len();
     let (mut fx, mut fy) = (vec![0.0; size], vec![0.0; size]);
     HalfSpace::new(size, limit, |kappa, across, along| {
         for &(x, w) in &gauss_legendre(10 + (0.35 * kappa * extent) as usize) {
@@ -258,6 +268,7 @@ pub(crate) fn planar(
             let w = w / (4.0 * PI);
             transform(kappa * c, kappa * s, &mut fx, &mut fy);
             across_and_along(ex, [c, s], &mut fx, &mut fy);
+            fx.iter_mut().zip(families).filter(|(_, family)| **family == Family::Tm).for_each(|(x, _)| *x = 0.0);
             let mut entry = 0;
             for p in 0..size {
                 for q in p..size {

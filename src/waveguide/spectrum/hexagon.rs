@@ -422,7 +422,8 @@ fn gathered(count: f64, modes: &[Mode], ex: Parity, nodes: &[[f64; 3]]) -> Block
 /// What the half-space answers to modes of one symmetry.
 pub(crate) fn half_space(modes: &[Mode], nodes: &[[f64; 3]], ex: Parity, limit: f64) -> HalfSpace {
     let signed = |even: bool| if even { 1.0 } else { -1.0 };
-    planar(modes.len(), ex, limit, 2.0, |kx, ky, fx, fy| {
+    let families: Vec<_> = modes.iter().map(|mode| mode.class.family).collect();
+    planar(&families, ex, limit, 2.0, |kx, ky, fx, fy| {
         transform(modes, nodes, ex, kx, ky, fx, fy);
         // The field of a TM mode is a gradient, its transform lies along the wave vector. What the quadrature leaves
         // across it would grow as 1/k² against the mode's own small admittance at low frequency.

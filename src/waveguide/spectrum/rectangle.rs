@@ -195,7 +195,8 @@ pub(crate) fn slit_block(odd: (bool, bool), height: f64) -> Option<Block> {
 }
 
 fn gathered(modes: &[Mode], odd: (bool, bool), height: f64, limit: f64, truncations: Truncations) -> Block {
-    let table = planar(modes.len(), ex(odd), limit, 1.0_f64.max(height), |kx, ky, fx, fy| {
+    let families: Vec<_> = modes.iter().map(|mode| mode.family).collect();
+    let table = planar(&families, ex(odd), limit, 1.0_f64.max(height), |kx, ky, fx, fy| {
         transform(modes, kx, ky, fx, fy);
     });
     let member = |mode: &Mode| Member {
