@@ -14,7 +14,7 @@
 use num_complex::Complex64;
 
 use super::bank::{Currents, Stage};
-use super::square::Square;
+use super::square::{Basis, Square};
 use crate::error::{Error, Result, check};
 use crate::filter::{LineFilter, MainsSupply, SupplySystem};
 
@@ -65,7 +65,7 @@ impl LineFilter {
         let mut voltage = Square::identity(lines);
         let mut current = Square::identity(lines).scaled(0.0);
         for bank in self.banks().iter().rev() {
-            match bank.stage(lines, supply.frequency_hz(), idle) {
+            match bank.stage(lines, supply.frequency_hz(), idle, Basis::Lines) {
                 Stage::Series(ohm) => voltage = voltage.plus(&ohm.times(&current)),
                 Stage::Shunt(siemens) => current = current.plus(&siemens.times(&voltage)),
                 Stage::Each(two_ports) => {

@@ -32,6 +32,7 @@
 //! 223); mode matching at the ends: our own, in the form of R. F. Harrington, *Field Computation by Moment Methods*, 1968, ch.
 //! 8 (from memory).
 
+use std::f64::consts::PI;
 use std::sync::{Arc, OnceLock};
 
 use num_complex::Complex64;
@@ -49,7 +50,7 @@ use super::propagation::{sheet_resistance, wall_factors};
 use super::rod::Rod;
 use super::spectrum::{Family, circle};
 use crate::complex::{decaying_root, exp_m1};
-use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
+use crate::constants::{SPEED_OF_LIGHT, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum};
 use crate::error::{Result, check};
 use crate::leak::Leak;
