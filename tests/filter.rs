@@ -561,9 +561,9 @@ mod design_files {
     use super::*;
     use serde::{Serialize, de::DeserializeOwned};
     use stillroom::filter::{
-        Bank, CommonModeChoke, DesignLimits, EarthLeakage, ExceededLimit, Family, FeedthroughCapacitor, Find,
-        ImpedanceRegion, LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss,
-        ModalTermination, Mode, PreferredSeries, Prototype, Sensitivity, SupplySystem, WorstTerminations,
+        Bank, CommonModeChoke, DesignLimits, Discharge, EarthLeakage, ExceededLimit, Family, FeedthroughCapacitor,
+        Find, ImpedanceRegion, LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss,
+        ModalTermination, Mode, PreferredSeries, Prototype, Sensitivity, StoredCharge, SupplySystem, WorstTerminations,
     };
 
     fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
@@ -618,10 +618,11 @@ mod design_files {
         let capacitors = vec![Capacitor::new(1e-6).unwrap().into(), Capacitor::new(2e-6).unwrap().into()];
         let star = LineFilter::new(2, vec![Bank::Star { parts: capacitors, to_case: None }]).unwrap();
         there_and_back(&star);
-        // One that is held for ever, which is no number in such text.
-        let duty = star.mains_duty(&supply, 0.0, 34.0).unwrap();
-        assert_eq!(duty.bleed_down_s(), f64::INFINITY);
-        there_and_back(&duty);
+        // One that is held for ever, which is no number in such text; others of few digits, which such text keeps.
+        let charge = star.stored_charge(&supply, 0.0, 34.0).unwrap();
+        assert_eq!(charge.time_s(), f64::INFINITY);
+        let round = Discharge { first_v: 325.0, left_v: 325.0, left_j: 0.125, ..charge.cases[0] };
+        there_and_back(&StoredCharge { cases: vec![round], ..charge });
         there_and_back(&MainsLimits { bleed_down_s: Some(1.0), ..Default::default() });
         let goal = LossGoal::new(150e3, 60.0, MeasuringCircuit::low_to_high()).unwrap();
         there_and_back(&goal);
