@@ -43,7 +43,7 @@ prop_compose! {
     fn feedthrough()(c in log_range(1e-12, 1e-6), l in log_range(1e-10, 1e-8), r in log_range(1e-4, 0.1),
                      tangent in log_range(1e-4, 0.1), flange in log_range(1e-12, 1e-9), esr in log_range(1e-4, 0.1),
                      electrode in prop_oneof![Just(0.0), log_range(1e-12, 1e-9)],
-                     mutual in 0.0..0.5) -> FeedthroughCapacitor {
+                     mutual in 0.0..0.2) -> FeedthroughCapacitor {
         FeedthroughCapacitor::new(c).unwrap()
             .with_conductor(l, r).unwrap()
             .with_loss_tangent(tangent).unwrap()
@@ -327,7 +327,7 @@ fn the_effective_area_is_bounded_by_the_wave_and_by_the_length() {
     assert!((bare(10.0, 100e6) / (wave * wave / (4.0 * std::f64::consts::PI)) - 1.0).abs() < 1e-9);
     // A short wire: eta0 l^2/(12 R).
     let short = stillroom::constants::VACUUM_IMPEDANCE * 0.01 / (12.0 * 50.0);
-    assert!((bare(0.1, 30e6) / short - 1.0).abs() < 1e-3);
+    assert!((bare(0.1, 3e6) / short - 1.0).abs() < 1e-3);
 }
 
 #[test]
