@@ -32,7 +32,7 @@ use crate::validity::Validity;
 use crate::wave::Polarization;
 
 /// Of the cutoff: below, what radiates of TM modes is lost in rounding.
-const LOWEST: f64 = 1e-8;
+const LOWEST: f64 = 1e-7;
 /// Ten times the cutoff.
 const HIGHEST: f64 = 10.0;
 /// The hexagon's modes are known up to some six times its cutoff; to be well resolved, less than half of that.
@@ -572,7 +572,7 @@ mod tests {
         // σ goes as f⁴ whatever the direction: tenths of a dB were lost below 1e-5 of the cutoff.
         for guide in [Guide::circular(6e-3), Guide::rectangular(6e-3, 4e-3), Guide::hexagonal(6e-3)] {
             let tube = Tube::new(guide.unwrap(), 6e-3).unwrap();
-            let f: Vec<f64> = (4..9).map(|i| 10_f64.powi(-i) * tube.cutoff_hz()).collect();
+            let f: Vec<f64> = (4..8).map(|i| 10_f64.powi(-i) * tube.cutoff_hz()).collect();
             let level = |ln: Vec<f64>| -> Vec<f64> { ln.iter().zip(&f).map(|(ln, f)| ln - 4.0 * f.ln()).collect() };
             let mut all = vec![level(tube.matched_ln_cross_sections(&f).unwrap())];
             for polarization in [Polarization::Te, Polarization::Tm] {
@@ -591,7 +591,7 @@ mod tests {
         let ln = at(60.0).unwrap();
         assert!(ln[0].is_finite() && (ln[1] - (0.5 * tube.guide().shape().area_m2()).ln()).abs() < 1e-12);
         assert!(tube.matched_validity(1e9).holds() && !tube.matched_validity(1e13).holds());
-        assert!(tube.matched_validity(400.0).holds() && !tube.matched_validity(100.0).holds());
+        assert!(tube.matched_validity(4e3).holds() && !tube.matched_validity(2e3).holds());
         assert!(at(90.0).unwrap_err().to_string().contains("`angle_deg`"));
         let slit = Tube::new(Guide::rectangular(6e-3, 1e-3).unwrap(), 6e-3).unwrap();
         assert!(slit.matched_ln_cross_sections(&[1e9]).unwrap_err().to_string().contains("width_m / height_m"));

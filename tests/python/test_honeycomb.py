@@ -259,7 +259,7 @@ def test_a_frequency_has_the_same_answer_alone_and_in_company() -> None:
         (lambda: sr.FrameJoint(50e-6, math.nan), "`resistance_ohm_m` = NaN"),
         (lambda: PANEL.pressure_drop_pa(-1.0), "`face_velocity_m_per_s` = -1 m/s"),
         (lambda: PANEL.rules_of_thumb_db(0.0), "`frequency_hz` = 0 Hz"),
-        (lambda: sr.HexagonalCell(3e-3, 4e-3), "must be smaller than `across_flats_m`"),
+        (lambda: sr.HexagonalCell(3e-3, 7e-3), "must be at most `2 across_flats_m`"),
         (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
     ],
 )

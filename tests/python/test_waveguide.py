@@ -745,7 +745,8 @@ def test_the_measured_braid_of_a_cable() -> None:
     at = np.array([1.1e5, 3e7, 4e8])
     assert measured.cross_section_db(at) == pytest.approx(analytic.cross_section_db(at), abs=0.05)
     worse = measured.with_parameter("conductor.scale_db", 20.0)
-    assert worse.cross_section_db(1e7) - measured.cross_section_db(1e7) == pytest.approx(20.0, abs=1e-6)
+    # Less by what is common to both loops.
+    assert worse.cross_section_db(1e7) - measured.cross_section_db(1e7) == pytest.approx(20.0, abs=0.02)
     with pytest.warns(sr.DomainWarning, match="braid"):
         measured.cross_section_db(1e3)
     with pytest.raises(sr.FormatError, match="line 2"):
