@@ -202,7 +202,7 @@ def static_end(
 def axial_cross_section_db(
     ratio: float, permittivity: float, length: float, k: float, out: tuple[float, float] = (0.0, 0.0)
 ) -> float:
-    """What TM0 passes, averaged over directions and polarizations, dB of the squared radius; far below cutoff.
+    """What TM0 passes, averaged over directions and polarizations, dB of radius squared; far below cutoff.
 
     The amplitude at the far mouth radiates, by reciprocity (Green's second identity with the driven end), as
     the dipole 4 alpha c norm times it: (16/9 pi) k^4 (alpha c1 c2 norm)^2 exp(-2 alpha L).

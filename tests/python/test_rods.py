@@ -217,7 +217,7 @@ def test_what_stands_out_far_is_said() -> None:
 
 
 def test_a_full_pipe_and_a_thick_rod_of_water() -> None:
-    """A pipe's cutoff falls by the root of the permittivity; a hose of water leaks more than the full pipe."""
+    """A pipe's cutoff falls by the root of the permittivity; a hose of water leaks more than a full pipe."""
     empty, full = sr.CircularGuide(20e-3), sr.CircularGuide(20e-3, 78.0)
     assert full.cutoff_hz == pytest.approx(empty.cutoff_hz / math.sqrt(78.0))
     hose = sr.Tube(empty, 0.1, sr.Rod(12e-3, 78.0))
