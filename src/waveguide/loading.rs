@@ -125,8 +125,8 @@ impl Loading {
         let above = ABOVE.min(0.5 + 0.5 * (contrast / (contrast - 1.0)).sqrt());
         let top = above * cutoff_wavenumber_per_m;
         let hybrid = Hybrid::new(top * hybrid_radius_m, hybrid_layers);
-        // At a twentieth of the top ε_eff has reached its limit, and the equation loses the digits that would tell.
-        let hybrid = Table::new(top * hybrid_radius_m, |k| hybrid.effective(k.max(0.05 * top * hybrid_radius_m)));
+        // Far down ε_eff has reached its limit, and the equation loses the digits that would tell. No point of the series lies there.
+        let hybrid = Table::new(top * hybrid_radius_m, |k| hybrid.effective(k.max(0.03 * top * hybrid_radius_m)));
         // A lossy rod's TM0 has no cutoff to speak of.
         let loss = rod.loss_tangent().max(guide.loss_tangent());
         let axial_top = (ABOVE * axial_radius_m * cutoffs[1] * (1.0 + loss).sqrt()).min(1.2 * TM01 / outer.re.sqrt());

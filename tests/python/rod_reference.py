@@ -1,4 +1,4 @@
-"""A round tube with a rod, by finite elements: no Bessel function, no dispersion equation, no branch that is followed.
+"""A round tube with a rod, by finite elements: no Bessel function, no dispersion equation, no branch.
 
 Lengths in units of the tube's radius, gamma the propagation constant: fields go as exp(-gamma z).
 """
@@ -20,7 +20,9 @@ def element(low: float, high: float, degree: int) -> tuple[Array, Array, Array, 
 
     def slopes(at: Array) -> Array:
         unit = np.eye(degree + 1)
-        return np.array([legendre.legval(at, legendre.legder(unit[i])) for i in range(degree + 1)]).T @ inverse
+        return (
+            np.array([legendre.legval(at, legendre.legder(unit[i])) for i in range(degree + 1)]).T @ inverse
+        )
 
     half = 0.5 * (high - low)
     values = legendre.legvander(x, degree) @ inverse
@@ -148,11 +150,13 @@ def to_both_ends(low: float, high: float, first: float) -> Array:
     return np.unique(np.round(np.r_[run, low + high - run[::-1]], 12))
 
 
-def static_end(ratio: float, permittivity: float, out: float, first: float = 0.02) -> tuple[float, float, float]:
+def static_end(
+    ratio: float, permittivity: float, out: float, first: float = 0.02
+) -> tuple[float, float, float]:
     """What a normal field of one at the wall drives in a half-infinite tube whose rod stands out by `out`.
 
-    Electrostatic, axisymmetric, quadratic elements. Gives alpha of TM0, its amplitude on the axis at the mouth,
-    and the integral of eps psi^2.
+    Electrostatic, axisymmetric, quadratic elements. Gives alpha of TM0, its amplitude on the axis at the
+    mouth, and the integral of eps psi^2.
     """
     import skfem as fem
     from skfem.helpers import dot, grad
@@ -162,7 +166,9 @@ def static_end(ratio: float, permittivity: float, out: float, first: float = 0.0
     depth = max(2.5, min(6 / alpha, 8.0))
     r = np.unique(np.r_[to_both_ends(0, ratio, first), to_both_ends(ratio, 1, first), graded(1, far, first)])
     above = (
-        np.r_[to_both_ends(0, out, first), out + graded(0, far - out, first)] if out else graded(0, far, first)
+        np.r_[to_both_ends(0, out, first), out + graded(0, far - out, first)]
+        if out
+        else graded(0, far, first)
     )
     z = np.unique(np.round(np.r_[-graded(0, depth, first, 0.35), above], 12))
     mesh = fem.MeshQuad.init_tensor(r, z)
@@ -183,11 +189,7 @@ def static_end(ratio: float, permittivity: float, out: float, first: float = 0.0
     matrix = matrix + fem.BilinearForm(lambda u, v, w: alpha * filling(w.x) * w.x[0] * u * v).assemble(deep)
     sky = basis.get_dofs(facets(lambda x: (np.abs(x[1] - far) < 1e-9) | (np.abs(x[0] - far) < 1e-9))).all()
     wall = basis.get_dofs(
-        facets(
-            lambda x: (
-                ((np.abs(x[1]) < 1e-12) & (x[0] > 1)) | ((np.abs(x[0] - 1) < 1e-12) & (x[1] < 0))
-            )
-        )
+        facets(lambda x: ((np.abs(x[1]) < 1e-12) & (x[0] > 1)) | ((np.abs(x[0] - 1) < 1e-12) & (x[1] < 0)))
     ).all()
     u = np.zeros(basis.N)
     u[sky] = -basis.doflocs[1][sky]
@@ -200,10 +202,10 @@ def static_end(ratio: float, permittivity: float, out: float, first: float = 0.0
 def axial_cross_section_db(
     ratio: float, permittivity: float, length: float, k: float, out: tuple[float, float] = (0.0, 0.0)
 ) -> float:
-    """What TM0 passes, averaged over directions and polarizations, in dB of the squared radius; far below cutoff.
+    """What TM0 passes, averaged over directions and polarizations, dB of radius squared; far below cutoff.
 
-    The amplitude at the far mouth radiates, by reciprocity (Green's second identity with the driven end), as the
-    dipole 4 alpha c norm times it: (16/9 pi) k^4 (alpha c1 c2 norm)^2 exp(-2 alpha L).
+    The amplitude at the far mouth radiates, by reciprocity (Green's second identity with the driven end), as
+    the dipole 4 alpha c norm times it: (16/9 pi) k^4 (alpha c1 c2 norm)^2 exp(-2 alpha L).
     """
     alpha, first, norm = static_end(ratio, permittivity, out[0])
     second = first if out[1] == out[0] else static_end(ratio, permittivity, out[1])[1]

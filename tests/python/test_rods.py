@@ -110,7 +110,7 @@ def test_the_cutoff_falls_with_permittivity_everywhere() -> None:
 
 @pytest.mark.parametrize("ratio", [0.3, 0.5, 0.7, 0.9])
 def test_no_window_of_permittivity_is_out_of_line(ratio: float) -> None:
-    """Where a root was lost for a window of permittivity (9.3371 in half of the bore: alumina), with nothing said."""
+    """Where a root was lost for a window of permittivity, with nothing said: alumina in half of the bore."""
     permittivities = np.linspace(5.5, 12.0, 66)
     rods = [tube(ratio, float(e)) for e in permittivities]
     for f in [1e9, 10e9]:
@@ -127,7 +127,14 @@ def test_no_window_of_permittivity_is_out_of_line(ratio: float) -> None:
 
 @pytest.mark.parametrize(
     ("permittivity", "ratio", "loss"),
-    [(3.0, 0.467, 0.02), (3.0, 0.467, 1.0), (3.0, 0.467, 10.0), (5.0, 0.5, 3.0), (78.0, 0.6, 0.1), (2.3, 0.9, 0.3)],
+    [
+        (3.0, 0.467, 0.02),
+        (3.0, 0.467, 1.0),
+        (3.0, 0.467, 10.0),
+        (5.0, 0.5, 3.0),
+        (78.0, 0.6, 0.1),
+        (2.3, 0.9, 0.3),
+    ],
 )
 def test_lossy_rods(permittivity: float, ratio: float, loss: float) -> None:
     rod = tube(ratio, permittivity, loss)
@@ -210,7 +217,7 @@ def test_what_stands_out_far_is_said() -> None:
 
 
 def test_a_full_pipe_and_a_thick_rod_of_water() -> None:
-    """A pipe's cutoff falls by the root of the permittivity; a hose of water in it leaks more than the full pipe."""
+    """A pipe's cutoff falls by the root of the permittivity; a hose of water leaks more than a full pipe."""
     empty, full = sr.CircularGuide(20e-3), sr.CircularGuide(20e-3, 78.0)
     assert full.cutoff_hz == pytest.approx(empty.cutoff_hz / math.sqrt(78.0))
     hose = sr.Tube(empty, 0.1, sr.Rod(12e-3, 78.0))
@@ -219,8 +226,10 @@ def test_a_full_pipe_and_a_thick_rod_of_water() -> None:
     assert hose.cross_section_db(1e8) > 60 + pipe.cross_section_db(1e8)
 
 
-def static_decay_of(shape: str, spots: list[tuple[float, float, float]], permittivity: float, rings: int) -> float:
-    """Static alpha of the lowest mode across a bore of radius (or half a width) one, rods at (x, y, radius)."""
+def static_decay_of(
+    shape: str, spots: list[tuple[float, float, float]], permittivity: float, rings: int
+) -> float:
+    """Static alpha of the lowest mode across a bore of half a width of one, rods at (x, y, radius)."""
     fem = pytest.importorskip("skfem")
     from scipy.sparse.linalg import eigsh
     from skfem.helpers import dot, grad
@@ -243,7 +252,7 @@ def static_decay_of(shape: str, spots: list[tuple[float, float, float]], permitt
 
 @pytest.mark.parametrize("permittivity", [3.0, 20.0])
 def test_off_the_axis_and_several(permittivity: float) -> None:
-    """Centred is the worst; several fibres leak less than one of their area. Sampled on triangles: to a percent."""
+    """Centred is the worst; several fibres leak less than one of their area. On triangles: to a percent."""
     centred = decay(tube(0.4, permittivity), 1e-4, 0)
     assert static_decay_of("circle", [(0, 0, 0.4)], permittivity, 6) == pytest.approx(centred, rel=0.01)
     for shift in [0.2, 0.4, 0.59]:
@@ -252,7 +261,9 @@ def test_off_the_axis_and_several(permittivity: float) -> None:
     assert rod.diameter_m == pytest.approx(2 * 0.15 * RADIUS * math.sqrt(7))
     bundle = decay(sr.Tube(sr.CircularGuide(2 * RADIUS), 36e-3, rod), 1e-4, 0)
     for apart in [0.3, 0.5]:
-        ring = [(apart * math.cos(i * math.pi / 3), apart * math.sin(i * math.pi / 3), 0.15) for i in range(6)]
+        ring = [
+            (apart * math.cos(i * math.pi / 3), apart * math.sin(i * math.pi / 3), 0.15) for i in range(6)
+        ]
         assert static_decay_of("circle", [(0, 0, 0.15), *ring], permittivity, 6) > 0.99 * bundle
     with pytest.raises(sr.StillroomError, match="count"):
         sr.Rod.bundle(0, 1e-3, 3.0)
@@ -263,7 +274,7 @@ def test_static_decay_in_a_square(ratio: float, permittivity: float) -> None:
     ours = sr.Tube(sr.RectangularGuide(2.0, 2.0), 6.0, sr.Rod(2 * ratio, permittivity))
     alpha = ours.attenuation_db(1e2, 0) / NEPER / 6.0
     exact = static_decay_of("square", [(0, 0, ratio)], permittivity, 7)
-    # The round tube of the same TM cutoff is on the safe side; the staircase of triangles leaves half a percent.
+    # The round tube of the same TM cutoff is on the safe side; the staircase of triangles leaves 0.5 %.
     assert -0.012 < alpha / exact - 1 < 0.005
 
 

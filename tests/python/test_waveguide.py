@@ -109,13 +109,15 @@ def test_attenuation_alone_is_not_the_leak() -> None:
     assert tube.cross_section_m2(3e12) == pytest.approx(0.5 * tube.guide.area_m2, rel=0.02)
 
 
-def test_a_filled_tube_is_the_bound_of_a_fed_one() -> None:
+def test_a_filled_tube_bounds_one_mode_of_a_fed_one() -> None:
     fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(2.8e-3, 3.0))
     filled = sr.Tube(sr.CircularGuide(6e-3, 3.0), 36e-3)
     empty = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
     f = np.geomspace(1e6, 0.95 * filled.cutoff_hz, 30)
-    assert np.all(fed.cross_section_db(f) <= filled.cross_section_db(f) + 1e-4)
+    assert np.all(fed.attenuation_db(f, order=1) >= filled.attenuation_db(f) - 1e-4)
     assert np.all(fed.cross_section_db(f) >= empty.cross_section_db(f) - 1e-4)
+    # TM0 passes more than the full tube does, where that is far below its cutoff.
+    assert np.all(fed.cross_section_db(f[:20]) > filled.cross_section_db(f[:20]) + 3)
 
 
 def test_panel_below_cutoff_is_attenuation_and_faces() -> None:
@@ -661,10 +663,10 @@ def test_a_square_tube_turns_with_its_sides() -> None:
 
 
 def rod_cutoffs_by_elements(shape: str, ratio: float, permittivity: float, rings: int) -> tuple[float, float]:
-    """Cutoff wavenumbers times the width of a tube with a rod, of HE11 and of TM0, by quadratic finite elements.
+    """Cutoffs k times the width of a tube with a rod, of HE11 and of TM0, by quadratic finite elements.
 
-    At cutoff the hybrid mode is TE: -div(grad H / eps) = k^2 H with the natural condition on the wall; the other one
-    is TM: -div(grad E) = k^2 eps E with E = 0 there.
+    At cutoff the hybrid mode is TE: -div(grad H / eps) = k^2 H with the natural condition on the wall; the
+    other one is TM: -div(grad E) = k^2 eps E with E = 0 there.
     """
     fem = pytest.importorskip("skfem")
     from scipy.sparse.linalg import eigsh
@@ -698,7 +700,7 @@ def rod_cutoffs_by_elements(shape: str, ratio: float, permittivity: float, rings
     )
     mass = fem.BilinearForm(lambda u, v, w: u * v).assemble(basis)
     hybrid = math.sqrt(np.sort(eigsh(stiffness, 3, mass, sigma=-1.0, return_eigenvectors=False))[1])
-    stiffness = fem.BilinearForm(lambda u, v, w: w.inverse**0 * dot(grad(u), grad(v))).assemble(basis, inverse=inverse)
+    stiffness = fem.BilinearForm(lambda u, v, w: dot(grad(u), grad(v))).assemble(basis)
     mass = fem.BilinearForm(lambda u, v, w: u * v / w.inverse).assemble(basis, inverse=inverse)
     free = basis.complement_dofs(basis.get_dofs())
     axial = eigsh(stiffness[free][:, free], 1, mass[free][:, free], sigma=0.0, return_eigenvectors=False)
@@ -708,7 +710,17 @@ def rod_cutoffs_by_elements(shape: str, ratio: float, permittivity: float, rings
 @pytest.mark.parametrize("shape", ["square", "hexagon"])
 @pytest.mark.parametrize(
     ("ratio", "permittivity"),
-    [(0.2, 3.0), (0.467, 3.0), (0.6, 3.0), (0.6, 4.0), (0.7, 1.5), (0.8, 2.0), (0.8, 6.0), (0.95, 2.0), (0.5, 10.0)],
+    [
+        (0.2, 3.0),
+        (0.467, 3.0),
+        (0.6, 3.0),
+        (0.6, 4.0),
+        (0.7, 1.5),
+        (0.8, 2.0),
+        (0.8, 6.0),
+        (0.95, 2.0),
+        (0.5, 10.0),
+    ],
 )
 def test_rods_in_tubes_that_are_not_round(shape: str, ratio: float, permittivity: float) -> None:
     guide = sr.RectangularGuide(1.0, 1.0) if shape == "square" else sr.HexagonalGuide(1.0)
@@ -721,7 +733,8 @@ def test_rods_in_tubes_that_are_not_round(shape: str, ratio: float, permittivity
     for order, exact in [(0, axial), (1, hybrid)]:
         # Just above its cutoff a mode runs; beyond the lower of both cutoffs HE11 is no longer followed.
         if exact < 1.05 * min(hybrid, axial):
-            assert tube.attenuation_db(1.0005 * exact * 299792458.0 / (2 * math.pi), order) == 0
+            above = 1.0005 * exact * 299792458.0 / (2 * math.pi)
+            assert tube.attenuation_db(above, order) == pytest.approx(0.0, abs=1e-9)
 
 
 def test_rods_in_oblong_tubes_warn() -> None:
