@@ -94,7 +94,8 @@ impl BayShape {
         // Σ over odd m of h ≈ ½∫ h dm, with m = M/s² from M on, halfway between two: the nodes crowd towards high
         // modes, of which there may be thousands. Scaled so that Σ 1/m² is π²/8.
         let from = f64::from(LAST_COUNTED + 1);
-        let rest: Vec<_> = gauss_12().map(|(s, weight)| (from / (s * s), weight * from / s.powi(3))).collect();
+        let mut rest: Vec<_> = gauss_12().map(|(s, weight)| (from / (s * s), weight * from / s.powi(3))).collect();
+        rest.sort_by(|one, other| one.0.total_cmp(&other.0));
         let squares: f64 = rest.iter().map(|(mode, weight)| weight / (mode * mode)).sum();
         let left = PI * PI / 8.0 - counted.map(|mode| 1.0 / (mode * mode)).sum::<f64>();
         modes.extend(rest.into_iter().map(|(mode, weight)| static_mode(mode, weight * left / squares)));
@@ -203,8 +204,7 @@ impl Bay<'_> {
         let per_length = 2.0 / shape.length_m;
         let (mut sum, mut reference) = (Complex64::ZERO, None);
         for mode in &shape.modes {
-            let wall =
-                if v == Complex64::ZERO { WallMode::ideal(mode.mode) } else { WallMode::new(mode.mode, v) };
+            let wall = if v == Complex64::ZERO { WallMode::ideal(mode.mode) } else { WallMode::new(mode.mode, v) };
             let kappa = per_length * wall.half_phase;
             let passed = between.response(kappa * kappa, kappa * kappa * mode.mouth_m);
             let reference = *reference.get_or_insert(passed.exponent);
@@ -259,8 +259,7 @@ impl Between {
         let exponent = gamma * depth_m;
         let fall = exp_m1(-2.0 * exponent);
         let cosh = 0.5 * fall + 1.0;
-        let sinh_over_gamma =
-            if exponent.norm_sqr() < 1e-60 { depth_m.into() } else { -0.5 * fall / gamma };
+        let sinh_over_gamma = if exponent.norm_sqr() < 1e-60 { depth_m.into() } else { -0.5 * fall / gamma };
         let shunt = gamma_squared / self.series * sinh_over_gamma;
         let response = shunt + mouth * (2.0 * cosh + self.series * sinh_over_gamma * mouth);
         Response { response, exponent }

@@ -49,14 +49,17 @@ impl Fastener {
         })
     }
 
-    /// From what is stated; by default where that is nothing, and without the other where it is one.
+    /// From what is stated, resistance (ohm) and inductance (H); the other is that of the default.
     ///
     /// # Errors
     /// As for [`new`](Self::new).
     pub fn by_numbers(resistance_ohm: Option<f64>, inductance_h: Option<f64>) -> Result<Self> {
         match (resistance_ohm, inductance_h) {
             (None, None) => Ok(Self::default()),
-            (resistance, inductance) => Self::new(resistance.unwrap_or(0.0), inductance.unwrap_or(0.0)),
+            (resistance_ohm, inductance_h) => {
+                let usual = Self::default();
+                Self::new(resistance_ohm.unwrap_or(usual.resistance_ohm), inductance_h.unwrap_or(usual.inductance_h))
+            }
         }
     }
 
@@ -183,8 +186,10 @@ mod tests {
                 for mode in [1.0, 3.0, 5.0, 7.0, 11.5, 60.0, 500.0] {
                     let w = WallMode::new(mode, v).half_phase;
                     let x = w - 0.5 * PI * (mode - 1.0);
-                    let (left, right) = (v * w * x.sin(), x.cos());
-                    assert!((left - right).norm() < 1e-12 * (left.norm() + right.norm()), "{v} {mode}: {w}");
+                    let (sine, cosine) = (x.sin(), x.cos());
+                    // What one more step of Newton's method would change.
+                    let step = (v * w * sine - cosine) / (v * (sine + w * cosine) + sine);
+                    assert!(step.norm() < 1e-14 * x.norm(), "{v} {mode}: {w}");
                     assert!(w.re > before, "{v} {mode}: {w} after {before}");
                     before = w.re;
                 }
@@ -195,7 +200,8 @@ mod tests {
     #[test]
     fn the_shares_of_all_modes_are_one() {
         // What is the same all along the bay is the sum of what its modes have of it.
-        for v in [Complex64::new(0.0, 0.0), Complex64::new(0.3, -0.4), Complex64::new(2.0, 0.0), Complex64::new(0.0, -50.0)]
+        for v in
+            [Complex64::new(0.0, 0.0), Complex64::new(0.3, -0.4), Complex64::new(2.0, 0.0), Complex64::new(0.0, -50.0)]
         {
             let sum: Complex64 = (0..20_000).map(|j| WallMode::new(f64::from(2 * j + 1), v).share).sum();
             // Without impedance the shares fall as 1/m² only.

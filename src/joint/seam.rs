@@ -250,7 +250,8 @@ impl Seam {
             knobs.value("contact_conductance_s_per_m", "S/m", contact.conductance_s_per_m(), "zero or positive");
         let rebuilt = match (contact.inductance_h_m(), contact.spots()) {
             (_, Some(spots)) => {
-                let radius = knobs.value("contact_spot_radius_m", "m", spots.radius_m(), "positive, a tenth of spacing");
+                let radius =
+                    knobs.value("contact_spot_radius_m", "m", spots.radius_m(), "positive, a tenth of spacing");
                 let spacing = knobs.value("contact_spot_spacing_m", "m", spots.spacing_m(), "positive");
                 Contact::of_conductance(conductance)?.in_spots(ContactSpots::new(radius, spacing)?)
             }
@@ -279,8 +280,12 @@ impl Seam {
 
     /// Bays of each kind, the sound ones first, and how many there are of it.
     fn kinds(&self) -> Vec<(Bay<'_>, f64)> {
-        let bay = |shape, contact| {
-            Bay { shape, overlap_m: self.overlap_m, contact, fastener: self.fastener, face: &self.face }
+        let bay = |shape, contact| Bay {
+            shape,
+            overlap_m: self.overlap_m,
+            contact,
+            fastener: self.fastener,
+            face: &self.face,
         };
         let merged: f64 = self.open.iter().map(|open| (open.pitches * open.count) as f64).sum();
         let sound = (self.bays() - merged).max(0.0);
@@ -302,8 +307,7 @@ impl Seam {
 
 impl Leak for Seam {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        let passed: Vec<_> =
-            self.kinds().into_iter().map(|(bay, count)| (count, bay.passed(frequency_hz))).collect();
+        let passed: Vec<_> = self.kinds().into_iter().map(|(bay, count)| (count, bay.passed(frequency_hz))).collect();
         ln_mode_area(wavenumber_per_m(frequency_hz)) + self.ln_together(frequency_hz, passed.iter().copied())
     }
 

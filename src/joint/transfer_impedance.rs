@@ -14,8 +14,8 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::impedance_table::ImpedanceTable;
 use super::bay::LEAST_M;
+use super::impedance_table::ImpedanceTable;
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};

@@ -38,8 +38,7 @@ use num_complex::Complex64;
 ///     Gap for which conductance and inductance are stated, m; `gap_m` where not given. In another
 ///     gap, resistance and inductance of the contact follow the gap in proportion.
 /// fastener_resistance_ohm : float, optional
-///     What one fastener leaves between the faces, ohm, zero or positive; 0.25 mohm where neither
-///     this nor its inductance is given.
+///     What one fastener leaves between the faces, ohm, zero or positive; 0.25 mohm where not given.
 /// fastener_inductance_h : float, optional
 ///     Inductance of that, H, zero or positive, at most 1; 0 where not given.
 /// faces : Material, optional
