@@ -208,7 +208,7 @@ fn bays_held_by_their_contact_are_a_gasket_but_for_their_fasteners() {
 #[test]
 fn fasteners_have_no_steps_towards_ideal_ones_and_none() {
     let contact = Contact::new(1e3, 1e-13).unwrap();
-    for overlap in [0.0, 1e-6, 2e-3, 25e-3, 0.3] {
+    for overlap in [0.0, 1e-6, 2e-3, 25e-3, 0.1] {
         for f in [1e4, 1e6, 1e8, 1e9] {
             let at = |ohm: f64| {
                 let seam = zinc_seam(overlap).with_contact(contact).with_fastener(Fastener::new(ohm, 0.0).unwrap());
@@ -218,7 +218,7 @@ fn fasteners_have_no_steps_towards_ideal_ones_and_none() {
             assert!((at(1e-20) - ideal).abs() < 1e-9, "{overlap} {f}");
             for exponent in -24..60 {
                 let now = at(10f64.powf(0.25 * f64::from(exponent)));
-                assert!(now - before < 1.16 && now - before > -0.05, "{overlap} {f} {exponent}: {before} {now}");
+                assert!(now - before < 1.5 && now - before > -0.05, "{overlap} {f} {exponent}: {before} {now}");
                 before = now;
             }
             assert!((at(1e200) - at(1e30)).abs() < 1e-6, "{overlap} {f}");
@@ -252,11 +252,20 @@ fn a_loose_fastener_never_makes_a_seam_better() {
             }
         }
     }
-    // All in step, amplitudes add: 418 bays, and one of twice the length and eight times the moment.
+    // All in step, amplitudes add: 418 bays, and one of twice the length. Between perfect faces the moment of a bay is p
+    // times the sum over its odd modes of 1/(m² β sinh βd).
+    let moment = |pitch: f64| {
+        let mode = |m: i32| {
+            let beta = f64::from(m) * PI / pitch;
+            pitch / (f64::from(m * m) * beta * (25e-3 * beta).sinh())
+        };
+        (1..40).step_by(2).map(mode).sum::<f64>()
+    };
+    let expected = 2.0 * ((418.0 + moment(0.2) / moment(0.1)) / 420.0).ln();
+    let sound = sound.with_faces(perfect());
     let loose = sound.clone().with_open_fasteners(vec![17], 20e-6).unwrap();
-    let expected = 2.0 * (426.0_f64 / 420.0).ln();
     let change = loose.ln_cross_section(1e2) - sound.ln_cross_section(1e2);
-    assert!((change - expected).abs() < 0.3 * expected, "{change} {expected}");
+    assert!((change / expected - 1.0).abs() < 0.05, "{change} {expected}");
 }
 
 #[test]
@@ -391,12 +400,12 @@ proptest! {
     }
 
     #[test]
-    fn an_opened_seam_gets_no_better(pitch in decades(1e-2, 0.3), gap in decades(5e-6, 2e-4), overlap in decades(1e-3, 0.1), y in decades(1e1, 1e5), l in decades(1e-16, 1e-11), ohm in decades(1e-6, 1e-1), wider in 1.05..10.0f64, z in decades(1e-6, 0.6)) {
+    fn an_opened_seam_gets_no_better(pitch in decades(1e-2, 0.3), gap in decades(5e-6, 2e-4), deep in decades(1e-2, 1.0), y in decades(1e1, 1e5), l in decades(1e-16, 1e-11), ohm in decades(1e-6, 1e-1), wider in 1.05..10.0f64, z in decades(1e-6, 0.3)) {
         let f = z * 299_792_458.0 / (2.0 * pitch);
         let fastener = Fastener::new(ohm, 0.0).unwrap();
         for contact in [Contact::new(y, l).unwrap(), Contact::of_conductance(y).unwrap()] {
-            let seam = Seam::new(10.0 * pitch, pitch, gap, overlap).unwrap().with_contact(contact).with_fastener(fastener);
-            let opened = seam.with_parameter("gap_m", wider * gap).unwrap();
+            let seam = Seam::new(10.0 * pitch, pitch, gap, deep * pitch).unwrap().with_contact(contact).with_fastener(fastener);
+            let opened = seam.with_parameter("gap_m", (wider * gap).min(0.2 * pitch)).unwrap();
             prop_assert!(opened.ln_cross_section(f) > seam.ln_cross_section(f) - 1e-9);
         }
     }

@@ -81,6 +81,11 @@ impl Fastener {
         self.inductance_h
     }
 
+    /// The same between faces that are this many times as far apart.
+    pub(super) fn stretched(self, times: f64) -> Self {
+        Self { resistance_ohm: self.resistance_ohm * times, inductance_h: self.inductance_h * times, ..self }
+    }
+
     /// Whether somebody said what its impedance is.
     #[must_use]
     pub fn is_stated(&self) -> bool {

@@ -36,8 +36,9 @@ use crate::wave::slit::narrow_gap;
 /// source): 0.25 mohm a fastener, contact in spots of 0.1 mm radius 10 mm apart, faces of 20 µm of zinc on steel.
 /// [`validity`](Leak::validity) says where a default for fasteners or contact decides the number.
 ///
-/// A contact is stated for a gap. In another one, as in a sweep over the gap, its resistance and inductance follow the
-/// gap in proportion: with values that stayed, an opened joint would get better.
+/// Contact and fasteners are stated for a gap. In another one, as in a sweep over the gap, their resistance and
+/// inductance follow the gap in proportion: with values that stayed, an opened joint would get better. What is left is
+/// that waves in a narrow gap between lossy faces are slow, so that a bay resonates a little later in a wider one.
 ///
 /// ```
 /// use stillroom::{joint::Seam, leak::Leak};

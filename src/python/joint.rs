@@ -35,8 +35,8 @@ use num_complex::Complex64;
 /// contact_spot_spacing_m : float, optional
 ///     Distance s between spots along the seam and into its depth, m; 10 mm where not given.
 /// contact_gap_m : float, optional
-///     Gap for which conductance and inductance are stated, m; `gap_m` where not given. In another
-///     gap, resistance and inductance of the contact follow the gap in proportion.
+///     Gap for which contact and fasteners are stated, m; `gap_m` where not given. In another gap,
+///     their resistance and inductance follow the gap in proportion.
 /// fastener_resistance_ohm : float, optional
 ///     What one fastener leaves between the faces, ohm, zero or positive; 0.25 mohm where not given.
 /// fastener_inductance_h : float, optional
@@ -65,8 +65,8 @@ use num_complex::Complex64;
 /// The defaults for spots, fasteners and zinc are of the usual size (common practice, no source).
 /// `validity` tells where a default for contact or fasteners moves the number by a decibel and more.
 ///
-/// A change of `gap_m` by `with_parameter`, a sweep or a tolerance takes the contact with it, stretched
-/// in proportion, which is the mildest law under which an opened joint gets no better; a real contact
+/// A change of `gap_m` by `with_parameter`, a sweep or a tolerance takes contact and fasteners with it,
+/// stretched in proportion, which is the mildest law under which an opened joint gets no better; a real contact
 /// loses more. A seam built anew with another gap and the same contact states that this contact was
 /// found at that gap.
 ///
