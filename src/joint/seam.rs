@@ -281,13 +281,9 @@ impl Seam {
 
     /// Bays of each kind, the sound ones first, and how many there are of it.
     fn kinds(&self) -> Vec<(Bay<'_>, f64)> {
-        let bay = |shape, contact| Bay {
-            shape,
-            overlap_m: self.overlap_m,
-            contact,
-            fastener: self.fastener,
-            face: &self.face,
-        };
+        let opened = self.gap_m / self.contact.gap_m().unwrap_or(self.gap_m);
+        let fastener = self.fastener.stretched(opened);
+        let bay = |shape, contact| Bay { shape, overlap_m: self.overlap_m, contact, fastener, face: &self.face };
         let merged: f64 = self.open.iter().map(|open| (open.pitches * open.count) as f64).sum();
         let sound = (self.bays() - merged).max(0.0);
         let mut kinds = Vec::with_capacity(1 + self.open.len());

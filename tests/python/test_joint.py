@@ -302,6 +302,7 @@ def test_zinc_on_steel_is_not_zinc() -> None:
     assert foil.cross_section_db(1e5) > collar_seam().cross_section_db(1e5) + 5
 
 
+@pytest.mark.filterwarnings("ignore:.*not of a stated contact inductance:stillroom.DomainWarning")
 @pytest.mark.parametrize("inductance_h_m", [None, 0.0, 1e-13])
 def test_an_opened_seam_gets_no_better(inductance_h_m: float | None) -> None:
     seam = collar_seam(contact_inductance_h_m=inductance_h_m, contact_conductance_s_per_m=1e4)
