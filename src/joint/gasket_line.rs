@@ -34,11 +34,12 @@ impl GasketLine {
     /// of tin. Fingers whose heights are not told are taken as pressed to half of their free height here.
     ///
     /// # Errors
-    /// Unless length and gap are positive and finite, the gap at most the length; for no rows, for a row that its own
-    /// constructor would not make, and for fingers that do not reach across.
+    /// Unless length and gap are positive and finite, the gap at most the length; for no rows or more than 16, for a row
+    /// that its own constructor would not make, and for fingers that do not reach across.
     pub fn new(length_m: f64, gap_m: f64, rows: Vec<TransferImpedance>) -> Result<Self> {
         let gap = RowsInGap::new(length_m, gap_m)?;
         check::not_empty("rows", &rows)?;
+        check::within("rows", "", rows.len() as f64, (1.0, MOST_ROWS as f64), "from 1 to 16")?;
         let checked = |(number, row): (usize, TransferImpedance)| {
             row.across(gap_m).map_err(|error| error.within(&format!("row_{number}")))
         };
@@ -143,6 +144,9 @@ impl Leak for GasketLine {
         rows.fold(self.gap.validity(frequency_hz), Validity::and)
     }
 }
+
+/// More rows than any joint has: the integral over the waves along the line grows with the resonances between them.
+const MOST_ROWS: usize = 16;
 
 /// More elements than this change no mean over a line.
 const MOST_ELEMENTS: f64 = 1e5;

@@ -112,7 +112,8 @@ impl ImpedanceTable {
     ///
     /// Where no phase was measured it turns by 90° for each power of f in the modulus, as what is passive and
     /// has no excess phase does (H. W. Bode, *Network Analysis and Feedback Amplifier Design*, 1945, ch. 14,
-    /// from memory, leading term), kept within 0° and 90°.
+    /// from memory, leading term), kept within 0° and 90°; the power between two rows holds in the middle between them and is
+    /// joined in ln f from there to the next, so that the phase has no steps.
     #[must_use]
     pub fn at(&self, frequency_hz: f64) -> Complex64 {
         self.rows.at(frequency_hz)

@@ -14,10 +14,10 @@
 
 use num_complex::Complex64;
 
+use super::bay::Gap;
 use super::contact_line::check_rows;
 use super::fingers::FingerRow;
 use super::rows::RowsInGap;
-use super::seam::Gap;
 use crate::error::{Result, check};
 use crate::lanes::{in_parts, paired};
 use crate::leak::{Extent, Leak};

@@ -5,12 +5,13 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
+use super::bay::Gap;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, paired, sweep};
 use crate::wave::chain_lanes::ChainLanes;
 use crate::wave::slit::{SHARPNESS, Slit};
 use crate::wave::slit_lanes::{
-    BetweenMouths, GAUSS_ANGLES, GaussAngle, LnSumLanes, SlitLanes, gauss_angles, ln_endless_modes, ln_shunted_modes,
+    BetweenMouths, GAUSS_ANGLES, GaussAngle, SlitLanes, gauss_angles, ln_endless_modes, ln_shunted_modes,
 };
 
 /// A step of these kernels costs about as much as so many of the plainest one.
@@ -54,31 +55,36 @@ impl FromIterator<Complex64> for ComplexColumn {
     }
 }
 
-/// Bays of one kind, prepared for some frequencies.
+/// Bays of one kind, prepared for some frequencies, and what the kernel finds.
 #[derive(Debug)]
 pub(super) struct BayColumns {
-    pub(super) slit: SlitLanes,
-    pub(super) overlap_m: Option<f64>,
-    pub(super) minus_k_squared: ComplexColumn,
-    pub(super) series: ComplexColumn,
+    slit: SlitLanes,
+    overlap_m: Option<f64>,
+    minus_k_squared: ComplexColumn,
+    series: ComplexColumn,
     /// jωμ₀ g y, for the whole depth.
-    pub(super) contact: ComplexColumn,
-    /// What the lowest mode gains from the bays beside it.
-    pub(super) gain: Vec<f64>,
-    pub(super) ln_count: f64,
+    contact: ComplexColumn,
+    /// ln of what the lowest mode passes, and all others.
+    pub(super) ln_lowest: Vec<f64>,
+    pub(super) ln_rest: Vec<f64>,
 }
 
 impl BayColumns {
-    /// With room for the columns.
-    pub(super) fn new(slit: &Slit, overlap_m: Option<f64>, count: f64) -> Self {
+    pub(super) fn new(
+        slit: &Slit,
+        overlap_m: Option<f64>,
+        gaps: impl Iterator<Item = Gap> + Clone,
+        contact: ComplexColumn,
+    ) -> Self {
+        let room = vec![0.0; contact.re.len()];
         Self {
             slit: SlitLanes::new(slit),
             overlap_m,
-            minus_k_squared: ComplexColumn::default(),
-            series: ComplexColumn::default(),
-            contact: ComplexColumn::default(),
-            gain: Vec::new(),
-            ln_count: count.ln(),
+            minus_k_squared: gaps.clone().map(|gap| gap.minus_k_squared).collect(),
+            series: gaps.map(|gap| gap.series).collect(),
+            contact,
+            ln_lowest: room.clone(),
+            ln_rest: room,
         }
     }
 }
@@ -106,26 +112,29 @@ impl<S: Simd> BetweenMouths<S> for BayAt<S> {
     }
 }
 
-/// ln of the cross-section of bays of several kinds.
-pub(super) struct SeamKernel<'a> {
-    pub(super) wavenumber_per_m: Vec<f64>,
-    pub(super) bays: Vec<BayColumns>,
-    pub(super) out: &'a mut [f64],
-    pub(super) open: Vec<(f64, f64)>,
+/// What bays of several kinds pass.
+pub(super) struct SeamKernel {
+    wavenumber_per_m: Vec<f64>,
+    bays: Vec<BayColumns>,
+    open: Vec<(f64, f64)>,
 }
 
-impl SeamKernel<'_> {
-    pub(super) fn run_all(mut self) {
+impl SeamKernel {
+    pub(super) fn new(wavenumber_per_m: Vec<f64>, bays: Vec<BayColumns>) -> Self {
+        Self { wavenumber_per_m, bays, open: Vec::new() }
+    }
+
+    pub(super) fn run_all(mut self) -> Vec<BayColumns> {
         sweep(self.wavenumber_per_m.len(), &mut self);
+        self.bays
     }
 }
 
-impl Kernel for SeamKernel<'_> {
+impl Kernel for SeamKernel {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let k = at.load(&self.wavenumber_per_m);
-        let mut sum = LnSumLanes::new(k);
-        for bay in &self.bays {
+        for bay in &mut self.bays {
             let (series, contact) = (bay.series.at(at), bay.contact.at(at));
             let minus_k_squared = bay.minus_k_squared.at(at);
             let excess = match bay.overlap_m {
@@ -133,16 +142,9 @@ impl Kernel for SeamKernel<'_> {
                 None => minus_k_squared,
             };
             let between = BayAt { overlap_m: bay.overlap_m, excess, series, contact };
-            let ln_first = bay.slit.ln_first(k, &between);
-            let gain = at.load(&bay.gain);
-            let share = ln_first.exp() * (gain - 1.0);
-            let ln_gain = gain.ln() - share.larger(at.splat(-0.5)).ln_1p();
-            let mut modes = LnSumLanes::new(k);
-            modes.add(ln_first + ln_gain);
-            modes.add(bay.slit.ln_modes(2, k, &between, &mut self.open));
-            sum.add(modes.ln() + bay.ln_count);
+            at.store(bay.slit.ln_first(k, &between), &mut bay.ln_lowest);
+            at.store(bay.slit.ln_modes(2, k, &between, &mut self.open), &mut bay.ln_rest);
         }
-        at.store(sum.ln() - k.ln() * 2.0 + PI.ln(), self.out);
     }
 }
 
@@ -274,7 +276,7 @@ impl Kernel for OneRow<'_> {
 
 #[cfg(test)]
 mod tests {
-    use crate::joint::{Contact, ContactLine, Finger, FingerRow, GasketLine, Seam, TransferImpedance};
+    use crate::joint::{Contact, ContactLine, Fastener, Finger, FingerRow, GasketLine, Seam, TransferImpedance};
     use crate::leak::Leak;
     use crate::material::Material;
 
@@ -299,7 +301,7 @@ mod tests {
         for (pitch, gap, overlap) in [(0.1, 20e-6, 25e-3), (0.1, 1e-3, 0.0), (0.03, 5e-3, 2e-3), (2.0, 1e-4, 0.1)] {
             let seam = Seam::new(42.0, pitch, gap, overlap).unwrap();
             holds_together(&seam);
-            holds_together(&seam.clone().with_contact(contact));
+            holds_together(&seam.clone().with_contact(contact).with_fastener(Fastener::ideal()));
             holds_together(&seam.with_open_fasteners(vec![3, 7, 8], 1.5 * gap).unwrap());
         }
         holds_together(&Seam::new(0.1, 0.1, 20e-6, 25e-3).unwrap());

@@ -5,8 +5,12 @@
 //! share of what falls on the joint, as in [`wave`](crate::wave); the cross-sections of equal
 //! pieces that one wave excites add up as dipoles in a row do.
 
+mod bay;
+mod contact;
 mod contact_line;
 mod door;
+mod face;
+mod fastener;
 mod fingers;
 mod gasket_line;
 mod impedance_table;
@@ -17,11 +21,14 @@ mod rows;
 mod seam;
 mod transfer_impedance;
 
+pub use contact::{Contact, ContactSpots};
 pub use contact_line::ContactLine;
 pub use door::{Door, Joint};
+pub use face::Face;
+pub use fastener::Fastener;
 pub use fingers::{Finger, FingerRow};
 pub use gasket_line::GasketLine;
 pub use impedance_table::ImpedanceTable;
 pub use knife_edge::KnifeEdge;
-pub use seam::{Contact, Seam};
+pub use seam::Seam;
 pub use transfer_impedance::TransferImpedance;

@@ -2,6 +2,8 @@
 
 use std::f64::consts::PI;
 
+use super::bay::{Passed, ln_gained};
+use crate::decibel::LnSum;
 use crate::wave::opening::ln_mode_area;
 use crate::wave::slit::shortened;
 
@@ -38,6 +40,52 @@ const SUMMED_BELOW: f64 = 24.0;
 /// g(u) = 3(sin u/u³ − cos u/u²): mutual over own radiation of two dipoles in line.
 fn mutual(u: f64) -> f64 {
     if u < 1e-2 { 1.0 - u * u / 10.0 } else { 3.0 * (u.sin() / u - u.cos()) / (u * u) }
+}
+
+/// Mean coherence of two dipoles of such a row, from 0 (each for itself) to 1 (all in step).
+pub(super) fn coherence_in_row(wavenumber_per_m: f64, spacing_m: f64, count: f64) -> f64 {
+    if count > 1.0 {
+        ((gain_in_row(wavenumber_per_m, spacing_m, count) - 1.0) / (count - 1.0)).clamp(0.0, 1.0)
+    } else {
+        0.0
+    }
+}
+
+/// Pieces of one kind in a row: how many, and what one passes for itself.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Kind {
+    pub count: f64,
+    pub passed: Passed,
+}
+
+/// ln of what pieces of several kinds pass together, by the mean coherence c of two of them: dipoles of amplitude a
+/// pass Σa² + c ((Σa)² − Σa²), each no more than everything; what is no dipole adds in power. The dipoles are taken as
+/// of one phase, so that no piece that passes more can make the whole pass less.
+pub(super) fn ln_in_row(kinds: impl Iterator<Item = Kind> + Clone, coherence: f64) -> f64 {
+    let amplitudes = kinds.clone().map(|kind| kind.count.ln() + 0.5 * kind.passed.ln_dipole);
+    let ln_amplitude = amplitudes.fold(LnSum::default(), |sum, ln| sum + ln).ln();
+    let mut sum = LnSum::default();
+    for Kind { count, passed: Passed { ln_dipole, ln_rest } } in kinds {
+        if ln_dipole > f64::NEG_INFINITY {
+            // By how much the others help each.
+            let together = LnSum::default() + (coherence.ln() + ln_amplitude - 0.5 * ln_dipole);
+            sum += count.ln() + ln_gained(ln_dipole, (together + (-coherence).ln_1p()).ln());
+        }
+        sum += count.ln() + ln_rest;
+    }
+    sum.ln()
+}
+
+/// Directivity of such a row in front of a wall, in its strongest direction, for waves of any one.
+///
+/// A single short piece is a dipole, 3; a long row of pieces in step is a line whose waves are matched broadside,
+/// (4/π) σ(normal, matched)/σ(mean) = 15/π. A single piece longer than the wavelength has 4p/λ where it is looked at
+/// from farther than 2p²/λ. In a row of them, which reaches across the whole view, that tells nothing: each lights a
+/// strip of its own, and the line's value holds.
+pub(super) fn line_directivity(wavenumber_per_m: f64, spacing_m: f64, count: f64) -> f64 {
+    let in_step = gain_in_row(wavenumber_per_m, spacing_m, count) / count.max(1.0);
+    let row = 3.0 + (15.0 / PI - 3.0) * (1.0 - in_step).max(0.0);
+    row.hypot(2.0 / PI * wavenumber_per_m * spacing_m / count.max(1.0))
 }
 
 /// ln of what one of `count` alike dipoles in a row, `spacing_m` apart, passes alone, by ln of what they pass

@@ -7,7 +7,7 @@ use super::class::{leak_class, value_class};
 use super::leak::PyLeak;
 use super::material::PyMaterial;
 use crate::error::check;
-use crate::joint::{Contact, ContactLine, Finger, Seam};
+use crate::joint::{Contact, ContactLine, Face, Fastener, Finger, Seam};
 use num_complex::Complex64;
 
 /// A bolted seam between two panels: a slit through an overlap, shorted by fasteners.
@@ -25,10 +25,30 @@ use num_complex::Complex64;
 /// contact_conductance_s_per_m : float, default 0
 ///     Conductance between the faces per length of seam, S/m. Zero (no contact between the
 ///     fasteners) is the cautious assumption.
-/// contact_inductance_h_m : float, default 0
-///     Inductance of that contact times length of seam, H m.
-/// faces : Material, default zinc
-///     What the faces are made of.
+/// contact_inductance_h_m : float, optional
+///     Inductance of that contact times length of seam, H m, zero or positive, at most 1. Where
+///     not given it is that of contact spots, L/n with L = (mu0 g/2 pi) ln(s/2 pi a) and n spots a
+///     metre on the whole depth.
+/// contact_spot_radius_m : float, optional
+///     Radius a of a contact spot, m, positive, at most a tenth of the spacing; 0.1 mm where not
+///     given. For a flat contact of a width w along the seam, w/4.
+/// contact_spot_spacing_m : float, optional
+///     Distance s between spots along the seam and into its depth, m; 10 mm where not given.
+/// contact_gap_m : float, optional
+///     Gap for which contact and fasteners are stated, m; `gap_m` where not given. In another gap,
+///     their resistance and inductance follow the gap in proportion.
+/// fastener_resistance_ohm : float, optional
+///     What one fastener leaves between the faces, ohm, zero or positive; 0.25 mohm where not given.
+/// fastener_inductance_h : float, optional
+///     Inductance of that, H, zero or positive, at most 1; 0 where not given.
+/// faces : Material, optional
+///     The metal of the faces; where neither this nor a coating is given, steel under 20 um of zinc.
+/// coating : Material, optional
+///     What they are coated with; zinc where only its thickness is given.
+/// coating_thickness_m : float, optional
+///     Thickness of the coating, m, zero or positive; 20 um where only the coating is given.
+/// sheet_thickness_m : float, optional
+///     Thickness of the sheets, m, positive; far beyond the skin depth where not given.
 /// open_fasteners : sequence of int, default ()
 ///     Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one
 ///     less than the number of bays. Each makes one bay of its two, without contact.
@@ -38,15 +58,24 @@ use num_complex::Complex64;
 /// Notes
 /// -----
 /// Below half a wavelength of pitch each bay is a short slot below cutoff; above, waves run through
-/// the overlap and only contact and wall loss weaken them. Fasteners short the gap through the whole
-/// depth. Pressure, plating and ageing decide the contact: treat it as a knob with a tolerance.
+/// the overlap and only contact and wall loss weaken them. Fasteners press the faces together through
+/// the whole depth of the overlap.
+///
+/// Pressure, plating and ageing decide contact and fasteners: treat them as knobs with a tolerance.
+/// The defaults for spots, fasteners and zinc are of the usual size (common practice, no source).
+/// `validity` tells where a default for contact or fasteners moves the number by a decibel and more.
+///
+/// A change of `gap_m` by `with_parameter`, a sweep or a tolerance takes contact and fasteners with it,
+/// stretched in proportion, which is the mildest law under which an opened joint gets no better; a real contact
+/// loses more. A seam built anew with another gap and the same contact states that this contact was
+/// found at that gap.
 ///
 /// Examples
 /// --------
 /// >>> import stillroom as sr
 /// >>> seam = sr.Seam(length_m=42.0, fastener_pitch_m=0.1, gap_m=20e-6, overlap_m=25e-3)
-/// >>> tight = seam.with_parameter("contact_conductance_s_per_m", 1e4)
-/// >>> tight.cross_section_db(18e9) < seam.cross_section_db(18e9) - 30
+/// >>> pressed = seam.with_parameters({"contact_conductance_s_per_m": 1e4, "contact_inductance_h_m": 1e-15})
+/// >>> pressed.cross_section_db(18e9) < seam.cross_section_db(18e9) - 10
 /// True
 #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "Seam")]
 #[derive(Clone, PartialEq)]
@@ -62,8 +91,16 @@ impl PySeam {
         gap_m,
         overlap_m,
         contact_conductance_s_per_m=0.0,
-        contact_inductance_h_m=0.0,
+        contact_inductance_h_m=None,
+        contact_spot_radius_m=None,
+        contact_spot_spacing_m=None,
+        contact_gap_m=None,
+        fastener_resistance_ohm=None,
+        fastener_inductance_h=None,
         faces=None,
+        coating=None,
+        coating_thickness_m=None,
+        sheet_thickness_m=None,
         open_fasteners=Vec::new(),
         open_gap_m=None,
     ))]
@@ -74,17 +111,27 @@ impl PySeam {
         gap_m: f64,
         overlap_m: f64,
         contact_conductance_s_per_m: f64,
-        contact_inductance_h_m: f64,
+        contact_inductance_h_m: Option<f64>,
+        contact_spot_radius_m: Option<f64>,
+        contact_spot_spacing_m: Option<f64>,
+        contact_gap_m: Option<f64>,
+        fastener_resistance_ohm: Option<f64>,
+        fastener_inductance_h: Option<f64>,
         faces: Option<PyMaterial>,
+        coating: Option<PyMaterial>,
+        coating_thickness_m: Option<f64>,
+        sheet_thickness_m: Option<f64>,
         open_fasteners: Vec<usize>,
         open_gap_m: Option<f64>,
     ) -> PyResult<PyClassInitializer<Self>> {
-        let contact = Contact::new(contact_conductance_s_per_m, contact_inductance_h_m)?;
-        let seam = Seam::new(length_m, fastener_pitch_m, gap_m, overlap_m)?.with_contact(contact);
-        let seam = match faces {
-            Some(faces) => seam.with_faces(faces.0),
-            None => seam,
-        };
+        let conductance = contact_conductance_s_per_m;
+        let spots = (contact_spot_radius_m, contact_spot_spacing_m);
+        let contact = Contact::by_numbers(conductance, contact_inductance_h_m, spots, contact_gap_m)?;
+        let coated = (coating.map(|coating| coating.0), coating_thickness_m);
+        let seam = Seam::new(length_m, fastener_pitch_m, gap_m, overlap_m)?
+            .with_contact(contact)
+            .with_fastener(Fastener::by_numbers(fastener_resistance_ohm, fastener_inductance_h)?)
+            .with_faces(Face::by_parts(faces.map(|faces| faces.0), coated, sheet_thickness_m)?);
         // The gap is checked even where no fastener is open.
         Ok(Self(seam.with_open_fasteners(open_fasteners, open_gap_m.unwrap_or(gap_m))?).into())
     }
@@ -107,10 +154,28 @@ value_class!(PySeam, "Seam" {
     overlap_m: f64 = |seam| seam.overlap_m(),
     /// Conductance between the faces per length of seam, S/m.
     contact_conductance_s_per_m: f64 = |seam| seam.contact().conductance_s_per_m(),
-    /// Inductance of that contact times length of seam, H m.
-    contact_inductance_h_m: f64 = |seam| seam.contact().inductance_h_m(),
-    /// What the faces are made of.
-    faces: PyMaterial = |seam| PyMaterial(seam.faces().clone()),
+    /// Inductance of that contact times length of seam, H m, where it is stated.
+    contact_inductance_h_m: Option<f64> = |seam| seam.contact().inductance_h_m(),
+    /// Radius of a contact spot, m, where spots are stated.
+    contact_spot_radius_m: Option<f64> = |seam| seam.contact().spots().map(|spots| spots.radius_m()),
+    /// Distance between contact spots, m, where spots are stated.
+    contact_spot_spacing_m: Option<f64> = |seam| seam.contact().spots().map(|spots| spots.spacing_m()),
+    /// Gap for which the contact is stated, m.
+    contact_gap_m: Option<f64> = |seam| seam.contact().gap_m(),
+    /// Resistance of one fastener, ohm, where its impedance is stated.
+    fastener_resistance_ohm: Option<f64> =
+        |seam| seam.fastener().is_stated().then(|| seam.fastener().resistance_ohm()),
+    /// Inductance of one fastener, H, where its impedance is stated.
+    fastener_inductance_h: Option<f64> =
+        |seam| seam.fastener().is_stated().then(|| seam.fastener().inductance_h()),
+    /// The metal of the faces.
+    faces: PyMaterial = |seam| PyMaterial(seam.faces().material().clone()),
+    /// What they are coated with.
+    coating: Option<PyMaterial> = |seam| seam.faces().coating().cloned().map(PyMaterial),
+    /// Thickness of the coating, m.
+    coating_thickness_m: Option<f64> = |seam| seam.faces().coating_thickness_m(),
+    /// Thickness of the sheets, m, where they are not thick by far.
+    sheet_thickness_m: Option<f64> = |seam| seam.faces().sheet_thickness_m(),
     /// Numbers of the fasteners that are loose or missing.
     open_fasteners: Vec<usize> = |seam| seam.open_fasteners().to_vec(),
     /// Gap beside those, m.

@@ -47,6 +47,11 @@ const GAUSS_12: [(f64, f64); 6] = [
     (0.437_383_295_744_265_54, 0.124_573_522_906_701_39),
 ];
 
+/// Places and weights of that rule over (0, 1).
+pub(crate) fn gauss_12() -> impl Iterator<Item = (f64, f64)> {
+    GAUSS_12.into_iter().flat_map(|(x, weight)| [(x, weight), (1.0 - x, weight)])
+}
+
 /// The 12-point rule over (0, 1).
 fn gauss(mut term: impl FnMut(f64) -> f64) -> f64 {
     GAUSS_12.iter().map(|&(x, weight)| weight * (term(x) + term(1.0 - x))).sum()
@@ -111,9 +116,15 @@ impl Slit {
     /// The same per length of a slit without ends, for a voltage exp(−jβx) with β < k.
     pub(crate) fn endless_mouth(gap_m: f64, transverse_per_m: f64) -> Complex64 {
         // The logarithm itself turns negative where the slit is no longer narrow; this does not.
-        let reach = 1.0 / (SLIT_LOG * transverse_per_m * gap_m);
-        let logarithm = 0.5 * (reach * reach).ln_1p();
+        let logarithm = Self::static_logarithm(gap_m, transverse_per_m);
         0.5 * gap_m * transverse_per_m * transverse_per_m * Complex64::new(-2.0 / PI * logarithm, 1.0)
+    }
+
+    /// The logarithm K in the mouth β²gK/π of a voltage exp(−jβx) whose wavelength is short against that of the
+    /// field around it: ln(8/(e^γ βg)), kept positive where the gap is wide.
+    pub(crate) fn static_logarithm(gap_m: f64, beta_per_m: f64) -> f64 {
+        let reach = 1.0 / (SLIT_LOG * beta_per_m * gap_m);
+        0.5 * (reach * reach).ln_1p()
     }
 
     /// Half-waves that fit into the length, and the share with which the slit counts as endless then.

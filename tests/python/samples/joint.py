@@ -23,4 +23,16 @@ SAMPLES = [
     LID,
     TABLE,
     sr.Seam(42.0, 0.1, 20e-6, 25e-3, contact_conductance_s_per_m=100.0, faces=sr.materials.aluminium),
+    sr.Seam(
+        42.0,
+        0.1,
+        20e-6,
+        25e-3,
+        contact_conductance_s_per_m=1e4,
+        contact_spot_spacing_m=5e-3,
+        contact_gap_m=15e-6,
+        fastener_resistance_ohm=1e-4,
+        coating=sr.materials.tin,
+        sheet_thickness_m=0.5e-3,
+    ),
 ]
