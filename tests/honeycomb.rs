@@ -204,10 +204,10 @@ fn a_framed_vent_is_read_as_its_cells_and_its_joint() {
             let hole = power(&hole, exposure);
             for (at, &f) in f.iter().enumerate() {
                 // What is more than the cells is the joint, along the outline: nearer than the same joint as a straight line, but
-                // no element of it is nearer than the middle of that.
+                // no element of it is nearer than the middle of that, and a matched line has 15/pi where an outline has 3.
                 let joint = both[at] + (-(cells[at] - both[at]).exp()).ln_1p();
                 let more = 10.0 / 10_f64.ln() * (joint - line[at]);
-                assert!(both[at] - cells[at] < 1e-6 || (more > -1.0 && more < 12.0), "{f} {more}");
+                assert!(both[at] - cells[at] < 1e-6 || (more > -1.0 - 2.02 && more < 12.0), "{f} {more}");
                 // Foil without a bond is hardly there at low frequency.
                 assert!(!is_bonded || f > 20e6 || both[at] < hole[at], "{f} {} {}", both[at], hole[at]);
             }

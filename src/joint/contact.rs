@@ -17,6 +17,7 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
+use super::bay::LEAST_M;
 use crate::constants::VACUUM_PERMEABILITY;
 use crate::error::{Result, check};
 
@@ -57,13 +58,13 @@ impl ContactSpots {
     /// Inductance of one of them, H, in a gap (m).
     #[must_use]
     pub fn inductance_h(&self, gap_m: f64) -> f64 {
-        VACUUM_PERMEABILITY * gap_m / (2.0 * PI) * (self.spacing_m / (2.0 * PI * self.radius_m)).ln()
+        VACUUM_PERMEABILITY * gap_m / (2.0 * PI) * (self.spacing_m.ln() - (2.0 * PI).ln() - self.radius_m.ln())
     }
 
     /// How many there are on each metre of an overlap of this depth, m: one line of them at least.
     #[must_use]
     pub fn per_m(&self, overlap_m: f64) -> f64 {
-        overlap_m.max(self.spacing_m) / (self.spacing_m * self.spacing_m)
+        (overlap_m / self.spacing_m).max(1.0) / self.spacing_m
     }
 }
 
@@ -208,7 +209,7 @@ impl Contact {
     /// Inductance times length of seam, H m, in a gap and through an overlap, both m.
     #[must_use]
     pub fn inductance_in_h_m(&self, gap_m: f64, overlap_m: f64) -> f64 {
-        let of_spots = |spots: ContactSpots| spots.inductance_h(gap_m) / spots.per_m(overlap_m);
+        let of_spots = |spots: ContactSpots| spots.inductance_h(gap_m) / spots.per_m(overlap_m).max(LEAST_M);
         match self.inductance {
             Inductance::Assumed => of_spots(ContactSpots::default()),
             Inductance::Spots(spots) => of_spots(spots),
@@ -219,16 +220,20 @@ impl Contact {
     /// Admittance per length, S/m, in a gap and through an overlap, both m.
     #[must_use]
     pub fn admittance_s_per_m(&self, frequency_hz: f64, gap_m: f64, overlap_m: f64) -> Complex64 {
-        let conductance = self.conductance_s_per_m / self.opened(gap_m);
+        let conductance = (self.conductance_s_per_m / self.opened(gap_m)).min(SHORT_S_PER_M);
         let ratio = 2.0 * PI * frequency_hz * self.inductance_in_h_m(gap_m, overlap_m) * conductance;
         conductance / Complex64::new(1.0, ratio)
     }
 
     /// How far a gap is opened against the one that the contact is stated for.
+    /// Within bounds that no product of a few leaves.
     fn opened(&self, gap_m: f64) -> f64 {
-        self.gap_m.map_or(1.0, |stated| gap_m / stated)
+        self.gap_m.map_or(1.0, |stated| (gap_m / stated).clamp(1.0 / SHORT_S_PER_M, SHORT_S_PER_M))
     }
 }
+
+/// What conducts more than this is a short like any other.
+const SHORT_S_PER_M: f64 = 1e30;
 
 #[cfg(feature = "serde")]
 #[derive(serde::Deserialize)]

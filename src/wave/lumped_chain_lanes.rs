@@ -206,7 +206,7 @@ fn line_excess<S: Simd>(law: &LineLaw, omega: Real<S>) -> ExcessLanes<S> {
     let excess = Complex::new(long.select(excess.re, short.re), long.select(excess.im, short.im));
     let line = ExcessLanes { a: excess, b: impedance * ratio, c: admittance * ratio, d: excess };
     if law.return_h > 0.0 {
-        line.with_common_impedance(Complex::new(omega.constant(0.0), omega * law.return_h))
+        line.with_common_impedance(Complex::new(omega.constant(0.0), omega * law.return_h)).unless_large(&line)
     } else {
         line
     }
@@ -231,11 +231,18 @@ impl<S: Simd> ExcessLanes<S> {
         Self { a: self.d, b: self.c, c: self.b, d: self.a }
     }
 
-    /// Not a number where the chain is too large for that, and the scalar twin has to decide.
+    /// Not a number where what it was made of is so large that a square of it overflows: the scalar twin has to decide.
+    #[inline(always)]
+    fn unless_large(mut self, before: &Self) -> Self {
+        let size = [before.a, before.b, before.c, before.d].map(|entry| entry.re.abs() + entry.im.abs());
+        let sound = (size[0] + size[1] + (size[2] + size[3])).less(LARGEST);
+        self.b.re = sound.select(self.b.re, f64::NAN);
+        self
+    }
+
+    /// Not a number where the chain is too large for that.
     #[inline(always)]
     fn in_case(self, case: Case, omega: Real<S>) -> Self {
-        let size = [self.a, self.b, self.c, self.d].map(|entry| entry.re.abs() + entry.im.abs());
-        let sound = (size[0] + size[1] + (size[2] + size[3])).less(LARGEST);
         let mut built = self;
         if case.stray_f > 0.0 {
             let stray = Complex::new(omega.constant(0.0), omega * case.stray_f);
@@ -244,8 +251,7 @@ impl<S: Simd> ExcessLanes<S> {
         if case.bond_ohm > 0.0 || case.bond_h > 0.0 {
             built = built.with_common_impedance(Complex::new(omega.constant(case.bond_ohm), omega * case.bond_h));
         }
-        built.b.re = sound.select(built.b.re, f64::NAN);
-        built
+        built.unless_large(&self)
     }
 }
 
