@@ -17,6 +17,7 @@
 //! here claims to hold for it, use a field solver, or measure, and bring the result in as a
 //! [`leak::TabulatedLeak`].
 
+pub mod circuit;
 pub mod complex;
 pub mod constants;
 pub mod decibel;
@@ -27,7 +28,10 @@ pub mod interrupt;
 mod lanes;
 pub mod leak;
 pub mod material;
+pub mod mouth;
+pub mod object;
 pub mod parameter;
+pub mod probe;
 mod readable;
 pub mod sheet;
 mod special;
@@ -52,6 +56,7 @@ pub use enclosure::{AntennaTest, Enclosure, Exposure, Requirement, Study};
 pub use error::{Error, Result};
 pub use material::Material;
 pub use parameter::{Parameters, Rebuild};
+pub use probe::{LoopArrangement, LoopTest, RodTest};
 pub use sheet::{Laminate, Layer};
 pub use validity::Validity;
-pub use wave::{LoopArrangement, LoopTest, PlaneWave, Polarization, RodTest};
+pub use wave::{PlaneWave, Polarization};

@@ -16,6 +16,7 @@ const FLOORS: &[&[&str]] = &[
         "error",
         "interrupt",
         "lanes",
+        "object",
         "parameter",
         "readable",
         "special",
@@ -186,8 +187,12 @@ fn every_entry_of_the_floors_exists() {
         let file = root().join("src").join(format!("{name}.rs"));
         !file.exists() && !root().join("src").join(name).is_dir()
     };
-    let offences: Vec<String> =
-        FLOORS.iter().flat_map(|floor| floor.iter()).filter(missing).map(|name| format!("FLOORS names {name}")).collect();
+    let offences: Vec<String> = FLOORS
+        .iter()
+        .flat_map(|floor| floor.iter())
+        .filter(missing)
+        .map(|name| format!("FLOORS names {name}"))
+        .collect();
     report(&offences);
 }
 
@@ -210,16 +215,18 @@ fn modules_of_one_floor_make_no_circle() {
         uses().into_iter().map(|(_, own, used)| (own, used)).filter(|(own, _)| floor(own) > Some(0)).collect();
     edges.sort();
     edges.dedup();
-    // Who uses nothing that is left is taken away; what stays goes round in circles.
+    // Who uses nothing that is left, and who is used by nothing that is left, is taken away; what stays goes in circles.
     loop {
         let before = edges.len();
-        let users: Vec<String> = edges.iter().map(|(own, _)| own.clone()).collect();
-        edges.retain(|(_, used)| users.contains(used));
+        let (users, used): (Vec<String>, Vec<String>) = edges.iter().cloned().unzip();
+        edges.retain(|(from, to)| users.contains(to) && used.contains(from));
         if edges.len() == before {
             break;
         }
     }
-    report(&edges.iter().map(|(own, used)| format!("{own} and {used} use one another, round about")).collect::<Vec<_>>());
+    report(
+        &edges.iter().map(|(own, used)| format!("{own} and {used} use one another, round about")).collect::<Vec<_>>(),
+    );
 }
 
 #[test]
@@ -285,7 +292,7 @@ fn the_search_for_uses_finds_all_forms() {
     };
     is(named("use crate::sheet::Laminate;"), &[(1, "sheet")]);
     is(named("use crate::{filter::Ladder, wave};"), &[(1, "filter"), (1, "wave")]);
-    is(named("use crate::{\n    filter::{Ladder, Part},\n    wave,\n};"), &[(2, "filter"), (3, "wave")]);
+    is(named("use crate::{\n    filter::{Ladder, Part}, \n    wave, \n};"), &[(2, "filter"), (3, "wave")]);
     is(named("let x = crate::leak::a(crate::joint::b());"), &[(1, "leak"), (1, "joint")]);
     is(named("use super::x;"), &[]);
 }

@@ -5,13 +5,13 @@
 
 use num_complex::Complex64;
 use proptest::prelude::*;
+use stillroom::circuit::{Terminations, TwoPort};
 use stillroom::filter::{
     Bank, Capacitor, CommonModeChoke, Conductor, Element, FeedthroughCapacitor, FilteredLine, FrequencyUnit, Housing,
     Inductor, Ladder, LineFilter, LossyLine, MeasuredTwoPort, MeasuringCircuit, ModalTermination, Mode, PairFormat,
     Resistor, Saturation, Termination, Touchstone, Wire,
 };
 use stillroom::leak::Leak;
-use stillroom::wave::{Terminations, TwoPort};
 use stillroom::{Error, Parameters};
 
 fn log_range(low: f64, high: f64) -> impl Strategy<Value = f64> {

@@ -7,11 +7,12 @@ use ndarray::Array1;
 use proptest::prelude::*;
 use stillroom::leak::TabulatedLeak;
 use stillroom::material::{Conductivity, Material, Permeability, Permittivity};
+use stillroom::probe::{LoopArrangement, LoopTest, RodTest};
 use stillroom::sheet::{
     ClosedShell, HolePattern, NearSource, PerforatedSheet, ShellShape, WireMesh, handbook_reflection_db,
     room_in_uniform_field,
 };
-use stillroom::wave::{Incidence, LoopArrangement, LoopTest, Passages, RodTest, Sheet, Waves};
+use stillroom::wave::{Incidence, Passages, Sheet, Waves};
 use stillroom::{Enclosure, Error, Exposure, Laminate, Layer, Parameters, PlaneWave, Polarization};
 
 fn decades(low: f64, high: f64) -> impl Strategy<Value = f64> {

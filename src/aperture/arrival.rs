@@ -23,10 +23,10 @@ use std::sync::LazyLock;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::Leak;
+use crate::mouth::slit::smooth_step;
 use crate::special::{bessel_j_and_slope, gauss_legendre};
 use crate::wave::Polarization;
 use crate::wave::incidence::cosine_of_deg;
-use crate::wave::slit::smooth_step;
 
 /// A plane wave by the direction from which it falls on an opening, and its polarization.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -15,7 +15,7 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use crate::wave::opening::Chain;
+use crate::mouth::chain::Chain;
 
 /// Frequencies over cutoff beyond which nothing more happens than that numbers overflow, and the
 /// depth over wavelength at which even their logarithms are enormous.

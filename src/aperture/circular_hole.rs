@@ -7,9 +7,9 @@ use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
+use crate::mouth::chain::ln_mode_area;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::ln_mode_area;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
 const TE11: f64 = 1.841_183_781_340_659_3;

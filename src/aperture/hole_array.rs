@@ -29,9 +29,9 @@ use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Error, Result};
 use crate::leak::{Extent, Leak, Polarizability};
+use crate::mouth::chain::ln_mode_area;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::ln_mode_area;
 
 /// How the holes of an array are taken together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

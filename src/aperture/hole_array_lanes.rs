@@ -240,7 +240,7 @@ mod tests {
     use super::super::hole_layout::HoleLayout;
     use super::*;
     use crate::leak::Leak;
-    use crate::wave::HolePattern;
+    use crate::mouth::HolePattern;
 
     fn frequencies() -> Vec<f64> {
         (0..=700).map(|step| 10f64.powf(f64::from(step) * 0.02)).collect()

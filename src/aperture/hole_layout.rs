@@ -6,8 +6,8 @@ use rand_pcg::Pcg64;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 
 use crate::error::{Error, Result, check};
+use crate::mouth::HolePattern;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::HolePattern;
 
 /// How the holes of an array lie on the wall; the first axis is that along a row.
 #[derive(Debug, Clone, PartialEq)]

@@ -26,7 +26,7 @@ mod rule_of_thumb;
 mod slot_model;
 mod slots;
 
-pub use crate::wave::polarizability;
+pub use crate::mouth::polarizability;
 pub use arrival::{Arrival, Directional};
 pub use circular_hole::CircularHole;
 pub use hole_array::{HoleArray, HoleInteraction};

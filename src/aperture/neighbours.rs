@@ -15,7 +15,7 @@
 //! over its pairs, is by how much the array radiates more than its holes apart: N for one much smaller than the
 //! wavelength, one for holes far apart. Their static fields ease (or, across a row, hinder) one another by
 //! β_x = (2/N) Σ (3cos²φ − 1)/(4πr³) and β_e = (2/N) Σ 1/(4πr³) (the electric moment points against the field), which for a large pattern are
-//! S/(8πp³) and S/(4πp³), S the lattice sum of the perforated sheet (`crate::wave::hole_pattern`).
+//! S/(8πp³) and S/(4πp³), S the lattice sum of the perforated sheet (`crate::mouth::hole_pattern`).
 
 use std::f64::consts::PI;
 
@@ -158,7 +158,7 @@ pub(super) fn shared(x: f64) -> (f64, f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wave::HolePattern;
+    use crate::mouth::HolePattern;
 
     fn grid(pattern: HolePattern, rows: usize, columns: usize) -> Neighbours {
         let layout = HoleLayout::grid(pattern, 1.0, rows, columns).unwrap();

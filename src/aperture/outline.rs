@@ -7,7 +7,7 @@
 use std::f64::consts::{FRAC_PI_4, PI};
 
 use crate::leak::Polarizability;
-use crate::wave::polarizability::{in_root, unit_cross, unit_ellipse, unit_rectangle, unit_rounded_slot};
+use crate::mouth::polarizability::{in_root, unit_cross, unit_ellipse, unit_rectangle, unit_rounded_slot};
 
 /// What kind of outline.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 //! With the electric field across it, it carries voltages sin(mπx/l): the lowest resonates near half a
 //! wavelength and then passes about λ²/4π; each further one adds as much from m half-waves on. With the field
 //! along it, it is a hole as wide as its width. A thin slot (w/l below 0.05) is a slit by Babinet's principle
-//! (`crate::wave::slit`); a wide one (above 0.12) a fitted mode (`super::channel`); between, both are mixed.
+//! (`crate::mouth::slit`); a wide one (above 0.12) a fitted mode (`super::channel`); between, both are mixed.
 //! Rounded outlines go from the rectangle's constants to the circle's with w/l.
 
 use std::f64::consts::PI;
@@ -15,8 +15,8 @@ use super::channel::{Channel, Rest};
 use super::outline::{GuideMode, Outline, Unit};
 use crate::decibel::LnSum;
 use crate::leak::Polarizability;
-use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::{Slit, smooth_step};
+use crate::mouth::chain::{Chain, ln_mode_area};
+use crate::mouth::slit::{Slit, smooth_step};
 
 /// What follows from the sides, made once.
 #[derive(Debug, Clone, Copy, PartialEq)]

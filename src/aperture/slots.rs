@@ -6,9 +6,9 @@ use super::slot_model::SlotModel;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
+use crate::mouth::polarizability::check_sides;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::polarizability::check_sides;
 
 /// An opening with a length, a width and a thickness of the wall, by its outline.
 macro_rules! slot {
@@ -195,7 +195,7 @@ mod tests {
     use super::*;
     use std::f64::consts::PI;
 
-    use crate::wave::polarizability::{cross, ellipse, rectangle, rounded_slot};
+    use crate::mouth::polarizability::{cross, ellipse, rectangle, rounded_slot};
 
     fn db(slot: &RectangularSlot, frequency_hz: f64) -> f64 {
         -crate::decibel::loss_db_of_ln_power(slot.ln_cross_section(frequency_hz))

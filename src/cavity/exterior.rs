@@ -2,7 +2,7 @@
 //!
 //! jωμ₀ Y_ij = (1/2π) ∫∫ (f_i′ f_j′ − k² f_i f_j) exp(−jkR)/R for two voltages along the same axis; along
 //! different axes only the first part is left, with the other sign. The self term of a voltage is the slot's own
-//! ([`Slit`](crate::wave::slit::Slit)); two voltages of one opening leave a single integral over their
+//! ([`Slit`](crate::mouth::slit::Slit)); two voltages of one opening leave a single integral over their
 //! correlation.
 //!
 //! A potential sees the electric field on the wall that a voltage f makes in front of it, −∂Φ/∂v with

@@ -5,9 +5,9 @@ use std::f64::consts::PI;
 use super::carried::{Carried, Potential, Voltage};
 use super::exterior::Link;
 use crate::error::{Error, Result, check};
+use crate::mouth::polarizability::unit_rectangle;
+use crate::mouth::slit::Slit;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::polarizability::unit_rectangle;
-use crate::wave::slit::Slit;
 
 /// An axis in the front wall of a box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

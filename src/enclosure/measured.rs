@@ -59,7 +59,8 @@ impl TabulatedLeak {
 mod tests {
     use super::*;
     use crate::leak::Leak;
-    use crate::wave::{LoopArrangement, LoopTest, PlaneWave, RodTest};
+    use crate::probe::{LoopArrangement, LoopTest, RodTest};
+    use crate::wave::PlaneWave;
     use crate::{AntennaTest, Error};
 
     #[test]

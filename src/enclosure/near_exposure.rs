@@ -28,8 +28,8 @@ use super::elements::elements;
 use super::exposure::{Exposure, Reading, over_parts};
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::leak::{Extent, Leak};
+use crate::probe::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 use crate::validity::Validity;
-use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 
 /// (3 · ½/(1 + ¼)^{5/2})²: product of the radial fields of two axial dipoles at ρ = d/2, the largest
 /// there is, over that of the same dipoles across the axis at ρ = 0.

@@ -4,12 +4,12 @@ use num_complex::Complex64;
 
 use super::mode::different_lines;
 use super::square::{Basis, MOST, Square};
+use crate::circuit::TwoPort;
+use crate::circuit::lumped_chain::nonzero;
 use crate::error::{Result, check};
 use crate::filter::{CommonModeChoke, Element, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::TwoPort;
-use crate::wave::lumped_chain::nonzero;
 
 /// One bank of a filter of several lines.
 #[derive(Debug, Clone, PartialEq)]

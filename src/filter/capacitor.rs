@@ -1,10 +1,10 @@
 //! Two-terminal capacitors: loss, equivalent series resistance and inductance.
 
+use crate::circuit::bounds;
+use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
-use crate::wave::lumped_chain::Immittance;
 
 /// A two-terminal capacitor.
 ///
@@ -28,7 +28,7 @@ impl Capacitor {
     /// Unless positive and finite.
     pub fn new(capacitance_f: f64) -> Result<Self> {
         Ok(Self {
-            capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?,
+            capacitance_f: bounds::positive("capacitance_f", "F", capacitance_f)?,
             series_resistance_ohm: 0.0,
             series_inductance_h: 0.0,
             loss_tangent: 0.0,
@@ -40,7 +40,7 @@ impl Capacitor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
-        Ok(Self { capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?, ..self })
+        Ok(Self { capacitance_f: bounds::positive("capacitance_f", "F", capacitance_f)?, ..self })
     }
 
     /// With an equivalent series resistance, ohm. A resistor put in series on purpose counts here too.
@@ -48,7 +48,7 @@ impl Capacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_series_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        let series_resistance_ohm = circuit_value::non_negative("series_resistance_ohm", "ohm", resistance_ohm)?;
+        let series_resistance_ohm = bounds::non_negative("series_resistance_ohm", "ohm", resistance_ohm)?;
         Ok(Self { series_resistance_ohm, ..self })
     }
 
@@ -57,7 +57,7 @@ impl Capacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_series_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        let series_inductance_h = circuit_value::non_negative("series_inductance_h", "H", inductance_h)?;
+        let series_inductance_h = bounds::non_negative("series_inductance_h", "H", inductance_h)?;
         Ok(Self { series_inductance_h, ..self })
     }
 
@@ -66,7 +66,7 @@ impl Capacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: bounds::non_negative("loss_tangent", "", loss_tangent)?, ..self })
     }
 
     /// Capacitance, F.

@@ -10,11 +10,11 @@
 use num_complex::Complex64;
 
 use super::square::Square;
+use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::Saturation;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
 
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
 
@@ -37,7 +37,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless the inductance is positive and the coupling is at least 0 and below 1.
     pub fn new(inductance_h: f64, coupling: f64) -> Result<Self> {
-        circuit_value::positive("inductance_h", "H", inductance_h)?;
+        bounds::positive("inductance_h", "H", inductance_h)?;
         check::fraction("coupling", coupling)?;
         check::less_than("coupling", "", coupling, "full coupling", 1.0)?;
         Ok(Self {
@@ -56,8 +56,8 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless both are positive and the leakage is below twice the inductance.
     pub fn from_leakage(inductance_h: f64, leakage_h: f64) -> Result<Self> {
-        circuit_value::positive("inductance_h", "H", inductance_h)?;
-        circuit_value::positive("leakage_h", "H", leakage_h)?;
+        bounds::positive("inductance_h", "H", inductance_h)?;
+        bounds::positive("leakage_h", "H", leakage_h)?;
         check::at_most("leakage_h", "H", leakage_h, "twice inductance_h", 2.0 * inductance_h)?;
         Self::new(inductance_h, 1.0 - 0.5 * leakage_h / inductance_h)
     }
@@ -67,7 +67,7 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+        Ok(Self { resistance_ohm: bounds::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
     }
 
     /// With a capacitance across each winding, F.
@@ -75,8 +75,7 @@ impl CommonModeChoke {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f =
-            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f = bounds::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 
@@ -86,7 +85,7 @@ impl CommonModeChoke {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+        Ok(Self { relaxation_hz: Some(bounds::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
     /// With a core that saturates: the law is that of the inductance against a current that all windings carry alike,

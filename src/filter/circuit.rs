@@ -9,14 +9,14 @@
 
 use num_complex::Complex64;
 
+use crate::circuit::Terminations;
+use crate::circuit::bounds;
 use crate::constants::wavenumber_per_m;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
+use crate::probe::monopole;
 use crate::validity::Validity;
-use crate::wave::Terminations;
-use crate::wave::circuit_value;
-use crate::wave::monopole;
 
 /// A wire that stands off a conducting plane, as the plane's terminal sees it.
 ///
@@ -39,8 +39,8 @@ impl Wire {
     /// Unless both are positive and finite and the radius is below a tenth of the length: what is thicker
     /// is no wire.
     pub fn new(length_m: f64, radius_m: f64) -> Result<Self> {
-        circuit_value::positive("length_m", "m", length_m)?;
-        circuit_value::positive("radius_m", "m", radius_m)?;
+        bounds::positive("length_m", "m", length_m)?;
+        bounds::positive("radius_m", "m", radius_m)?;
         check::less_than("radius_m", "m", radius_m, "length_m / 10", 0.1 * length_m)?;
         Ok(Self { length_m, radius_m })
     }
@@ -106,8 +106,8 @@ impl Termination {
     /// Unless its resistance is positive and both parts are finite.
     pub fn impedance(ohm: impl Into<Complex64>) -> Result<Self> {
         let ohm = ohm.into();
-        circuit_value::positive("resistance_ohm", "ohm", ohm.re)?;
-        circuit_value::bounded("reactance_ohm", "ohm", ohm.im)?;
+        bounds::positive("resistance_ohm", "ohm", ohm.re)?;
+        bounds::bounded("reactance_ohm", "ohm", ohm.im)?;
         Ok(Self::Impedance(ohm))
     }
 
@@ -117,9 +117,9 @@ impl Termination {
     /// Unless all are positive and finite.
     pub fn line_network(parallel_ohm: f64, branch_ohm: f64, branch_h: f64) -> Result<Self> {
         Ok(Self::LineNetwork {
-            parallel_ohm: circuit_value::positive("parallel_ohm", "ohm", parallel_ohm)?,
-            branch_ohm: circuit_value::positive("branch_ohm", "ohm", branch_ohm)?,
-            branch_h: circuit_value::positive("branch_h", "H", branch_h)?,
+            parallel_ohm: bounds::positive("parallel_ohm", "ohm", parallel_ohm)?,
+            branch_ohm: bounds::positive("branch_ohm", "ohm", branch_ohm)?,
+            branch_h: bounds::positive("branch_h", "H", branch_h)?,
         })
     }
 

@@ -18,9 +18,9 @@ use num_complex::Complex64;
 
 use super::bank::Currents;
 use super::square::{Basis, MOST};
+use crate::circuit::lumped_chain::Immittance;
 use crate::filter::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode, Part, Termination};
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
-use crate::wave::lumped_chain::Immittance;
 
 /// Squares of magnitudes beyond these are left to the scalar twin.
 const LARGEST: f64 = 1e250;

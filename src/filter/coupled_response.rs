@@ -22,7 +22,7 @@ use num_complex::Complex64;
 use super::bank::Stage;
 use super::housing::Housing;
 use super::square::{Basis, MOST, Square};
-use crate::wave::{Terminations, TwoPort};
+use crate::circuit::{Terminations, TwoPort};
 
 /// Currents for one volt of source in each line in turn; what flows out at the far end is divided by `exp(ln_scale)`.
 pub(super) struct Response {

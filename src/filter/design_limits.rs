@@ -1,10 +1,10 @@
 //! What a filter to be found may not exceed, and what its parts are like.
 
+use crate::circuit::bounds::{self, SINE_CREST};
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Capacitor, Inductor, MainsSupply, PreferredSeries, Saturation};
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value::{self, SINE_CREST};
 
 /// What a filter may not exceed, and what its parts are like.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,9 +90,9 @@ impl DesignLimits {
         earth_leakage_a: f64,
         volt_drop_fraction: f64,
     ) -> Result<Self> {
-        circuit_value::positive("load_current_rms_a", "A", load_current_rms_a)?;
-        circuit_value::positive("earth_leakage_a", "A", earth_leakage_a)?;
-        circuit_value::positive("volt_drop_fraction", "", volt_drop_fraction)?;
+        bounds::positive("load_current_rms_a", "A", load_current_rms_a)?;
+        bounds::positive("earth_leakage_a", "A", earth_leakage_a)?;
+        bounds::positive("volt_drop_fraction", "", volt_drop_fraction)?;
         let omega = std::f64::consts::TAU * supply.frequency_hz();
         let highest_v = supply.voltage_v() * (1.0 + supply.voltage_tolerance());
         Ok(Self {
@@ -118,19 +118,19 @@ impl DesignLimits {
             ("coil_half_energy_j", "J", self.coil_half_energy_j),
         ] {
             if let Some(value) = value {
-                circuit_value::positive(name, unit, value)?;
+                bounds::positive(name, unit, value)?;
             }
         }
-        circuit_value::non_negative("load_current_rms_a", "A", self.load_current_rms_a)?;
-        circuit_value::crest_factor(self.crest_factor)?;
+        bounds::non_negative("load_current_rms_a", "A", self.load_current_rms_a)?;
+        bounds::crest_factor(self.crest_factor)?;
         check::within("most_parts", "", self.most_parts as f64, (1.0, 15.0), "a whole number from 1 to 15")?;
-        circuit_value::non_negative("coil_resistance_ohm_per_h", "ohm/H", self.coil_resistance_ohm_per_h)?;
+        bounds::non_negative("coil_resistance_ohm_per_h", "ohm/H", self.coil_resistance_ohm_per_h)?;
         check::fraction("least_remaining", self.least_remaining)?;
         check::less_than("least_remaining", "", self.least_remaining, "one", 1.0)?;
-        circuit_value::positive("coil_saturation_exponent", "", self.coil_saturation_exponent)?;
-        circuit_value::non_negative("coil_capacitance_f", "F", self.coil_capacitance_f)?;
-        circuit_value::non_negative("capacitor_resistance_ohm", "ohm", self.capacitor_resistance_ohm)?;
-        circuit_value::non_negative("capacitor_inductance_h", "H", self.capacitor_inductance_h)?;
+        bounds::positive("coil_saturation_exponent", "", self.coil_saturation_exponent)?;
+        bounds::non_negative("coil_capacitance_f", "F", self.coil_capacitance_f)?;
+        bounds::non_negative("capacitor_resistance_ohm", "ohm", self.capacitor_resistance_ohm)?;
+        bounds::non_negative("capacitor_inductance_h", "H", self.capacitor_inductance_h)?;
         Ok(())
     }
 
@@ -252,7 +252,7 @@ checked_record!(DesignLimits as LimitsRecord {
     least_remaining: f64,
     #[serde(default)]
     load_current_rms_a: f64,
-    #[serde(default = "circuit_value::sine_crest")]
+    #[serde(default = "bounds::sine_crest")]
     crest_factor: f64,
     #[serde(default = "seven")]
     most_parts: usize,

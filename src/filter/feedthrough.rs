@@ -1,13 +1,13 @@
 //! Feedthrough capacitors.
 
+use crate::circuit::TwoPort;
+use crate::circuit::bounds;
+use crate::circuit::line_law::LineLaw;
+use crate::circuit::lumped_chain::Immittance;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::TwoPort;
-use crate::wave::circuit_value;
-use crate::wave::line_law::LineLaw;
-use crate::wave::lumped_chain::Immittance;
 
 /// A feedthrough capacitor: a conductor through the wall, and the capacitance of an electrode around its middle.
 ///
@@ -62,7 +62,7 @@ impl FeedthroughCapacitor {
     /// Unless positive and finite.
     pub fn new(capacitance_f: f64) -> Result<Self> {
         Ok(Self {
-            capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?,
+            capacitance_f: bounds::positive("capacitance_f", "F", capacitance_f)?,
             conductor_inductance_h: 0.0,
             conductor_resistance_ohm: 0.0,
             loss_tangent: 0.0,
@@ -79,7 +79,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_capacitance_f(self, capacitance_f: f64) -> Result<Self> {
-        Ok(Self { capacitance_f: circuit_value::positive("capacitance_f", "F", capacitance_f)?, ..self })
+        Ok(Self { capacitance_f: bounds::positive("capacitance_f", "F", capacitance_f)?, ..self })
     }
 
     /// With the inductance (H) and the resistance (ohm) of the conductor through it, half on either side of the
@@ -89,8 +89,8 @@ impl FeedthroughCapacitor {
     /// If one is negative or not finite, or half of the inductance is below the mutual one.
     pub fn with_conductor(self, inductance_h: f64, resistance_ohm: f64) -> Result<Self> {
         Self {
-            conductor_inductance_h: circuit_value::non_negative("conductor_inductance_h", "H", inductance_h)?,
-            conductor_resistance_ohm: circuit_value::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
+            conductor_inductance_h: bounds::non_negative("conductor_inductance_h", "H", inductance_h)?,
+            conductor_resistance_ohm: bounds::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
             ..self
         }
         .coupled_at_most_fully()
@@ -101,7 +101,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: bounds::non_negative("loss_tangent", "", loss_tangent)?, ..self })
     }
 
     /// With an equivalent series resistance, ohm: of the electrode's coatings and contacts.
@@ -109,7 +109,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_series_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        let series_resistance_ohm = circuit_value::non_negative("series_resistance_ohm", "ohm", resistance_ohm)?;
+        let series_resistance_ohm = bounds::non_negative("series_resistance_ohm", "ohm", resistance_ohm)?;
         Ok(Self { series_resistance_ohm, ..self })
     }
 
@@ -118,7 +118,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_electrode_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        let electrode_inductance_h = circuit_value::non_negative("electrode_inductance_h", "H", inductance_h)?;
+        let electrode_inductance_h = bounds::non_negative("electrode_inductance_h", "H", inductance_h)?;
         Ok(Self { electrode_inductance_h, ..self })
     }
 
@@ -127,7 +127,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_flange_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { flange_inductance_h: circuit_value::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
+        Ok(Self { flange_inductance_h: bounds::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
     }
 
     /// With a mutual inductance between the conductor's two ends, H.
@@ -135,7 +135,7 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// If negative or not finite, or above half of the conductor's inductance: no two ends are coupled more closely.
     pub fn with_mutual_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Self { mutual_inductance_h: circuit_value::non_negative("mutual_inductance_h", "H", inductance_h)?, ..self }
+        Self { mutual_inductance_h: bounds::non_negative("mutual_inductance_h", "H", inductance_h)?, ..self }
             .coupled_at_most_fully()
     }
 
@@ -145,8 +145,8 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// Unless the radii are positive and finite, the inner one the smaller, and the permittivity is at least 1.
     pub fn with_disc(self, inner_radius_m: f64, outer_radius_m: f64, relative_permittivity: f64) -> Result<Self> {
-        circuit_value::positive("disc_inner_radius_m", "m", inner_radius_m)?;
-        circuit_value::positive("disc_outer_radius_m", "m", outer_radius_m)?;
+        bounds::positive("disc_inner_radius_m", "m", inner_radius_m)?;
+        bounds::positive("disc_outer_radius_m", "m", outer_radius_m)?;
         check::less_than("disc_inner_radius_m", "m", inner_radius_m, "disc_outer_radius_m", outer_radius_m)?;
         check::within("disc_relative_permittivity", "", relative_permittivity, (1.0, 1e6), "from 1 to 1e6")?;
         Ok(Self { disc: Some(Disc { inner_radius_m, outer_radius_m, relative_permittivity }), ..self })
@@ -297,9 +297,9 @@ const DISC_RESONANCE: f64 = 2.3;
 /// # Errors
 /// Unless all are positive and finite, and the inner radius is the smaller.
 pub fn tubular_electrode_inductance_h(length_m: f64, inner_radius_m: f64, outer_radius_m: f64) -> Result<f64> {
-    circuit_value::positive("length_m", "m", length_m)?;
-    circuit_value::positive("inner_radius_m", "m", inner_radius_m)?;
-    circuit_value::positive("outer_radius_m", "m", outer_radius_m)?;
+    bounds::positive("length_m", "m", length_m)?;
+    bounds::positive("inner_radius_m", "m", inner_radius_m)?;
+    bounds::positive("outer_radius_m", "m", outer_radius_m)?;
     check::less_than("inner_radius_m", "m", inner_radius_m, "outer_radius_m", outer_radius_m)?;
     let per_m = crate::constants::VACUUM_PERMEABILITY / std::f64::consts::TAU * (outer_radius_m / inner_radius_m).ln();
     Ok(per_m * length_m)
@@ -365,7 +365,7 @@ mod tests {
     use num_complex::Complex64;
 
     use super::*;
-    use crate::wave::Terminations;
+    use crate::circuit::Terminations;
 
     fn loss_db(part: &FeedthroughCapacitor, frequency_hz: f64) -> f64 {
         part.two_port(frequency_hz).insertion_loss_db(&Terminations::fifty_ohm())

@@ -7,11 +7,11 @@
 
 use num_complex::Complex64;
 
+use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::circuit_value;
 
 /// A bead, sleeve or other lossy part known by a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,7 +46,7 @@ impl FerriteBead {
     /// # Errors
     /// Unless positive and finite.
     pub fn scaled(self, scale: f64) -> Result<Self> {
-        Ok(Self { scale: circuit_value::positive("scale", "", scale)?, ..self })
+        Ok(Self { scale: bounds::positive("scale", "", scale)?, ..self })
     }
 
     /// Frequencies of the table, Hz.

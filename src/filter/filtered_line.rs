@@ -23,17 +23,17 @@
 
 use std::f64::consts::{FRAC_PI_4, LN_2};
 
+use crate::circuit::TwoPort;
+use crate::circuit::bounds;
 use crate::constants::wavelength_m;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result};
 use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
 use crate::leak::Leak;
+use crate::mouth::slit::smooth_step;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::TwoPort;
-use crate::wave::circuit_value;
-use crate::wave::slit::smooth_step;
 
 /// A wire on one side of the wall.
 ///
@@ -69,7 +69,7 @@ impl Conductor {
     /// # Errors
     /// Unless the length is positive and finite.
     pub fn new(length_m: f64, termination: Termination) -> Result<Self> {
-        Ok(Self { length_m: circuit_value::positive("length_m", "m", length_m)?, termination, height_m: None })
+        Ok(Self { length_m: bounds::positive("length_m", "m", length_m)?, termination, height_m: None })
     }
 
     /// The same conductor, running along the wall or the ground at a height in m.
@@ -77,7 +77,7 @@ impl Conductor {
     /// # Errors
     /// Unless the height is positive and finite; for a [`Wire`](super::Wire), which stands off the wall.
     pub fn with_height_m(self, height_m: f64) -> Result<Self> {
-        circuit_value::positive("height_m", "m", height_m)?;
+        bounds::positive("height_m", "m", height_m)?;
         if matches!(self.termination, Termination::Wire(_)) {
             return Err(Error::OutOfRange {
                 quantity: "height_m".into(),
@@ -462,7 +462,7 @@ mod tests {
         };
         for step in 1..=219 {
             let turn = 0.01 * f64::from(step);
-            let foot = crate::wave::monopole::loop_resistance_ohm(turn) / turn.sin().powi(2);
+            let foot = crate::probe::monopole::loop_resistance_ohm(turn) / turn.sin().powi(2);
             assert!(by_itself(turn, 1e6) > (foot / 1e6).ln() - 1e-9, "{turn}");
             assert!(by_itself(turn, 1e6) >= by_itself(turn - 0.01 + 1e-6, 1e6), "{turn}");
         }

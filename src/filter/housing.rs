@@ -13,14 +13,14 @@
 
 use num_complex::Complex64;
 
+use crate::circuit::TwoPort;
+use crate::circuit::bounds;
+use crate::circuit::chain::Case;
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::TwoPort;
-use crate::wave::circuit_chain::Case;
-use crate::wave::circuit_value;
 
 /// A filter's can and how it sits on the wall.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,7 +41,7 @@ impl Housing {
     /// Unless positive and finite.
     pub fn new(case_length_m: f64) -> Result<Self> {
         Ok(Self {
-            case_length_m: circuit_value::positive("case_length_m", "m", case_length_m)?,
+            case_length_m: bounds::positive("case_length_m", "m", case_length_m)?,
             bond_resistance_ohm: 0.0,
             bond_inductance_h: 0.0,
             stray_capacitance_f: 0.0,
@@ -55,8 +55,8 @@ impl Housing {
     /// If one is negative or not finite.
     pub fn with_bond(self, resistance_ohm: f64, inductance_h: f64) -> Result<Self> {
         Ok(Self {
-            bond_resistance_ohm: circuit_value::non_negative("bond_resistance_ohm", "ohm", resistance_ohm)?,
-            bond_inductance_h: circuit_value::non_negative("bond_inductance_h", "H", inductance_h)?,
+            bond_resistance_ohm: bounds::non_negative("bond_resistance_ohm", "ohm", resistance_ohm)?,
+            bond_inductance_h: bounds::non_negative("bond_inductance_h", "H", inductance_h)?,
             ..self
         })
     }
@@ -74,7 +74,7 @@ impl Housing {
     /// # Errors
     /// If negative or not finite.
     pub fn with_stray_capacitance_f(self, stray_capacitance_f: f64) -> Result<Self> {
-        let stray_capacitance_f = circuit_value::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
+        let stray_capacitance_f = bounds::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
         Ok(Self { stray_capacitance_f, ..self })
     }
 
@@ -83,7 +83,7 @@ impl Housing {
     /// # Errors
     /// If negative or not finite.
     pub fn with_isolation_db(self, isolation_db: f64) -> Result<Self> {
-        Ok(Self { isolation_db: Some(circuit_value::non_negative("isolation_db", "dB", isolation_db)?), ..self })
+        Ok(Self { isolation_db: Some(bounds::non_negative("isolation_db", "dB", isolation_db)?), ..self })
     }
 
     /// Length of the case, m.
@@ -179,9 +179,9 @@ impl Housing {
 /// # Errors
 /// Unless all are positive and finite, and width and thickness are below the length.
 pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> Result<f64> {
-    circuit_value::positive("length_m", "m", length_m)?;
-    circuit_value::positive("width_m", "m", width_m)?;
-    circuit_value::positive("thickness_m", "m", thickness_m)?;
+    bounds::positive("length_m", "m", length_m)?;
+    bounds::positive("width_m", "m", width_m)?;
+    bounds::positive("thickness_m", "m", thickness_m)?;
     check::less_than("width_m", "m", width_m, "length_m", length_m)?;
     check::less_than("thickness_m", "m", thickness_m, "length_m", length_m)?;
     let section = width_m + thickness_m;

@@ -4,12 +4,12 @@
 //! what radio frequency meets at the crest, the least of the period. *Effective* current heats the winding, and makes the
 //! voltage drop at its own frequency over the inductance's mean.
 
+use crate::circuit::bounds;
+use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::Saturation;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
-use crate::wave::lumped_chain::Immittance;
 
 /// A coil.
 ///
@@ -39,7 +39,7 @@ impl Inductor {
     /// Unless positive and finite.
     pub fn new(inductance_h: f64) -> Result<Self> {
         Ok(Self {
-            inductance_h: circuit_value::positive("inductance_h", "H", inductance_h)?,
+            inductance_h: bounds::positive("inductance_h", "H", inductance_h)?,
             resistance_ohm: 0.0,
             parallel_capacitance_f: 0.0,
             core_loss_ohm: None,
@@ -53,7 +53,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { inductance_h: circuit_value::positive("inductance_h", "H", inductance_h)?, ..self })
+        Ok(Self { inductance_h: bounds::positive("inductance_h", "H", inductance_h)?, ..self })
     }
 
     /// With the resistance of its winding, ohm.
@@ -61,7 +61,7 @@ impl Inductor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: circuit_value::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
+        Ok(Self { resistance_ohm: bounds::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
     }
 
     /// With the capacitance across its winding, F.
@@ -69,8 +69,7 @@ impl Inductor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f =
-            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f = bounds::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 
@@ -79,7 +78,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_core_loss_ohm(self, core_loss_ohm: f64) -> Result<Self> {
-        Ok(Self { core_loss_ohm: Some(circuit_value::positive("core_loss_ohm", "ohm", core_loss_ohm)?), ..self })
+        Ok(Self { core_loss_ohm: Some(bounds::positive("core_loss_ohm", "ohm", core_loss_ohm)?), ..self })
     }
 
     /// With a permeability that falls by one pole at this frequency, Hz.
@@ -87,7 +86,7 @@ impl Inductor {
     /// # Errors
     /// Unless positive and finite.
     pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(circuit_value::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
+        Ok(Self { relaxation_hz: Some(bounds::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
     }
 
     /// With an inductance that falls with the current of the moment.

@@ -14,18 +14,18 @@
 //! # Ok::<(), stillroom::Error>(())
 //! ```
 //!
-//! Insertion loss is 20 log10(V20/V2) as CISPR 17 defines it; see [`two_port`](crate::wave::two_port).
+//! Insertion loss is 20 log10(V20/V2) as CISPR 17 defines it; see [`two_port`](crate::circuit::two_port).
 
+use crate::circuit::bounds::{self, SINE_CREST};
+use crate::circuit::chain::{CircuitChain, Link};
+use crate::circuit::lumped_chain::{Ends, Immittance, LumpedChain};
+use crate::circuit::{Scattering, Terminations, TwoPort};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::circuit_chain::{CircuitChain, Link};
-use crate::wave::circuit_value::{self, SINE_CREST};
-use crate::wave::lumped_chain::{Ends, Immittance, LumpedChain};
-use crate::wave::{Scattering, Terminations, TwoPort};
 
 /// One member of a ladder.
 #[derive(Debug, Clone, PartialEq)]
@@ -145,7 +145,7 @@ impl Ladder {
     /// # Errors
     /// If below one or not finite.
     pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
-        Ok(Self { crest_factor: circuit_value::crest_factor(crest_factor)?, ..self })
+        Ok(Self { crest_factor: bounds::crest_factor(crest_factor)?, ..self })
     }
 
     /// The same ladder in a can.
@@ -356,7 +356,7 @@ checked_record!(Ladder as Record {
     elements: Vec<Element>,
     #[serde(default)]
     load_current_rms_a: f64,
-    #[serde(default = "circuit_value::sine_crest")]
+    #[serde(default = "bounds::sine_crest")]
     crest_factor: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,
@@ -365,8 +365,8 @@ checked_record!(Ladder as Record {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::circuit::worst_termination::magnification;
     use crate::filter::{Capacitor, FerriteBead, Inductor};
-    use crate::wave::worst_termination::magnification;
 
     fn members() -> Vec<Element> {
         let coil = Inductor::new(30e-6).unwrap().with_resistance_ohm(0.05).unwrap();

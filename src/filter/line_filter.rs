@@ -15,6 +15,7 @@ use super::coupled_lanes::{CoupledLanes, Path};
 use super::coupled_response::{housed, response};
 use super::mode::lines_within;
 use super::square::{Basis, Square};
+use crate::circuit::bounds::{self, SINE_CREST};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
@@ -22,7 +23,6 @@ use crate::filter::{Housing, ModalTermination, Mode};
 use crate::lanes::{in_parts, paired};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::circuit_value::{self, SINE_CREST};
 
 /// A filter of one to four lines.
 ///
@@ -82,7 +82,7 @@ impl LineFilter {
     /// # Errors
     /// If negative or not finite.
     pub fn with_load_current_rms_a(self, load_current_rms_a: f64) -> Result<Self> {
-        let load_current_rms_a = circuit_value::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
+        let load_current_rms_a = bounds::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
         Ok(Self { load_current_rms_a, ..self })
     }
 
@@ -93,8 +93,7 @@ impl LineFilter {
     /// # Errors
     /// If negative or not finite.
     pub fn with_residual_current_rms_a(self, residual_current_rms_a: f64) -> Result<Self> {
-        let residual_current_rms_a =
-            circuit_value::non_negative("residual_current_rms_a", "A", residual_current_rms_a)?;
+        let residual_current_rms_a = bounds::non_negative("residual_current_rms_a", "A", residual_current_rms_a)?;
         Ok(Self { residual_current_rms_a, ..self })
     }
 
@@ -104,7 +103,7 @@ impl LineFilter {
     /// # Errors
     /// If below one or not finite.
     pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
-        Ok(Self { crest_factor: circuit_value::crest_factor(crest_factor)?, ..self })
+        Ok(Self { crest_factor: bounds::crest_factor(crest_factor)?, ..self })
     }
 
     /// The same filter in a can.
@@ -308,7 +307,7 @@ checked_record!(LineFilter as Record {
     load_current_rms_a: f64,
     #[serde(default)]
     residual_current_rms_a: f64,
-    #[serde(default = "circuit_value::sine_crest")]
+    #[serde(default = "bounds::sine_crest")]
     crest_factor: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     housing: Option<Housing>,

@@ -1,11 +1,11 @@
 //! Lengths of lossy cable.
 
+use crate::circuit::TwoPort;
+use crate::circuit::bounds;
+use crate::circuit::line_law::LineLaw;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::TwoPort;
-use crate::wave::circuit_value;
-use crate::wave::line_law::LineLaw;
 
 /// A length of cable or of lossy line.
 ///
@@ -30,9 +30,9 @@ impl LossyLine {
     /// # Errors
     /// Unless all are positive and finite and the velocity is at most that of light.
     pub fn new(length_m: f64, characteristic_ohm: f64, velocity_m_per_s: f64) -> Result<Self> {
-        circuit_value::positive("length_m", "m", length_m)?;
-        circuit_value::positive("characteristic_ohm", "ohm", characteristic_ohm)?;
-        circuit_value::positive("velocity_m_per_s", "m/s", velocity_m_per_s)?;
+        bounds::positive("length_m", "m", length_m)?;
+        bounds::positive("characteristic_ohm", "ohm", characteristic_ohm)?;
+        bounds::positive("velocity_m_per_s", "m/s", velocity_m_per_s)?;
         let light = crate::constants::SPEED_OF_LIGHT;
         check::at_most("velocity_m_per_s", "m/s", velocity_m_per_s, "speed of light", light)?;
         Ok(Self {
@@ -51,8 +51,8 @@ impl LossyLine {
     /// For a negative resistance, or a frequency that is not positive.
     pub fn with_resistance(self, resistance_ohm_per_m: f64, reference_hz: f64) -> Result<Self> {
         Ok(Self {
-            resistance_ohm_per_m: circuit_value::non_negative("resistance_ohm_per_m", "ohm/m", resistance_ohm_per_m)?,
-            reference_hz: circuit_value::positive("reference_hz", "Hz", reference_hz)?,
+            resistance_ohm_per_m: bounds::non_negative("resistance_ohm_per_m", "ohm/m", resistance_ohm_per_m)?,
+            reference_hz: bounds::positive("reference_hz", "Hz", reference_hz)?,
             ..self
         })
     }
@@ -62,7 +62,7 @@ impl LossyLine {
     /// # Errors
     /// If negative or not finite.
     pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: circuit_value::non_negative("loss_tangent", "", loss_tangent)?, ..self })
+        Ok(Self { loss_tangent: bounds::non_negative("loss_tangent", "", loss_tangent)?, ..self })
     }
 
     /// Length, m.
@@ -174,7 +174,7 @@ checked_record!(LossyLine as LineRecord {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wave::Terminations;
+    use crate::circuit::Terminations;
 
     #[test]
     fn a_matched_line_loses_what_its_resistance_says() {

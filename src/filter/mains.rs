@@ -15,9 +15,9 @@ use num_complex::Complex64;
 
 use super::mains_sums::MainsSums;
 use super::volt_drop::{drop_v, ways_ohm};
+use crate::circuit::bounds;
 use crate::error::{Error, Result, check};
 use crate::filter::{CAUTION, EarthLeakage, LineFilter, MainsSupply, StoredCharge, SupplySystem};
-use crate::wave::circuit_value;
 
 /// What a filter of several lines does at mains frequency.
 #[derive(Debug, Clone, PartialEq)]
@@ -117,7 +117,7 @@ impl LineFilter {
         safe_voltage_v: f64,
     ) -> Result<MainsDuty> {
         check::same_length("lines", self.lines(), "lines of the supply", supply.system().lines())?;
-        circuit_value::positive("safe_voltage_v", "V", safe_voltage_v)?;
+        bounds::positive("safe_voltage_v", "V", safe_voltage_v)?;
         let sums = MainsSums::of(self, supply.frequency_hz())?;
         let nominal: Vec<Complex64> =
             supply.voltages().iter().map(|v| v / (1.0 + supply.voltage_tolerance())).collect();
@@ -157,11 +157,11 @@ mod tests {
     use std::f64::consts::TAU;
 
     use super::*;
+    use crate::circuit::Terminations;
     use crate::filter::{
         Bank, Capacitor, ChargedNode, CommonModeChoke, Element, FeedthroughCapacitor, Inductor, Ladder, LossyLine,
         MainsLimits, MeasuredTwoPort, Resistor, Saturation, SwitchingOff,
     };
-    use crate::wave::Terminations;
 
     fn supply(system: SupplySystem) -> MainsSupply {
         MainsSupply::new(system, 230.0, 50.0).unwrap()

@@ -9,12 +9,12 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use super::touchstone::Touchstone;
+use crate::circuit::bounds;
+use crate::circuit::{Terminations, TwoPort};
 use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::circuit_value;
-use crate::wave::{Terminations, TwoPort};
 
 /// Scattering parameters of a two-port against frequency.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,8 +45,8 @@ impl MeasuredTwoPort {
         check::frequencies(&frequency_hz)?;
         check::increasing("frequency_hz", "Hz", &frequency_hz)?;
         check::same_length("scattering", scattering.len(), "frequency_hz", frequency_hz.len())?;
-        circuit_value::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
-        circuit_value::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
+        bounds::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
+        bounds::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
         for (index, row) in scattering.iter().enumerate() {
             let fault = |quantity: &str, value, accepted| {
                 Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "", accepted })

@@ -16,11 +16,11 @@ use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
+use crate::circuit::lumped_chain::{Immittance, nonzero};
 use crate::error::Result;
 use crate::filter::{Capacitor, FerriteBead, Inductor, Resistor};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::lumped_chain::{Immittance, nonzero};
 
 /// Any two-terminal part.
 #[derive(Debug, Clone, PartialEq)]

@@ -8,10 +8,10 @@
 use num_complex::Complex64;
 
 use super::tangency::roots;
+use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
 
 /// Impedances that a termination can have: a range of magnitude and a range of phase.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,8 +30,8 @@ impl ImpedanceRegion {
     /// # Errors
     /// Unless magnitudes are positive, phases within -90 and 90 degrees, and neither range is upside down.
     pub fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> Result<Self> {
-        circuit_value::positive("min_ohm", "ohm", min_ohm)?;
-        circuit_value::positive("max_ohm", "ohm", max_ohm)?;
+        bounds::positive("min_ohm", "ohm", min_ohm)?;
+        bounds::positive("max_ohm", "ohm", max_ohm)?;
         check::at_most("min_ohm", "ohm", min_ohm, "max_ohm", max_ohm)?;
         check::within("min_phase_deg", "deg", min_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
         check::within("max_phase_deg", "deg", max_phase_deg, (-90.0, 90.0), "from -90 to 90")?;

@@ -21,10 +21,10 @@ use num_complex::Complex64;
 
 use super::region::{Linear, Piece};
 use super::tangency::Along;
+use crate::circuit::{Terminations, TwoPort};
 use crate::decibel::DB_PER_NEPER;
 use crate::filter::{ImpedanceRegion, Ladder};
 use crate::lanes::{in_parts, paired};
-use crate::wave::{Terminations, TwoPort};
 
 /// How far above the gain found the level is put that is shown not to be exceeded, dB.
 const STEP_DB: f64 = 1e-6;

@@ -1,10 +1,10 @@
 //! Resistors: series inductance and parallel capacitance.
 
+use crate::circuit::bounds;
+use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
-use crate::wave::lumped_chain::Immittance;
 
 /// A resistor: R with series L, and C across both.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,7 +23,7 @@ impl Resistor {
     /// Unless positive and finite.
     pub fn new(resistance_ohm: f64) -> Result<Self> {
         Ok(Self {
-            resistance_ohm: circuit_value::positive("resistance_ohm", "ohm", resistance_ohm)?,
+            resistance_ohm: bounds::positive("resistance_ohm", "ohm", resistance_ohm)?,
             series_inductance_h: 0.0,
             parallel_capacitance_f: 0.0,
         })
@@ -34,7 +34,7 @@ impl Resistor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_series_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        let series_inductance_h = circuit_value::non_negative("series_inductance_h", "H", inductance_h)?;
+        let series_inductance_h = bounds::non_negative("series_inductance_h", "H", inductance_h)?;
         Ok(Self { series_inductance_h, ..self })
     }
 
@@ -43,8 +43,7 @@ impl Resistor {
     /// # Errors
     /// If negative or not finite.
     pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f =
-            circuit_value::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
+        let parallel_capacitance_f = bounds::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
         Ok(Self { parallel_capacitance_f, ..self })
     }
 

@@ -11,10 +11,10 @@
 
 use std::f64::consts::{FRAC_2_PI, PI, SQRT_2};
 
+use crate::circuit::bounds;
 use crate::error::Result;
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
 
 /// How an inductance falls with the current of the moment: `L(i) = L0/(1 + (|i|/I_half)^exponent)`.
 ///
@@ -35,8 +35,8 @@ impl Saturation {
     /// Unless both are positive and finite.
     pub fn new(half_current_a: f64, exponent: f64) -> Result<Self> {
         Ok(Self {
-            half_current_a: circuit_value::positive("half_current_a", "A", half_current_a)?,
-            exponent: circuit_value::positive("saturation_exponent", "", exponent)?,
+            half_current_a: bounds::positive("half_current_a", "A", half_current_a)?,
+            exponent: bounds::positive("saturation_exponent", "", exponent)?,
         })
     }
 

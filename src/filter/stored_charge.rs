@@ -28,9 +28,9 @@ use std::fmt;
 
 use super::charge_network::ChargeNetwork;
 use super::switch::Switch;
+use crate::circuit::bounds;
 use crate::error::{Error, Result, check};
 use crate::filter::{ChargedNode, LineFilter, MainsSupply};
-use crate::wave::circuit_value;
 
 /// What a user should be told beside any time to discharge.
 pub const DISCHARGE_CAUTION: &str = "Capacitors can hold charge for any time, and discharge resistors fail open: discharge every conductor to the case \
@@ -226,7 +226,7 @@ impl LineFilter {
     ) -> Result<StoredCharge> {
         check::same_length("lines", self.lines(), "lines of the supply", supply.system().lines())?;
         check::fraction("capacitance_tolerance", capacitance_tolerance)?;
-        circuit_value::positive("safe_voltage_v", "V", safe_voltage_v)?;
+        bounds::positive("safe_voltage_v", "V", safe_voltage_v)?;
         let network = ChargeNetwork::of(self, supply.frequency_hz());
         let (high, low) = (1.0 + capacitance_tolerance, 1.0 - capacitance_tolerance);
         let corners: &[(f64, f64)] = if capacitance_tolerance > 0.0 {

@@ -4,10 +4,10 @@ use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
+use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::parameter::{Knobs, Rebuild};
-use crate::wave::circuit_value;
 
 /// Kind of supply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,7 +89,7 @@ impl MainsSupply {
     pub fn new(system: SupplySystem, voltage_v: f64, frequency_hz: f64) -> Result<Self> {
         Ok(Self {
             system,
-            voltage_v: circuit_value::positive("voltage_v", "V", voltage_v)?,
+            voltage_v: bounds::positive("voltage_v", "V", voltage_v)?,
             frequency_hz: check::frequency(frequency_hz)?,
             voltage_tolerance: 0.0,
         })

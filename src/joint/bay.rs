@@ -28,8 +28,8 @@ use crate::complex::{decaying_root, exp_m1};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::material::Material;
-use crate::wave::opening::Chain;
-use crate::wave::slit::{Slit, gauss_12, smooth_step};
+use crate::mouth::chain::Chain;
+use crate::mouth::slit::{Slit, gauss_12, smooth_step};
 
 /// A length far below that of an atom: what is smaller is computed as if it had this size.
 pub(super) const LEAST_M: f64 = 1e-15;

@@ -22,10 +22,10 @@ use crate::error::{Result, check};
 use crate::lanes::{in_parts, paired};
 use crate::leak::{Extent, Leak};
 use crate::material::Material;
+use crate::mouth::chain::Chain;
+use crate::mouth::slit::narrow_gap;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::Chain;
-use crate::wave::slit::narrow_gap;
 
 /// A blade in a channel around a door, with rows of fingers on both of its sides.
 ///

@@ -8,9 +8,9 @@ use num_complex::Complex64;
 use super::bay::Gap;
 use crate::constants::VACUUM_IMPEDANCE;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, paired, sweep};
-use crate::wave::chain_lanes::ChainLanes;
-use crate::wave::slit::{SHARPNESS, Slit};
-use crate::wave::slit_lanes::{
+use crate::mouth::chain_lanes::ChainLanes;
+use crate::mouth::slit::{SHARPNESS, Slit};
+use crate::mouth::slit_lanes::{
     BetweenMouths, GAUSS_ANGLES, GaussAngle, SlitLanes, gauss_angles, ln_endless_modes, ln_shunted_modes,
 };
 

@@ -4,8 +4,8 @@ use std::f64::consts::PI;
 
 use super::bay::{Passed, ln_gained};
 use crate::decibel::LnSum;
-use crate::wave::opening::ln_mode_area;
-use crate::wave::slit::shortened;
+use crate::mouth::chain::ln_mode_area;
+use crate::mouth::slit::shortened;
 
 /// By how much the averaged cross-section of `count` alike dipoles in a row, each along the row and
 /// `spacing_m` apart, exceeds the sum of what each would pass alone.

@@ -14,9 +14,9 @@ use super::row::ln_alone;
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::{Material, catalogue};
+use crate::mouth::chain::{Chain, ln_mode_area};
+use crate::mouth::slit::{Slit, ln_endless_modes, ln_shortened, narrow_gap};
 use crate::validity::Validity;
-use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::{Slit, ln_endless_modes, ln_shortened, narrow_gap};
 
 /// Abscissas and weights of the 4-point Gauss-Legendre rule on (0, 1).
 const GAUSS_4: [(f64, f64); 4] = [

@@ -23,10 +23,10 @@ use crate::constants::wavenumber_per_m;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
+use crate::mouth::chain::ln_mode_area;
+use crate::mouth::slit::narrow_gap;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::ln_mode_area;
-use crate::wave::slit::narrow_gap;
 
 /// A seam between two panels, with fasteners at equal distances.
 ///

@@ -9,11 +9,11 @@ mod panel;
 mod tabulated;
 mod wall;
 
-use std::any::Any;
 use std::fmt::Debug;
 use std::sync::Arc;
 
 use crate::Result;
+use crate::object::AnyObject;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Sheet;
@@ -160,23 +160,6 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
 
     /// Where the answer holds.
     fn validity(&self, frequency_hz: f64) -> Validity;
-}
-
-/// Access to the type behind a pointer, and comparison across pointers.
-pub trait AnyObject {
-    /// For downcasting.
-    fn as_any(&self) -> &dyn Any;
-    /// Equality with another object: same type and equal.
-    fn equals(&self, other: &dyn Any) -> bool;
-}
-
-impl<T: PartialEq + 'static> AnyObject for T {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-    fn equals(&self, other: &dyn Any) -> bool {
-        other.downcast_ref::<T>().is_some_and(|other| self == other)
-    }
 }
 
 /// What a boxed leak can do; there for every [`Leak`] that can be compared and rebuilt.

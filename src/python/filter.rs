@@ -12,10 +12,10 @@ use super::filter_elements::ElementArg;
 use super::filter_ends::{PyImpedanceRegion, PyMeasuringCircuit, PyWorstTerminations};
 use super::filter_housing::PyHousing;
 use super::interrupt::interruptible;
+use crate::circuit::Terminations;
+use crate::circuit::bounds::SINE_CREST;
 use crate::error::check;
 use crate::filter::{CAUTION, Ladder, LossGoal, MeasuringCircuit};
-use crate::wave::Terminations;
-use crate::wave::circuit_value::SINE_CREST;
 
 /// A filter: parts in the line and across it, from the source's side to the load's.
 ///

@@ -7,11 +7,11 @@ use super::filter::PyLadder;
 use super::filter_ends::PyMeasuringCircuit;
 use super::filter_mains::PyMainsSupply;
 use super::interrupt::interruptible;
+use crate::circuit::bounds::SINE_CREST;
 use crate::filter::{
     DesignLimits, Family, LossGoal, Lot, MeasuringCircuit, PreferredSeries, Prototype, ranked_by_yield,
     synthesise_watched,
 };
-use crate::wave::circuit_value::SINE_CREST;
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
 ///

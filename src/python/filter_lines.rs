@@ -13,9 +13,9 @@ use super::filter_ends::TerminationArg;
 use super::filter_housing::PyHousing;
 use super::filter_mains::{PyMainsDuty, PyMainsSupply};
 use super::filter_parts::{PartArg, saturation};
+use crate::circuit::bounds::SINE_CREST;
 use crate::error::{Error, check};
 use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTermination, Mode, Part};
-use crate::wave::circuit_value::SINE_CREST;
 
 /// A current-compensated choke: one winding for each line on a common core.
 ///

@@ -10,7 +10,7 @@ use super::leak::PyLeak;
 use super::wave::PolarizationArg;
 use crate::Polarization;
 use crate::aperture::{HoleArray, HoleInteraction, HoleLayout};
-use crate::wave::HolePattern;
+use crate::mouth::HolePattern;
 
 /// Rows of equally many holes.
 ///

@@ -11,13 +11,14 @@ use super::error::warn_outside;
 use super::material::PyMaterial;
 use super::sheet::{LayerArg, PyLossSplit, PySheet};
 use crate::error::check;
+use crate::probe::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 use crate::sheet::{
     ClosedShell, HandbookField, NearSource, RoomEstimate, ShellShape,
     handbook_reflection_db as core_handbook_reflection_db, room_in_uniform_field as core_room_in_uniform_field,
     room_validity,
 };
 use crate::validity::Validity;
-use crate::wave::{FieldRatio, LoopArrangement, LoopTest, RodTest, Sheet};
+use crate::wave::Sheet;
 use crate::{Error, Result};
 
 /// Wave impedance broadside of a short rod ("dipole") or a small loop, ohm.

@@ -10,7 +10,7 @@
 //! and K = Z/Z_metal in the split of [`LossSplit`] gives the near-field reflection loss of the
 //! handbooks. **It is an approximation**: the field of a near source is a whole spectrum of plane
 //! and evanescent waves, not one plane wave with an odd impedance. Against the exact integral of
-//! [`LoopTest`](crate::wave::LoopTest) it reads 2 to 3 dB too high for loops above 10 kHz.
+//! [`LoopTest`](crate::probe::LoopTest) it reads 2 to 3 dB too high for loops above 10 kHz.
 //!
 //! [`handbook_reflection_db`] gives the closed forms that the tables were computed with, for
 //! comparison with those tables.

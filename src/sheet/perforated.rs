@@ -30,9 +30,9 @@ use num_complex::Complex64;
 
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
+pub use crate::mouth::hole_pattern::HolePattern;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-pub use crate::wave::hole_pattern::HolePattern;
 use crate::wave::{Incidence, Polarization};
 
 /// A metal sheet with round holes.

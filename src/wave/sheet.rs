@@ -9,7 +9,7 @@ use super::waves::Waves;
 use crate::decibel::LogTransmission;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::{Result, leak::AnyObject};
+use crate::{Result, object::AnyObject};
 use std::sync::Arc;
 
 /// The transmissions T = exp(−exponent)/forward of many waves, part by part: neither a logarithm nor a tiny

@@ -5,10 +5,10 @@
 
 use num_complex::Complex64;
 
+use crate::circuit::impedance_rows::{ImpedanceRows, Quantity};
 use crate::error::Result;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::impedance_rows::{ImpedanceRows, Quantity};
 
 const OF: Quantity = Quantity {
     what: "table of a braid's transfer impedance",

@@ -7,7 +7,7 @@
 //!
 //! with R₁, R₂ the radiation resistances of the two ends and ABCD the line, and a bond to the tube where there is one.
 //!
-//! An end of length h is a monopole on the wall, see [`crate::wave::monopole`]: a short one has R = 10 (kh)² Ω, a quarter-wave one
+//! An end of length h is a monopole on the wall, see [`crate::probe::monopole`]: a short one has R = 10 (kh)² Ω, a quarter-wave one
 //! 36.5 Ω. Real wires bend: take the answer as the size of the effect, within several dB.
 //!
 //! A conductor bonded all around where it enters is another, good case; a cable whose shield is bonded leaks by the transfer
@@ -26,8 +26,9 @@ use super::guide::{Guide, Shape, length};
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::parameter::{Knobs, Rebuild};
+use crate::probe::monopole;
 use crate::validity::Validity;
-use crate::wave::{Polarization, monopole};
+use crate::wave::Polarization;
 
 /// How a conductor is joined to the tube that it goes through.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,7 +6,7 @@
 //! along the longer side. The limit of an open hole, (A/2)(1 − 3U/(8Ak)), is no use before: where an oblong tube's third mode begins
 //! to run its correction is 73 % for sides of 5 : 1, and it promises 7 dB too much.
 //!
-//! A tube so oblong that its lesser side is still narrow then is a slit of many half-waves ([`crate::wave::slit`]): each TE_m0 goes
+//! A tube so oblong that its lesser side is still narrow then is a slit of many half-waves ([`crate::mouth::slit`]): each TE_m0 goes
 //! through by itself. Its wall is taken as perfect there.
 
 use std::f64::consts::PI;
@@ -19,8 +19,8 @@ use super::matching::{Level, Line};
 use super::series::Series;
 use super::spectrum::{Block, Member, rectangle};
 use crate::decibel::LnSum;
-use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::Slit;
+use crate::mouth::chain::{Chain, ln_mode_area};
+use crate::mouth::slit::Slit;
 
 /// The rim's share of an open hole where single modes are left.
 const RIM: f64 = 0.2;

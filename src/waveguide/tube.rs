@@ -54,9 +54,9 @@ use crate::constants::{SPEED_OF_LIGHT, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum};
 use crate::error::{Result, check};
 use crate::leak::Leak;
+use crate::mouth::chain::ln_mode_area;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::ln_mode_area;
 
 /// The lead-over from single modes to the open hole starts at this fraction of the end's range.
 const LEAD_OVER: f64 = 0.88;

@@ -13,10 +13,10 @@ use num_complex::Complex64;
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
+use crate::mouth::chain::{Chain, ln_mode_area};
+use crate::mouth::slit::{ln_endless_modes, ln_shortened, narrow_gap};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
-use crate::wave::opening::{Chain, ln_mode_area};
-use crate::wave::slit::{ln_endless_modes, ln_shortened, narrow_gap};
 
 /// The joint all around a panel.
 #[derive(Debug, Clone, Copy, PartialEq)]

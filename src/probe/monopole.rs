@@ -16,7 +16,7 @@
 
 use num_complex::Complex64;
 
-use super::sine_integral::si_cin;
+use crate::special::sine_integral::si_cin;
 
 /// Impedance between wire and plane, Ω, by k h and the wire's length over its radius.
 pub(crate) fn impedance_ohm(q: f64, length_over_radius: f64) -> Complex64 {

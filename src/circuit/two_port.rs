@@ -33,7 +33,7 @@
 //!
 //! ```
 //! use num_complex::Complex64;
-//! use stillroom::wave::two_port::{Terminations, TwoPort};
+//! use stillroom::circuit::two_port::{Terminations, TwoPort};
 //!
 //! // 1 uF across a 50 ohm system at 100 kHz: 10 log10(1 + (w R C/2)^2) = 23.94 dB.
 //! let w = 2.0 * std::f64::consts::PI * 100e3;
@@ -46,8 +46,8 @@ use num_complex::Complex64;
 
 use crate::decibel::DB_PER_NEPER;
 
+use crate::circuit::bounds;
 use crate::error::{Error, Result, check};
-use crate::wave::circuit_value;
 
 const ZERO: Complex64 = Complex64::new(0.0, 0.0);
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
@@ -151,8 +151,8 @@ impl Terminations {
 }
 
 fn passive_impedance(quantity: &'static str, z: Complex64) -> Result<()> {
-    circuit_value::non_negative(quantity, "ohm", z.re)?;
-    circuit_value::bounded(quantity, "ohm", z.im)?;
+    bounds::non_negative(quantity, "ohm", z.re)?;
+    bounds::bounded(quantity, "ohm", z.im)?;
     Ok(())
 }
 
@@ -540,8 +540,8 @@ impl TwoPort {
 impl Terminations {
     // Both impedances, for uses that divide by their resistance.
     fn resistive(&self) -> Result<(Complex64, Complex64)> {
-        circuit_value::positive("source_ohm", "ohm", self.source_ohm.re)?;
-        circuit_value::positive("load_ohm", "ohm", self.load_ohm.re)?;
+        bounds::positive("source_ohm", "ohm", self.source_ohm.re)?;
+        bounds::positive("load_ohm", "ohm", self.load_ohm.re)?;
         Ok((self.source_ohm, self.load_ohm))
     }
 }

@@ -5,7 +5,7 @@ use crate::lanes::{Real, Simd};
 
 /// Si(x) and Cin(x) for x ≥ 0, by x and its sine and cosine.
 #[inline(always)]
-pub(super) fn si_cin_lanes<S: Simd>(x: Real<S>, sine: Real<S>, cosine: Real<S>) -> (Real<S>, Real<S>) {
+pub(crate) fn si_cin_lanes<S: Simd>(x: Real<S>, sine: Real<S>, cosine: Real<S>) -> (Real<S>, Real<S>) {
     let small = x.less(SPLIT);
     if small.all() {
         return below(x);

@@ -3,11 +3,11 @@
 use std::f64::consts::PI;
 
 use super::chain_lanes::ChainLanes;
-use super::sine_integral_lanes::si_cin_lanes;
 use super::slit::{
     AGREEMENT, BLEND_FROM, BLEND_TO, KRONROD_21, LONGEST, MOST_PANELS, NODES, RADIATED_BELOW, SLIT_LOG, Slit, radiated,
 };
 use crate::lanes::{Complex, Real, Simd};
+use crate::special::sine_integral_lanes::si_cin_lanes;
 
 /// What lies between the mouths, at the frequencies of a register. A trait and not a closure, because it
 /// must be inlined into code for the instruction set at hand.

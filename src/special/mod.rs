@@ -1,5 +1,8 @@
 //! Special functions and quadrature nodes: thin wrappers over the crates that compute them.
 
+pub(crate) mod sine_integral;
+pub(crate) mod sine_integral_lanes;
+
 use complex_bessel::Scaling;
 use num_complex::Complex64;
 

@@ -27,11 +27,11 @@ use std::ops::Range;
 
 use num_complex::Complex64;
 
-use super::incidence::{Incidence, Polarization};
-use super::sheet::{Passages, Sheet};
-use super::waves::Waves;
 use crate::constants::wavenumber_per_m;
 use crate::lanes::{Complex, Kernel, Simd, Window, sweep};
+use crate::wave::Waves;
+use crate::wave::incidence::{Incidence, Polarization};
+use crate::wave::sheet::{Passages, Sheet};
 
 /// Relative accuracy aimed at for the field ratio.
 const TOLERANCE: f64 = 3e-9;

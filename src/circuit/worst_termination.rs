@@ -217,7 +217,7 @@ pub(crate) fn magnification(two_port: &TwoPort) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wave::two_port::Terminations;
+    use crate::circuit::two_port::Terminations;
 
     fn c(re: f64, im: f64) -> Complex64 {
         Complex64::new(re, im)

@@ -1,4 +1,4 @@
-//! What lies between two mouths, a register at a time: the twin of [`Chain`](super::opening::Chain).
+//! What lies between two mouths, a register at a time: the twin of [`Chain`](super::chain::Chain).
 
 use std::f64::consts::LN_2;
 

@@ -19,13 +19,13 @@
 //! The wall is unbounded here. A room is closed, and its currents return around it: see
 //! [`ClosedShell`](crate::sheet::ClosedShell) for what that changes.
 
-use super::sheet::Sheet;
 use super::sommerfeld::{Arrangement, ln_ratios};
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
+use crate::wave::sheet::Sheet;
 
 /// How the two loops of a test stand to the wall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -92,7 +92,7 @@ pub struct FieldRatio {
 /// Two loops, one on either side of a wall.
 ///
 /// ```
-/// use stillroom::{Laminate, Layer, material::Material, wave::{LoopArrangement, LoopTest}};
+/// use stillroom::{Laminate, Layer, material::Material, probe::{LoopArrangement, LoopTest}};
 /// // Loops of 0.15 m radius, 0.6 m apart in all, 1 mm of copper between: 34.17 dB at 1 kHz (derived
 /// // from Moser's integral; no worked value is published).
 /// let copper = Material::conductor("copper", 5.8e7, 1.0)?;

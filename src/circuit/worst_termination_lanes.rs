@@ -1,7 +1,7 @@
 //! The worst insertion loss of a lumped chain over all passive terminations, at many frequencies, a
 //! register at a time: the twin of [`TwoPort::ln_largest_insertion_gain`](super::TwoPort::ln_largest_insertion_gain).
 
-use super::circuit_chain::CircuitChain;
+use super::chain::CircuitChain;
 use super::lumped_chain::LumpedChain;
 use super::lumped_chain_lanes::ChainLanes;
 use super::worst_termination::LOSES_MUCH;
@@ -228,8 +228,8 @@ fn square_to_farthest_point<S: Simd>(centre: Complex<S>, p: Complex<S>, q: Compl
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wave::lumped_chain::Immittance;
-    use crate::wave::worst_termination::magnification;
+    use crate::circuit::lumped_chain::Immittance;
+    use crate::circuit::worst_termination::magnification;
 
     /// Lossy parts, alternately in the line and across it.
     fn chain(count: usize, loss_tangent: f64) -> LumpedChain {

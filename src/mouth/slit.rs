@@ -22,11 +22,11 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::opening::Chain;
+use super::chain::Chain;
 use super::polarizability::unit_rectangle;
-use super::sine_integral::{EULER_GAMMA, si_cin};
 use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
+use crate::special::sine_integral::{EULER_GAMMA, si_cin};
 use crate::validity::Validity;
 
 /// exp(Euler's constant)/8: the argument of the logarithm in units of k_t g.

@@ -10,9 +10,9 @@
 //! a form that a vector unit can run, and the kernels of slots and seams spend their time here.
 
 /// Where the series in x give way to the series in 1/x.
-pub(super) const SPLIT: f64 = 10.0;
+pub(crate) const SPLIT: f64 = 10.0;
 
-pub(super) const EULER_GAMMA: f64 = 0.577_215_664_901_532_9;
+pub(crate) const EULER_GAMMA: f64 = 0.577_215_664_901_532_9;
 
 /// Si(x) and Cin(x) for x ≥ 0.
 #[must_use]
@@ -42,7 +42,7 @@ fn chebyshev(coefficients: &[f64], t: f64) -> f64 {
 }
 
 /// Chebyshev coefficients of Si(x)/x.
-pub(super) const SI: [f64; 18] = [
+pub(crate) const SI: [f64; 18] = [
     0.3595272232093378,
     -0.3096390233035254,
     0.18674749899501508,
@@ -64,7 +64,7 @@ pub(super) const SI: [f64; 18] = [
 ];
 
 /// Chebyshev coefficients of Cin(x)/x².
-pub(super) const CIN: [f64; 18] = [
+pub(crate) const CIN: [f64; 18] = [
     0.08989449813427405,
     -0.09267433946481468,
     0.045211900691730346,
@@ -86,7 +86,7 @@ pub(super) const CIN: [f64; 18] = [
 ];
 
 /// Chebyshev coefficients of x f(x).
-pub(super) const F: [f64; 20] = [
+pub(crate) const F: [f64; 20] = [
     0.990740770888971,
     -0.009034105490379748,
     0.00021356412639804775,
@@ -110,7 +110,7 @@ pub(super) const F: [f64; 20] = [
 ];
 
 /// Chebyshev coefficients of x² g(x).
-pub(super) const G: [f64; 20] = [
+pub(crate) const G: [f64; 20] = [
     0.9734689038882999,
     -0.02550962851096239,
     0.0009519955809827066,

@@ -7,7 +7,7 @@
 
 use num_complex::Complex64;
 
-use super::circuit_chain::{Case, CircuitChain, Link};
+use super::chain::{Case, CircuitChain, Link};
 use super::line_law::LineLaw;
 use super::lumped_chain::{Ends, LumpedChain};
 use super::two_port::Terminations;
@@ -458,7 +458,7 @@ fn quadratic_in_step<S: Simd>(coefficients: &[Complex64; 3], omega: Real<S>, squ
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wave::lumped_chain::Immittance;
+    use crate::circuit::lumped_chain::Immittance;
 
     fn frequencies() -> Vec<f64> {
         (0..=480).map(|i| 10f64.powf(f64::from(i) * 0.025)).collect()
