@@ -17,6 +17,7 @@ use crate::validity::Validity;
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
+#[allow(clippy::large_enum_variant, reason = "a door has a handful of them, and a box would save nothing")]
 pub enum Joint {
     /// Rows of contact fingers.
     Contacts(ContactLine),

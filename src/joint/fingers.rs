@@ -203,8 +203,11 @@ impl Finger {
         self.force_exponent
     }
 
-    /// The same finger by what is told of its heights: one alone is half, or twice, the other.
-    pub(crate) fn with_optional_heights(self, free_m: Option<f64>, working_m: Option<f64>) -> Result<Self> {
+    /// The same finger by what is told of its heights, in m: one alone is half, or twice, the other.
+    ///
+    /// # Errors
+    /// Those of [`with_heights`](Self::with_heights).
+    pub fn with_optional_heights(self, free_m: Option<f64>, working_m: Option<f64>) -> Result<Self> {
         match (free_m, working_m) {
             (Some(free_m), Some(working_m)) => self.with_heights(free_m, working_m),
             (Some(free_m), None) => self.with_heights(free_m, 0.5 * free_m),

@@ -624,6 +624,7 @@ mod tests {
     #[derive(Debug, Clone, PartialEq)]
     struct Wall(Vec<Part>);
 
+    #[allow(clippy::large_enum_variant, reason = "a few of them, in tests")]
     #[derive(Debug, Clone, PartialEq)]
     enum Part {
         Slab(Material, f64),

@@ -374,6 +374,7 @@ mod tests {
     use crate::wave::layered::{Scattering, Stratum, scatter};
 
     /// A stack as both twins take it.
+    #[allow(clippy::large_enum_variant, reason = "a few of them, in tests")]
     #[derive(Clone)]
     enum Part {
         Slab(Material, f64),
