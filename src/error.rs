@@ -102,11 +102,11 @@ pub enum Error {
         known: Vec<String>,
     },
     /// A parameter path that leads nowhere.
-    #[error("unknown parameter {path:?}: known are {}", known.join(", "))]
+    #[error("unknown parameter {path:?}: {}", nearest(known))]
     UnknownParameter {
         /// The path given.
         path: String,
-        /// The paths that exist.
+        /// The paths that exist, those first that look most like it.
         known: Vec<String>,
     },
     /// A name that is used twice where names must differ.
@@ -222,6 +222,16 @@ impl Error {
 
 fn in_column(column: Option<usize>) -> String {
     column.map_or_else(String::new, |column| format!(", column {column}"))
+}
+
+/// A few names, or the first of many.
+fn nearest(known: &[String]) -> String {
+    const FEW: usize = 12;
+    if known.len() <= FEW {
+        format!("known are {}", known.join(", "))
+    } else {
+        format!("of {} the nearest are {}", known.len(), known[..FEW].join(", "))
+    }
 }
 
 fn spaced(unit: &str) -> String {

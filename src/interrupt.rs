@@ -29,7 +29,7 @@ pub(crate) fn go_on(watch: &mut Watch<'_>) -> Result<()> {
 /// How long a piece of work should take: a person who presses Ctrl-C does not notice it.
 const PIECE: Duration = Duration::from_millis(50);
 /// Places of the first piece, whose time tells how long the next one may be.
-const FIRST: usize = 256;
+const FIRST: usize = 512;
 /// By how much a piece may be longer than the one before it.
 const GROWTH: f64 = 8.0;
 

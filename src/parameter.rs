@@ -7,6 +7,8 @@
 //!
 //! Paths are joined by dots: `vent.cell.across_flats_m`.
 
+use std::sync::Arc;
+
 use crate::error::{Error, Result, check};
 
 /// One number that defines an element.
@@ -26,22 +28,23 @@ pub struct Parameter {
 /// The walk over an element's parameters.
 #[derive(Debug)]
 pub struct Knobs<'a> {
-    changes: &'a [(&'a str, f64)],
+    // None where all parameters are wanted; then nothing may be passed over.
+    changes: Option<&'a [(&'a str, f64)]>,
     used: Vec<bool>,
     prefix: String,
     seen: Vec<Parameter>,
 }
 
 impl<'a> Knobs<'a> {
-    fn new(changes: &'a [(&'a str, f64)]) -> Self {
-        Self { changes, used: vec![false; changes.len()], prefix: String::new(), seen: Vec::new() }
+    fn new(changes: Option<&'a [(&'a str, f64)]>) -> Self {
+        Self { changes, used: vec![false; changes.map_or(0, <[_]>::len)], prefix: String::new(), seen: Vec::new() }
     }
 
     /// Shows one number and takes back the value to build with.
     pub fn value(&mut self, name: &str, unit: &'static str, current: f64, domain: &'static str) -> f64 {
         let path = self.path(name);
         let mut value = current;
-        for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes) {
+        for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes.unwrap_or_default()) {
             if wanted == path {
                 value = new;
                 *used = true;
@@ -73,18 +76,32 @@ impl<'a> Knobs<'a> {
         part
     }
 
+    /// Walks into a part behind a pointer. One that no change is meant for stays as it is, with all that it has worked out.
+    ///
+    /// # Errors
+    /// Those of the part, told from here.
+    pub fn enter_shared<T: ?Sized>(
+        &mut self,
+        name: &str,
+        part: &Arc<T>,
+        walk: impl FnOnce(&mut Self) -> Result<Arc<T>>,
+    ) -> Result<Arc<T>> {
+        let path = self.path(name);
+        let is_meant = |(wanted, _): &(&str, f64)| wanted.strip_prefix(&path).is_some_and(|rest| rest.starts_with('.'));
+        match self.changes {
+            Some(changes) if !changes.iter().any(is_meant) => Ok(Arc::clone(part)),
+            _ => self.enter(name, walk),
+        }
+    }
+
     fn path(&self, name: &str) -> String {
         if self.prefix.is_empty() { name.to_owned() } else { format!("{}.{name}", self.prefix) }
     }
 
-    fn finish(&self) -> Result<()> {
-        match self.used.iter().position(|used| !used) {
-            None => Ok(()),
-            Some(unused) => Err(Error::UnknownParameter {
-                path: self.changes[unused].0.to_owned(),
-                known: self.seen.iter().map(|parameter| parameter.path.clone()).collect(),
-            }),
-        }
+    /// A change that nothing took up.
+    fn unused(&self) -> Option<&'a str> {
+        let place = self.used.iter().position(|used| !used)?;
+        self.changes.and_then(|changes| changes.get(place)).map(|(path, _)| *path)
     }
 }
 
@@ -135,7 +152,7 @@ impl<T: Rebuild> Parameters for T {}
 /// Lists what a walk shows. For elements behind a pointer, where [`Parameters`] cannot be used.
 #[must_use]
 pub fn list(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Vec<Parameter> {
-    let mut knobs = Knobs::new(&[]);
+    let mut knobs = Knobs::new(None);
     // Without changes every constructor sees the values that it has accepted before.
     let rebuilt = walk(&mut knobs);
     debug_assert!(rebuilt.is_ok(), "an element refuses its own parameters: {rebuilt:?}");
@@ -146,11 +163,13 @@ pub fn list(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Vec<Parameter> {
 ///
 /// # Errors
 /// Those of the walk; [`Error::UnknownParameter`] for a change that nothing took up.
-pub fn change<T>(changes: &[(&str, f64)], walk: impl FnOnce(&mut Knobs<'_>) -> Result<T>) -> Result<T> {
-    let mut knobs = Knobs::new(changes);
+pub fn change<T>(changes: &[(&str, f64)], walk: impl Fn(&mut Knobs<'_>) -> Result<T>) -> Result<T> {
+    let mut knobs = Knobs::new(Some(changes));
     let rebuilt = walk(&mut knobs)?;
-    knobs.finish()?;
-    Ok(rebuilt)
+    match knobs.unused() {
+        None => Ok(rebuilt),
+        Some(path) => Err(unknown(path, &list(|knobs| walk(knobs).map(drop)))),
+    }
 }
 
 /// Looks up one value in a list of parameters.
@@ -158,12 +177,25 @@ pub fn change<T>(changes: &[(&str, f64)], walk: impl FnOnce(&mut Knobs<'_>) -> R
 /// # Errors
 /// [`Error::UnknownParameter`] with the paths that exist.
 pub fn find(parameters: &[Parameter], path: &str) -> Result<f64> {
-    parameters.iter().find(|parameter| parameter.path == path).map(|parameter| parameter.value).ok_or_else(|| {
-        Error::UnknownParameter {
-            path: path.to_owned(),
-            known: parameters.iter().map(|parameter| parameter.path.clone()).collect(),
-        }
-    })
+    let found = parameters.iter().find(|parameter| parameter.path == path);
+    found.map(|parameter| parameter.value).ok_or_else(|| unknown(path, parameters))
+}
+
+/// The paths that exist, those first that look most like the one given.
+fn unknown(path: &str, parameters: &[Parameter]) -> Error {
+    let mut known: Vec<String> = parameters.iter().map(|parameter| parameter.path.clone()).collect();
+    known.sort_by(|one, other| likeness(path, other).total_cmp(&likeness(path, one)));
+    Error::UnknownParameter { path: path.to_owned(), known }
+}
+
+/// Pairs of neighbouring characters that two names share, over those that they have: Dice's coefficient, from 0 to 1.
+fn likeness(one: &str, other: &str) -> f64 {
+    let pairs = |text: &str| -> Vec<[u8; 2]> { text.as_bytes().windows(2).map(|pair| [pair[0], pair[1]]).collect() };
+    let (wanted, mut left) = (pairs(one), pairs(other));
+    let all = (wanted.len() + left.len()).max(1);
+    let shared =
+        wanted.iter().filter(|pair| left.iter().position(|at| at == *pair).map(|at| left.swap_remove(at)).is_some());
+    2.0 * shared.count() as f64 / all as f64
 }
 
 #[cfg(test)]
@@ -213,6 +245,24 @@ mod tests {
     }
 
     #[test]
+    fn a_part_that_no_change_is_meant_for_stays_the_same_object() {
+        let (cell, beside) = (Arc::new(Cell { width_m: 0.01 }), Arc::new(Cell { width_m: 0.02 }));
+        let walk = |knobs: &mut Knobs<'_>| -> Result<[Arc<Cell>; 2]> {
+            Ok([
+                knobs.enter_shared("cell", &cell, |knobs| cell.rebuild(knobs).map(Arc::new))?,
+                knobs.enter_shared("cells", &beside, |knobs| beside.rebuild(knobs).map(Arc::new))?,
+            ])
+        };
+        let [changed, kept] = change(&[("cell.width_m", 0.03)], walk).unwrap();
+        assert!(changed.width_m == 0.03 && Arc::ptr_eq(&kept, &beside));
+        let paths: Vec<_> = list(|knobs| walk(knobs).map(drop)).into_iter().map(|p| p.path).collect();
+        assert_eq!(paths, ["cell.width_m", "cells.width_m"]);
+        // What is not there is told with all that is, passed over or not.
+        let error = change(&[("cell.width_m", 0.03), ("cells.depth_m", 1.0)], walk).unwrap_err().to_string();
+        assert_eq!(error, "unknown parameter \"cells.depth_m\": known are cells.width_m, cell.width_m");
+    }
+
+    #[test]
     fn faults_are_told_with_their_path() {
         assert_eq!(
             panel().with_parameter("cell.width_m", -1.0).unwrap_err().to_string(),
@@ -221,6 +271,10 @@ mod tests {
         assert_eq!(
             panel().with_parameter("cell.depth_m", 1.0).unwrap_err().to_string(),
             "unknown parameter \"cell.depth_m\": known are cell.width_m, rows"
+        );
+        assert_eq!(
+            panel().with_parameter("row", 1.0).unwrap_err().to_string(),
+            "unknown parameter \"row\": known are rows, cell.width_m"
         );
         assert!(panel().with_parameter("rows", 1.5).is_err());
     }

@@ -32,6 +32,23 @@ fn test() -> AntennaTest {
 }
 
 #[test]
+fn a_change_of_one_part_leaves_the_others_as_they_are() {
+    let hatch = || TabulatedLeak::new(vec![1e6, 1e9], vec![1e-12, 1e-10]).unwrap();
+    let openings = ["hatch", "hatch 2"].map(|name| Opening::new(name, Arc::new(hatch()), 1).unwrap());
+    let steel = Layer::Slab { material: catalogue::get("steel").unwrap(), thickness_m: 1e-3 };
+    let wall = Arc::new(Laminate::new(vec![steel]).unwrap());
+    let room = Enclosure::new([4.0, 3.0, 2.5], wall, openings.to_vec()).unwrap();
+    let leak = |room: &Enclosure, place: usize| Arc::clone(room.openings()[place].leak());
+
+    let thicker = room.with_parameter("wall.layers.0.thickness_m", 2e-3).unwrap();
+    assert!((0..2).all(|place| Arc::ptr_eq(&leak(&room, place), &leak(&thicker, place))));
+    let worse = room.with_parameters(&[("hatch.scale_db", -3.0), ("hatch 2.count", 2.0)]).unwrap();
+    assert!(Arc::ptr_eq(room.wall().sheet(), worse.wall().sheet()));
+    assert!(!Arc::ptr_eq(&leak(&room, 0), &leak(&worse, 0)));
+    assert_eq!((worse.openings()[0].count(), worse.openings()[1].count()), (1, 2));
+}
+
+#[test]
 fn two_equal_leaks_cost_three_or_six_decibels() {
     let openings =
         vec![Opening::new("left", flat_leak(1e-12), 1).unwrap(), Opening::new("right", flat_leak(1e-12), 1).unwrap()];

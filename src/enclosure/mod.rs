@@ -12,6 +12,7 @@ mod study;
 use std::sync::Arc;
 
 use crate::error::{Error, Result, check};
+use crate::interrupt::{Watch, unwatched};
 use crate::leak::{Leak, Wall};
 use crate::parameter::{Knobs, Rebuild};
 use crate::wave::Sheet;
@@ -156,7 +157,15 @@ impl Enclosure {
     /// # Errors
     /// For a frequency that is not positive and finite, with its index.
     pub fn study(&self, frequency_hz: &[f64], exposure: &dyn Exposure) -> Result<Study> {
-        Study::new(self, frequency_hz, exposure)
+        self.study_watched(frequency_hz, exposure, &mut unwatched)
+    }
+
+    /// The same, asking a watch between pieces of the work whether to go on.
+    ///
+    /// # Errors
+    /// Those of [`study`](Self::study); [`Error::Interrupted`].
+    pub fn study_watched(&self, frequency_hz: &[f64], exposure: &dyn Exposure, watch: &mut Watch<'_>) -> Result<Study> {
+        Study::new(self, frequency_hz, exposure, watch)
     }
 
     /// What a user of the results should be told about safety, each once.
@@ -188,16 +197,19 @@ impl Rebuild for Enclosure {
             }
             Ok(sides)
         })?;
-        let wall = knobs.enter(WALL, |knobs| self.wall.sheet().rebuild_boxed(knobs))?;
+        let wall = self.wall.sheet();
+        let wall = knobs.enter_shared(WALL, wall, |knobs| wall.rebuild_boxed(knobs))?;
         let openings = self
             .openings
             .iter()
             .map(|opening| {
-                knobs.enter(&opening.name, |knobs| {
+                let (name, mut count) = (&opening.name, opening.count);
+                let leak = knobs.enter_shared(name, &opening.leak, |knobs| {
                     let leak = opening.leak.rebuild_boxed(knobs)?;
-                    let count = knobs.count("count", opening.count, 1)?;
-                    Ok(Opening { name: opening.name.clone(), leak, count })
-                })
+                    count = knobs.count("count", count, 1)?;
+                    Ok(leak)
+                })?;
+                Ok(Opening { name: name.clone(), leak, count })
             })
             .collect::<Result<_>>()?;
         Self::new(interior_m, wall, openings)

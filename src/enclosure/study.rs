@@ -10,6 +10,7 @@ use ndarray::{Array1, Array2, ArrayView1};
 use super::{Enclosure, Exposure, Reading, Requirement, WALL};
 use crate::decibel::{LnSum, ln_power_of_loss_db, loss_db_of_ln_power};
 use crate::error::{Error, Result, check};
+use crate::interrupt::{Watch, in_pieces};
 use crate::leak::Leak;
 use crate::validity::{Limit, Validity};
 
@@ -49,8 +50,16 @@ pub struct Band {
     pub least_total_db: f64,
 }
 
+/// What stands where an exposure gives no reading.
+const NOT_TOLD: Reading = Reading { ln_power: f64::NAN, ln_worst_power: f64::NAN };
+
 impl Study {
-    pub(super) fn new(enclosure: &Enclosure, frequency_hz: &[f64], exposure: &dyn Exposure) -> Result<Self> {
+    pub(super) fn new(
+        enclosure: &Enclosure,
+        frequency_hz: &[f64],
+        exposure: &dyn Exposure,
+        watch: &mut Watch<'_>,
+    ) -> Result<Self> {
         check::frequencies(frequency_hz)?;
         let leaks: Vec<(&str, &dyn Leak, usize)> = std::iter::once((WALL, enclosure.wall() as &dyn Leak, 1))
             .chain(enclosure.openings().iter().map(|o| (o.name(), &**o.leak(), o.count())))
@@ -63,14 +72,23 @@ impl Study {
         let mut all = vec![Passed::default(); frequency_hz.len()];
         let mut doubtful = all.clone();
         for (row, &(_, leak, count)) in leaks.iter().enumerate() {
-            let readings = exposure.readings(leak, frequency_hz);
+            let mut rows = vec![(NOT_TOLD, Validity::Holds); frequency_hz.len()];
+            in_pieces(&mut rows, watch, |start, piece| {
+                let frequency_hz = &frequency_hz[start..start + piece.len()];
+                let readings = exposure.readings(leak, frequency_hz);
+                for ((slot, reading), &frequency_hz) in piece.iter_mut().zip(readings).zip(frequency_hz) {
+                    *slot = (reading, exposure.validity(leak, frequency_hz));
+                }
+                Ok(())
+            })?;
             let mut passed = Vec::new();
-            for (column, reading) in readings.into_iter().map(|reading: Reading| reading.times(count)).enumerate() {
+            for (column, (reading, validity)) in rows.into_iter().enumerate() {
+                let reading = reading.times(count);
                 shielding_db[(row, column)] = reading.shielding_db();
                 worst_case_db[(row, column)] = reading.worst_case_db();
                 all[column].add(reading);
                 let told = !reading.ln_power.is_nan() && !reading.ln_worst_power.is_nan();
-                let validity = exposure.validity(leak, frequency_hz[column]).and(Validity::given(
+                let validity = validity.and(Validity::given(
                     "reading",
                     "a number",
                     told,

@@ -9,6 +9,7 @@ use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 
 use super::array::{Axes, DataFrame, DataSet, Nd, Out, Real, RealArg, broadcast};
 use super::class::{escape, parameter_methods, value_class};
+use super::interrupt::interruptible;
 use super::leak::{PyLeak, SheetObject, leak_to_python};
 use super::near_field::{PyLoopTest, PyRodTest};
 use super::sheet::PySheet;
@@ -281,7 +282,7 @@ impl PyStudy {
             Real::Scalar(frequency) => vec![frequency],
             Real::Array(array) => array.as_array().iter().copied().collect(),
         };
-        let study = py.detach(|| enclosure.0.study(&frequencies, exposure.core()))?;
+        let study = interruptible(py, |watch| enclosure.0.study_watched(&frequencies, exposure.core(), watch))?;
         Ok(Self { enclosure, exposure, masked: false, study })
     }
 }

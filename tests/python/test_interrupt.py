@@ -35,6 +35,11 @@ LONG = {
         "box.electric_shielding_db(f, (0.15, 0.06, 0.15))",
     ),
     "door": ("line = sr.ContactLine(6.0, 6e-3, 1e-3)", "line.cross_section_m2(f)"),
+    "study": (
+        "wall, line = sr.Laminate([(steel, 5e-4)]), sr.ContactLine(6.0, 6e-3, 1e-3)\n"
+        "room = sr.Enclosure((4.8, 3.6, 3.0), wall, {'door': line})",
+        "room.study(f, sr.AntennaTest(1.0, 0.5))",
+    ),
     "loops": (
         "sheet, test = sr.Laminate([(steel, 5e-4)]), sr.LoopTest()",
         "test.shielding_db(sheet, f)",
