@@ -21,6 +21,7 @@ pub mod sheet;
 mod sine_integral;
 mod sine_integral_lanes;
 pub(crate) mod slit;
+pub(crate) mod slit_angles;
 pub(crate) mod slit_lanes;
 mod sommerfeld;
 pub mod two_port;
