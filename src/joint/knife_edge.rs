@@ -19,11 +19,13 @@ use super::contact_line::check_rows;
 use super::fingers::FingerRow;
 use super::rows::RowsInGap;
 use crate::error::{Result, check};
-use crate::lanes::{in_parts, paired};
+use crate::lanes::{Complex, Real, Simd, in_parts, paired};
 use crate::leak::{Extent, Leak};
 use crate::material::Material;
 use crate::mouth::chain::Chain;
+use crate::mouth::chain_lanes::ChainLanes;
 use crate::mouth::slit::narrow_gap;
+use crate::mouth::slit_angles::AtAnyAngle;
 use crate::parameter::{Knobs, Rebuild};
 use crate::validity::Validity;
 
@@ -206,25 +208,20 @@ impl KnifeEdge {
         self.fingers.at(frequency_hz, self.sides.gap_m)
     }
 
-    /// What lies between the mouths, by the wavenumber along the door.
-    fn chain(&self, frequency_hz: f64) -> impl Fn(f64) -> Chain {
+    /// The way in at one frequency.
+    fn way(&self, frequency_hz: f64) -> Way {
         let (gap_m, faces) = (self.sides.gap_m, &self.sides.faces);
-        let side = Gap::new(frequency_hz, gap_m, faces);
         let edge = Gap::new(frequency_hz, self.edge_clearance_m, faces);
-        // Referred to the section of the mouths, as the shunts are.
-        let edge_series = edge.series * (self.edge_clearance_m / gap_m);
-        let shunt = self.sides.shunt_reference(frequency_hz) / self.transfer_impedance_ohm_m(frequency_hz);
-        let (mouth_m, spacing_m, left_m, across_m) =
-            (self.mouth_depth_m, self.sides.row_spacing_m, self.left_m(), self.across_m());
-        let between = self.row_count - 1;
-        move |beta| {
-            let along = beta * beta;
-            let (in_side, in_edge) = (along + side.minus_k_squared, along + edge.minus_k_squared);
-            let run = |chain: Chain, depth_m: f64| chain.line(in_side, side.series, depth_m);
-            let rows =
-                |chain: Chain| (0..between).fold(chain.shunt(shunt), |chain, _| run(chain, spacing_m).shunt(shunt));
-            let edge = run(rows(run(Chain::through(), mouth_m)), left_m).line(in_edge, edge_series, across_m);
-            run(rows(run(edge, left_m)), mouth_m)
+        Way {
+            side: Gap::new(frequency_hz, gap_m, faces),
+            // Referred to the section of the mouths, as the shunts are.
+            edge: Gap { series: edge.series * (self.edge_clearance_m / gap_m), ..edge },
+            shunt: self.sides.shunt_reference(frequency_hz) / self.transfer_impedance_ohm_m(frequency_hz),
+            mouth_m: self.mouth_depth_m,
+            spacing_m: self.sides.row_spacing_m,
+            left_m: self.left_m(),
+            across_m: self.across_m(),
+            row_count: self.row_count,
         }
     }
 
@@ -232,6 +229,51 @@ impl KnifeEdge {
     fn count(&self) -> usize {
         ((self.sides.length_m / self.fingers.pitch_m()).round() as usize).max(1)
     }
+}
+
+/// What lies between the mouths: half of it, and its mirror image.
+struct Way {
+    side: Gap,
+    edge: Gap,
+    shunt: Complex64,
+    mouth_m: f64,
+    spacing_m: f64,
+    left_m: f64,
+    across_m: f64,
+    row_count: usize,
+}
+
+impl AtAnyAngle for Way {
+    fn chain(&self, beta: f64) -> Chain {
+        let line =
+            |gap: &Gap, chain: Chain, depth_m| chain.line(beta * beta + gap.minus_k_squared, gap.series, depth_m);
+        let mut chain = line(&self.side, Chain::through(), self.mouth_m).shunt(self.shunt);
+        for _ in 1..self.row_count {
+            chain = line(&self.side, chain, self.spacing_m).shunt(self.shunt);
+        }
+        line(&self.edge, line(&self.side, chain, self.left_m), 0.5 * self.across_m).and_back()
+    }
+
+    #[inline(always)]
+    fn chain_in_lanes<S: Simd>(&self, beta: Real<S>) -> ChainLanes<S> {
+        let shunt = Complex::new(beta.constant(self.shunt.re), beta.constant(self.shunt.im));
+        let mut chain = line_in_lanes(beta, &self.side, ChainLanes::through(beta), self.mouth_m).shunt(shunt);
+        for _ in 1..self.row_count {
+            chain = line_in_lanes(beta, &self.side, chain, self.spacing_m).shunt(shunt);
+        }
+        line_in_lanes(beta, &self.edge, line_in_lanes(beta, &self.side, chain, self.left_m), 0.5 * self.across_m)
+            .and_back()
+    }
+}
+
+#[inline(always)]
+fn line_in_lanes<S: Simd>(beta: Real<S>, gap: &Gap, chain: ChainLanes<S>, depth_m: f64) -> ChainLanes<S> {
+    if depth_m == 0.0 {
+        return chain;
+    }
+    let (series, excess) = (gap.series, gap.minus_k_squared);
+    let gamma_squared = Complex::new(beta.mul_add(beta, excess.re), beta.constant(excess.im));
+    chain.line(gamma_squared, Complex::new(beta.constant(series.re), beta.constant(series.im)), depth_m)
 }
 
 /// A frequency costs about as much as so many of the plainest step.
@@ -257,7 +299,7 @@ impl Rebuild for KnifeEdge {
 
 impl Leak for KnifeEdge {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        self.sides.ln_of_chain(frequency_hz, self.chain(frequency_hz))
+        self.sides.ln_between(frequency_hz, &self.way(frequency_hz))
     }
 
     fn ln_cross_sections(&self, frequency_hz: &[f64], out: &mut [f64]) {
@@ -274,7 +316,8 @@ impl Leak for KnifeEdge {
     }
 
     fn directivity(&self, frequency_hz: f64) -> f64 {
-        self.sides.directivity_of_chain(frequency_hz, self.chain(frequency_hz))
+        let way = self.way(frequency_hz);
+        self.sides.directivity_of_chain(frequency_hz, |beta| way.chain(beta))
     }
 
     fn ln_in_amplitude(&self, frequency_hz: &[f64], ln_cross_section: &[f64], out: &mut [f64]) {
@@ -345,6 +388,59 @@ impl From<KnifeEdge> for Record {
             row_count: Some(door.row_count),
             row_spacing_m: Some(door.sides.row_spacing_m),
             faces: Some(door.sides.faces),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::constants::wavenumber_per_m;
+    use crate::joint::Finger;
+    use crate::wave::{slit, slit_angles};
+
+    fn door(rows: usize) -> KnifeEdge {
+        let finger = Finger::new(5e-3, 0.4e-3).unwrap().with_thickness(0.1e-3).unwrap().with_run(8e-3).unwrap();
+        let fingers = FingerRow::new(4e-3, finger).unwrap();
+        KnifeEdge::new(6.0, 2e-3, 25e-3, fingers).unwrap().with_rows(rows, 3e-3, 8e-3).unwrap()
+    }
+
+    #[test]
+    fn angles_in_lanes_find_what_the_plain_integral_finds() {
+        for rows in 1..=3 {
+            let door = door(rows);
+            for f in [1e3, 1e6, 1e8, 1e9, 2.2e9, 3e9, 5e9, 10e9, 14e9] {
+                let (k, way) = (wavenumber_per_m(f), door.way(f));
+                let found = slit_angles::ln_endless_modes((6.0, 2e-3), k, &way);
+                let expected = slit::ln_endless_modes((6.0, 2e-3), 0.0, k, |beta| way.chain(beta), |_| 1.0);
+                // 10⁻⁷ dB
+                assert!((found - expected).abs() < 2.3e-8, "{rows} rows at {f:e} Hz: {found} {expected}");
+            }
+        }
+    }
+
+    /// A gap of 3 mm, 40 mm through it, rows 12 mm and 28 mm from a mouth, against a computation of the same gap
+    /// that shares no code with this one, given to two or three digits.
+    #[test]
+    fn two_rows_in_a_plain_gap() {
+        let perfect = Material::conductor("perfect", 1e30, 1.0).unwrap();
+        let mut sides = RowsInGap::new(6.0, 3e-3).unwrap();
+        sides.faces = perfect;
+        for (f, reactance_ohm_m, width_m) in [(1e9, 4.42e-4, 2.7e-17), (10e9, 4.44e-3, 1.35e-8)] {
+            let gap = Gap::new(f, 3e-3, &sides.faces);
+            let way = Way {
+                side: gap,
+                edge: gap,
+                shunt: sides.shunt_reference(f) / Complex64::new(3e-5, reactance_ohm_m),
+                mouth_m: 12e-3,
+                spacing_m: 0.0,
+                left_m: 8e-3,
+                across_m: 0.0,
+                row_count: 1,
+            };
+            let found = sides.ln_between(f, &way).exp() / 6.0;
+            let apart_db = 10.0 * (found / width_m).log10();
+            assert!(apart_db.abs() < 0.5, "{f:e} Hz: {found:e} {width_m:e}, {apart_db} dB");
         }
     }
 }

@@ -16,6 +16,7 @@ use crate::error::{Result, check};
 use crate::material::{Material, catalogue};
 use crate::mouth::chain::{Chain, ln_mode_area};
 use crate::mouth::slit::{Slit, ln_endless_modes, ln_shortened, narrow_gap};
+use crate::mouth::slit_angles::{self, AtAnyAngle};
 use crate::validity::Validity;
 
 /// Abscissas and weights of the 4-point Gauss-Legendre rule on (0, 1).
@@ -55,14 +56,25 @@ impl RowsInGap {
 
     /// ln of the averaged cross-section, with each row's transfer impedance from outside in.
     pub(super) fn ln_cross_section(&self, frequency_hz: f64, rows: impl Iterator<Item = Complex64> + Clone) -> f64 {
-        self.ln_of_chain(frequency_hz, self.chain(frequency_hz, rows))
+        let chain = self.chain(frequency_hz, rows);
+        let modes = ln_endless_modes(self.mouth_m(), 0.0, wavenumber_per_m(frequency_hz), chain, |_| 1.0);
+        self.ln_of_modes(frequency_hz, modes)
     }
 
-    /// The same of what lies between the two mouths of the gap, by the wavenumber along it.
-    pub(super) fn ln_of_chain(&self, frequency_hz: f64, chain: impl Fn(f64) -> Chain) -> f64 {
+    /// The same of anything else between the two mouths of the gap.
+    pub(super) fn ln_between(&self, frequency_hz: f64, between: &impl AtAnyAngle) -> f64 {
+        let modes = slit_angles::ln_endless_modes(self.mouth_m(), wavenumber_per_m(frequency_hz), between);
+        self.ln_of_modes(frequency_hz, modes)
+    }
+
+    fn ln_of_modes(&self, frequency_hz: f64, ln_modes: f64) -> f64 {
         let k = wavenumber_per_m(frequency_hz);
-        let modes = ln_endless_modes((self.length_m, self.gap_m.max(LEAST_M)), 0.0, k, chain, |_| 1.0);
-        ln_mode_area(k) + modes + self.ln_coherence(k)
+        ln_mode_area(k) + ln_modes + self.ln_coherence(k)
+    }
+
+    /// Length and height of a mouth.
+    fn mouth_m(&self) -> (f64, f64) {
+        (self.length_m, self.gap_m.max(LEAST_M))
     }
 
     fn chain(&self, frequency_hz: f64, rows: impl Iterator<Item = Complex64> + Clone) -> impl Fn(f64) -> Chain {

@@ -77,6 +77,12 @@ impl Chain {
         Self { a: self.a + self.b * admittance, c: self.c + self.d * admittance, ..self }
     }
 
+    /// Followed by its own mirror image.
+    pub(crate) fn and_back(self) -> Self {
+        let (along, a, d) = (self.a * self.d + self.b * self.c, self.a, self.d);
+        Self { a: along, b: 2.0 * a * self.b, c: 2.0 * self.c * d, d: along, ln_scale: 2.0 * self.ln_scale }
+    }
+
     /// Natural logarithm of the power transmission between two mouths of this radiation admittance.
     pub(crate) fn ln_transmission(&self, mouth: Complex64) -> f64 {
         if mouth.im == 0.0 {
@@ -121,6 +127,16 @@ mod tests {
         let parts =
             Chain::through().line(gamma_squared, series, 0.4).line(gamma_squared, series, 0.7).ln_transmission(mouth);
         assert!((whole - parts).abs() < 1e-13, "{whole} {parts}");
+    }
+
+    #[test]
+    fn there_and_back_is_the_way_there_and_its_mirror_image() {
+        let (gamma_squared, series) = (complex(3.0, 0.4), complex(1.2, -0.3));
+        let (shunt, mouth) = (complex(0.7, 0.2), complex(0.5, 0.1));
+        let there = Chain::through().line(gamma_squared, series, 0.3).shunt(shunt).line(gamma_squared, series, 0.5);
+        let whole = there.line(gamma_squared, series, 0.5).shunt(shunt).line(gamma_squared, series, 0.3);
+        let (found, expected) = (there.and_back().ln_transmission(mouth), whole.ln_transmission(mouth));
+        assert!((found - expected).abs() < 1e-13, "{found} {expected}");
     }
 
     #[test]

@@ -55,6 +55,14 @@ impl<S: Simd> ChainLanes<S> {
         }
     }
 
+    /// Followed by its own mirror image.
+    #[inline(always)]
+    pub(crate) fn and_back(self) -> Self {
+        let along = self.a.mul_add(self.d, self.b * self.c);
+        let (b, c) = (self.a * self.b, self.c * self.d);
+        Self { a: along, b: b + b, c: c + c, d: along, ln_scale: self.ln_scale * 2.0 }
+    }
+
     /// C + (A + D) Y + B Y², without the size that is split off.
     #[inline(always)]
     pub(crate) fn response(&self, mouth: Complex<S>) -> Complex<S> {

@@ -5,6 +5,7 @@ pub(crate) mod chain_lanes;
 pub mod hole_pattern;
 pub mod polarizability;
 pub(crate) mod slit;
+pub(crate) mod slit_angles;
 pub(crate) mod slit_lanes;
 
 pub use hole_pattern::HolePattern;

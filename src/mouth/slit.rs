@@ -225,27 +225,33 @@ pub(crate) fn ln_endless_modes(
         let mouth = Slit::endless_mouth(gap_m, wavenumber_per_m * cosine);
         ((cosine * weight(half_waves * sine)).ln() + chain.ln_transmission(mouth), chain.response(mouth))
     };
-    // Between good contacts a deep gap resonates sharply, each resonance at its own angle: panels are
-    // halved until the rules agree, to a share of the first estimate of the whole, and no resonance
-    // hides between two nodes.
-    let mut open = vec![Panel::new(0.0, 1.0, at)];
+    let values = |from: f64, to: f64| KRONROD_21.map(|node| at(from + (to - from) * node.place));
+    ln_of_panels(LN_AGREEMENT, values) + (width * half_waves).ln()
+}
+
+/// ln of an integral over 0 … 1 by `values` at the nodes of a panel, each with the response there.
+///
+/// Between good contacts a deep gap resonates sharply, each resonance at its own angle: panels are halved until the
+/// rules agree, to a share of the first estimate of the whole, and no resonance hides between two nodes.
+pub(super) fn ln_of_panels(ln_agreement: f64, values: impl Fn(f64, f64) -> [(f64, Complex64); NODES]) -> f64 {
+    let panel = |(from, to)| Panel::new(from, to, &values(from, to));
+    let mut open = vec![panel((0.0, 1.0))];
     let ln_estimate = open[0].ln;
     if ln_estimate == f64::NEG_INFINITY {
         return ln_estimate;
     }
     let (mut sum, mut next) = (LnSum::default(), 0);
     while next < open.len() {
-        let panel = open[next];
+        let Panel { from, to, ln, ln_apart, resolved } = open[next];
         next += 1;
-        let agreed = panel.resolved && panel.ln_apart < ln_estimate + LN_AGREEMENT;
-        if agreed || open.len() >= MOST_PANELS {
-            sum += panel.ln;
+        if resolved && ln_apart < ln_estimate + ln_agreement || open.len() >= MOST_PANELS {
+            sum += ln;
         } else {
-            let middle = 0.5 * (panel.from + panel.to);
-            open.extend([(panel.from, middle), (middle, panel.to)].map(|(from, to)| Panel::new(from, to, at)));
+            let middle = 0.5 * (from + to);
+            open.extend([(from, middle), (middle, to)].map(panel));
         }
     }
-    sum.ln() + (width * half_waves).ln()
+    sum.ln()
 }
 
 /// A panel counts as done where what tells its error falls below this share of the whole.
@@ -272,8 +278,7 @@ struct Panel {
 }
 
 impl Panel {
-    fn new(from: f64, to: f64, at: impl Fn(f64) -> (f64, Complex64)) -> Self {
-        let values = KRONROD_21.map(|node| at(from + (to - from) * node.place));
+    fn new(from: f64, to: f64, values: &[(f64, Complex64); NODES]) -> Self {
         let largest = values.iter().fold(f64::NEG_INFINITY, |largest, value| largest.max(value.0));
         if largest == f64::NEG_INFINITY {
             return Self { from, to, ln: largest, ln_apart: largest, resolved: true };

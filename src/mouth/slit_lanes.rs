@@ -304,7 +304,7 @@ impl<S: Simd> EndlessSlit<S> {
         for place in 0..NODES {
             let (sine, cosine) = self.width.mul_add(from + (to - from) * KRONROD_21[place].place, self.start).sin_cos();
             let chain = between.chain(k * sine);
-            let mouth = self.mouth(k * cosine);
+            let mouth = endless_mouth(self.gap_m, k * cosine);
             let response = chain.response(mouth);
             lns[place] = chain.ln_transmission(response, mouth, cosine);
             largest = lns[place].larger(largest);
@@ -325,14 +325,14 @@ impl<S: Simd> EndlessSlit<S> {
         let apart = (apart.abs() + even.abs() + odd.abs()) / kronrod;
         PanelLanes { ln: largest + (kronrod * (to - from)).ln(), apart, turn }
     }
+}
 
-    /// [`Slit::endless_mouth`]
-    #[inline(always)]
-    fn mouth(&self, transverse: Real<S>) -> Complex<S> {
-        let reach = 1.0 / (transverse * (SLIT_LOG * self.gap_m));
-        let scale = transverse * transverse * (0.5 * self.gap_m);
-        Complex::new(scale * (reach * reach).ln_1p() * (-1.0 / PI), scale)
-    }
+/// [`Slit::endless_mouth`]
+#[inline(always)]
+pub(super) fn endless_mouth<S: Simd>(gap_m: f64, transverse: Real<S>) -> Complex<S> {
+    let reach = 1.0 / (transverse * (SLIT_LOG * gap_m));
+    let scale = transverse * transverse * (0.5 * gap_m);
+    Complex::new(scale * (reach * reach).ln_1p() * (-1.0 / PI), scale)
 }
 
 /// A sum of terms by their logarithms, lane by lane.
