@@ -123,7 +123,7 @@ python: build ## Python tests, notebooks executed
 # ---- stubs ----------------------------------------------------------------------------------------------------------
 
 target/stubs/stillroom/_core.pyi: $(VENV)/.installed pyproject.toml $(RUST_SOURCES)
-	@$(VENV)/bin/maturin generate-stubs --quiet --profile $(PROFILE) --features python,stubs --target-dir $(MATURIN_TARGET) --out target/stubs
+	@$(VENV)/bin/maturin generate-stubs --quiet --profile stubs --features python,stubs --target-dir $(MATURIN_TARGET) --out target/stubs
 	@$(VENV)/bin/ruff format --quiet $@
 	@touch $@
 

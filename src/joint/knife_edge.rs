@@ -397,7 +397,7 @@ mod tests {
     use super::*;
     use crate::constants::wavenumber_per_m;
     use crate::joint::Finger;
-    use crate::wave::{slit, slit_angles};
+    use crate::mouth::{slit, slit_angles};
 
     fn door(rows: usize) -> KnifeEdge {
         let finger = Finger::new(5e-3, 0.4e-3).unwrap().with_thickness(0.1e-3).unwrap().with_run(8e-3).unwrap();

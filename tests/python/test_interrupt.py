@@ -13,6 +13,8 @@ import numpy as np
 import stillroom as sr
 
 warnings.simplefilter("ignore")
+# What runs in the background may have been started with Ctrl-C ignored.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 f = np.geomspace(1e6, 40e9, 1_000_000)
 steel = sr.materials.steel
 {setup}
