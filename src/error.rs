@@ -3,12 +3,20 @@
 //! Errors hold fields, never a prepared sentence: Python exceptions and other tools read the
 //! fields, people read the text that is made from them.
 
+use std::borrow::Cow;
+use std::sync::Arc;
+
 use thiserror::Error;
 
-use crate::readable::{Computed, Given};
+use crate::number_text::{Computed, Given};
+
+/// Words in an error: mostly fixed, owned where a file or another program brought them.
+pub type Words = Cow<'static, str>;
 
 /// The one error type of the crate.
 #[derive(Debug, Clone, PartialEq, Error)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(tag = "error", rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Error {
     /// A single value outside its domain.
@@ -17,11 +25,12 @@ pub enum Error {
         /// Name of the argument, with the path to it where it is nested.
         quantity: String,
         /// The value given.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         value: f64,
         /// SI unit, empty for pure numbers.
-        unit: &'static str,
+        unit: Words,
         /// What would be accepted.
-        accepted: &'static str,
+        accepted: Words,
     },
     /// A value outside its domain inside an array or a table.
     #[error("`{quantity}[{index}]` = {}{}: must be {accepted}", Given(*value), spaced(unit))]
@@ -31,11 +40,12 @@ pub enum Error {
         /// Position of the first offending value, from zero, in row-major order.
         index: usize,
         /// The value found there.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         value: f64,
         /// SI unit, empty for pure numbers.
-        unit: &'static str,
+        unit: Words,
         /// What would be accepted.
-        accepted: &'static str,
+        accepted: Words,
     },
     /// Two values that contradict each other.
     #[error(
@@ -46,14 +56,16 @@ pub enum Error {
         /// Name of the argument at fault.
         quantity: String,
         /// Its value.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         value: f64,
         /// SI unit of both.
-        unit: &'static str,
+        unit: Words,
         /// The relation that should hold, for example "smaller than".
-        relation: &'static str,
+        relation: Words,
         /// Name of the argument it is compared with.
         other: String,
         /// The value of that argument.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         other_value: f64,
     },
     /// Something that needs at least one entry and has none.
@@ -85,17 +97,19 @@ pub enum Error {
         /// Position of the first value that is not greater than the one before it.
         index: usize,
         /// The value found there.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         value: f64,
         /// The value before it.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         previous: f64,
         /// SI unit, empty for pure numbers.
-        unit: &'static str,
+        unit: Words,
     },
     /// A name that is not in a list of known ones.
     #[error("unknown {kind} {name:?}: known are {}", known.join(", "))]
     UnknownName {
         /// What kind of thing was named: "material", "polarization", ...
-        kind: &'static str,
+        kind: Words,
         /// The name given.
         name: String,
         /// The names that exist.
@@ -113,7 +127,7 @@ pub enum Error {
     #[error("{kind} {name:?} is given twice: names must differ")]
     DuplicateName {
         /// What kind of thing was named.
-        kind: &'static str,
+        kind: Words,
         /// The name given twice.
         name: String,
     },
@@ -121,7 +135,7 @@ pub enum Error {
     #[error("{kind} name {name:?}: must not be empty, contain a dot, or be `wall` or `interior`")]
     Reserved {
         /// What kind of thing was named.
-        kind: &'static str,
+        kind: Words,
         /// The name given.
         name: String,
     },
@@ -134,11 +148,13 @@ pub enum Error {
         /// What was to be reached.
         quantity: String,
         /// The target.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         target: f64,
         /// The best that can be had.
+        #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
         best: f64,
         /// Unit of both.
-        unit: &'static str,
+        unit: Words,
         /// Where the best is found, in words with numbers and units.
         at: String,
     },
@@ -149,7 +165,7 @@ pub enum Error {
     #[error("{what}, line {line}{}: found {found:?}, expected {expected}", in_column(*column))]
     Parse {
         /// What was being read.
-        what: &'static str,
+        what: Words,
         /// Line number, from one.
         line: usize,
         /// Number of the field in the line, from one, where one field is at fault.
@@ -159,12 +175,38 @@ pub enum Error {
         /// What would be accepted.
         expected: String,
     },
+    /// A fault that a part from another program has of its own.
+    #[error("{message}")]
+    Other {
+        /// The fault in words.
+        message: String,
+        /// Where it came from, if known; not kept in files.
+        #[source]
+        #[cfg_attr(feature = "serde", serde(skip))]
+        source: Option<Foreign>,
+    },
+}
+
+/// An error of another program, shared.
+#[derive(Debug, Clone, Error)]
+#[error(transparent)]
+pub struct Foreign(Arc<dyn std::error::Error + Send + Sync>);
+
+impl PartialEq for Foreign {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
 }
 
 /// The crate's result.
 pub type Result<T> = std::result::Result<T, Error>;
 
 impl Error {
+    /// Another program's error, with its own words.
+    pub fn other(source: impl std::error::Error + Send + Sync + 'static) -> Self {
+        Self::Other { message: source.to_string(), source: Some(Foreign(Arc::new(source))) }
+    }
+
     /// The same fault of a number that is one of several.
     #[must_use]
     pub fn at_index(self, index: usize) -> Self {
@@ -213,6 +255,7 @@ impl Error {
             | Self::DuplicateName { .. }
             | Self::Reserved { .. }
             | Self::Interrupted
+            | Self::Other { .. }
             | Self::Parse { .. } => return self,
         };
         *name = format!("{outer}.{name}");
@@ -241,48 +284,46 @@ fn spaced(unit: &str) -> String {
 /// Checks shared by all constructors; each gives the value back, so that a constructor reads as a
 /// list of what it accepts.
 pub mod check {
-    use super::{Error, Result};
+    use super::{Error, Result, Words};
+    use crate::parameter::Domain;
 
-    fn out_of_range(quantity: &str, unit: &'static str, value: f64, accepted: &'static str) -> Error {
-        Error::OutOfRange { quantity: quantity.to_owned(), value, unit, accepted }
+    fn out_of_range(quantity: &str, unit: &'static str, value: f64, accepted: impl Into<Words>) -> Error {
+        Error::OutOfRange { quantity: quantity.to_owned(), value, unit: unit.into(), accepted: accepted.into() }
+    }
+
+    /// A number that lies in its domain. A negative zero becomes plain zero: its sign would come back through a square
+    /// root or a quotient.
+    pub fn domain(domain: Domain, quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
+        if domain.includes(value) {
+            Ok(value + 0.0)
+        } else {
+            Err(out_of_range(quantity, unit, value, domain.to_string()))
+        }
     }
 
     /// Any finite number.
     pub fn finite(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
-        if value.is_finite() { Ok(value) } else { Err(out_of_range(quantity, unit, value, "finite")) }
+        domain(Domain::FINITE, quantity, unit, value)
     }
 
     /// A finite number greater than zero.
     pub fn positive(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
-        if value.is_finite() && value > 0.0 {
-            Ok(value)
-        } else {
-            Err(out_of_range(quantity, unit, value, "positive and finite"))
-        }
+        domain(Domain::POSITIVE, quantity, unit, value)
     }
 
     /// A finite number, zero or greater.
     pub fn non_negative(quantity: &str, unit: &'static str, value: f64) -> Result<f64> {
-        if value.is_finite() && value >= 0.0 {
-            // A negative zero becomes plain zero: its sign would come back through a square root or a quotient.
-            Ok(value + 0.0)
-        } else {
-            Err(out_of_range(quantity, unit, value, "zero or positive, and finite"))
-        }
+        domain(Domain::NON_NEGATIVE, quantity, unit, value)
     }
 
     /// A number from zero to one, both included.
     pub fn fraction(quantity: &str, value: f64) -> Result<f64> {
-        if (0.0..=1.0).contains(&value) { Ok(value) } else { Err(out_of_range(quantity, "", value, "from 0 to 1")) }
+        domain(Domain::FRACTION, quantity, "", value)
     }
 
     /// A finite number that is at least one, such as a relative permittivity.
     pub fn at_least_one(quantity: &str, value: f64) -> Result<f64> {
-        if value.is_finite() && value >= 1.0 {
-            Ok(value)
-        } else {
-            Err(out_of_range(quantity, "", value, "at least 1, and finite"))
-        }
+        domain(Domain::AT_LEAST_ONE, quantity, "", value)
     }
 
     /// A number within an interval that the caller describes in `accepted`.
@@ -302,11 +343,7 @@ pub mod check {
 
     /// An angle of incidence from the normal: zero or more, and less than 90 degrees.
     pub fn incidence_angle(quantity: &str, value: f64) -> Result<f64> {
-        if (0.0..90.0).contains(&value) {
-            Ok(value)
-        } else {
-            Err(out_of_range(quantity, "deg", value, "at least 0 and less than 90"))
-        }
+        domain(Domain::INCIDENCE_ANGLE, quantity, "deg", value)
     }
 
     /// A value smaller than another one.
@@ -317,8 +354,8 @@ pub mod check {
             Err(Error::Relation {
                 quantity: quantity.to_owned(),
                 value,
-                unit,
-                relation: "smaller than",
+                unit: unit.into(),
+                relation: "smaller than".into(),
                 other: other.to_owned(),
                 other_value,
             })
@@ -333,8 +370,8 @@ pub mod check {
             Err(Error::Relation {
                 quantity: quantity.to_owned(),
                 value,
-                unit,
-                relation: "at most",
+                unit: unit.into(),
+                relation: "at most".into(),
                 other: other.to_owned(),
                 other_value,
             })
@@ -366,6 +403,7 @@ pub mod check {
         match values.iter().position(|&v| !holds(v)) {
             None => Ok(()),
             Some(index) => {
+                let (unit, accepted) = (unit.into(), accepted.into());
                 Err(Error::AtIndex { quantity: quantity.to_owned(), index, value: values[index], unit, accepted })
             }
         }
@@ -404,21 +442,14 @@ pub mod check {
                 index: before + 1,
                 value: values[before + 1],
                 previous: values[before],
-                unit,
+                unit: unit.into(),
             }),
         }
     }
 
     /// A count given as a number: whole, and at least `least`.
     pub fn count(quantity: &str, value: f64, least: usize) -> Result<usize> {
-        // Beyond 2^53 a number no longer knows whether it is whole.
-        const LARGEST: f64 = 9.0e15;
-        if value.fract() == 0.0 && value >= least as f64 && value <= LARGEST {
-            Ok(value as usize)
-        } else {
-            let accepted = if least == 0 { "a whole number, 0 or more" } else { "a whole number, 1 or more" };
-            Err(out_of_range(quantity, "", value, accepted))
-        }
+        domain(Domain::at_least(least as f64).whole(), quantity, "", value).map(|value| value as usize)
     }
 }
 

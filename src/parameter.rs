@@ -11,6 +11,8 @@ use std::sync::Arc;
 
 use crate::error::{Error, Result, check};
 
+pub use crate::domain::Domain;
+
 /// One number that defines an element.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -21,8 +23,26 @@ pub struct Parameter {
     pub unit: &'static str,
     /// Present value.
     pub value: f64,
-    /// What values make sense, in words.
-    pub domain: &'static str,
+    /// What values make sense.
+    pub domain: Domain,
+}
+
+#[cfg(feature = "serde")]
+impl serde::Serialize for Domain {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> std::result::Result<S::Ok, S::Error> {
+        /// The interval as data, and as words.
+        #[derive(serde::Serialize)]
+        struct Written {
+            #[serde(with = "crate::serial::number")]
+            low: f64,
+            #[serde(with = "crate::serial::number")]
+            high: f64,
+            is_whole: bool,
+            words: String,
+        }
+        let words = self.to_string();
+        Written { low: self.low(), high: self.high(), is_whole: self.is_whole(), words }.serialize(to)
+    }
 }
 
 /// The walk over an element's parameters.
@@ -41,7 +61,7 @@ impl<'a> Knobs<'a> {
     }
 
     /// Shows one number and takes back the value to build with.
-    pub fn value(&mut self, name: &str, unit: &'static str, current: f64, domain: &'static str) -> f64 {
+    pub fn value(&mut self, name: &str, unit: &'static str, current: f64, domain: Domain) -> f64 {
         let path = self.path(name);
         let mut value = current;
         for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes.unwrap_or_default()) {
@@ -59,8 +79,7 @@ impl<'a> Knobs<'a> {
     /// # Errors
     /// [`Error::OutOfRange`] where the change is not a whole number or is too small.
     pub fn count(&mut self, name: &str, current: usize, least: usize) -> Result<usize> {
-        let domain = if least == 0 { "whole number, 0 or more" } else { "whole number, 1 or more" };
-        let value = self.value(name, "", current as f64, domain);
+        let value = self.value(name, "", current as f64, Domain::at_least(least as f64).whole());
         check::count(name, value, least)
     }
 
@@ -213,7 +232,7 @@ mod tests {
     }
     impl Rebuild for Cell {
         fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-            Self::new(knobs.value("width_m", "m", self.width_m, "positive"))
+            Self::new(knobs.value("width_m", "m", self.width_m, Domain::POSITIVE))
         }
     }
 

@@ -124,11 +124,11 @@ impl Columns<'_> {
 
     /// A fault of a whole line.
     pub fn fault(&self, line: usize, found: &str, expected: String) -> Error {
-        Error::Parse { what: self.what, line, column: None, found: shortened(found), expected }
+        Error::Parse { what: self.what.into(), line, column: None, found: shortened(found), expected }
     }
 
     fn fault_in(&self, line: usize, place: usize, found: &str, expected: String) -> Error {
-        Error::Parse { what: self.what, line, column: Some(place + 1), found: shortened(found), expected }
+        Error::Parse { what: self.what.into(), line, column: Some(place + 1), found: shortened(found), expected }
     }
 }
 

@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use crate::readable::{Computed, Frequency};
+use crate::number_text::{Computed, Frequency};
 
 /// One limit of a model that was passed.
 #[derive(Debug, Clone, PartialEq)]

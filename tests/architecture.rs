@@ -18,7 +18,7 @@ const FLOORS: &[&[&str]] = &[
         "lanes",
         "object",
         "parameter",
-        "readable",
+        "number_text",
         "special",
         "table",
         "validity",

@@ -8,7 +8,7 @@ use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
 use crate::mouth::chain::ln_mode_area;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
@@ -132,8 +132,8 @@ pub(super) const ROUND_COUNTED: f64 = 3.3;
 impl Rebuild for CircularHole {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("diameter_m", "m", self.diameter_m, "positive"),
-            knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive"),
+            knobs.value("diameter_m", "m", self.diameter_m, Domain::POSITIVE),
+            knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE),
         )
     }
 }

@@ -57,7 +57,7 @@ impl HoleInteraction {
     /// [`Error::UnknownName`] for anything else.
     pub fn from_name(name: &str) -> Result<Self> {
         Self::ALL.iter().find(|(_, known)| *known == name).map(|(kind, _)| *kind).ok_or_else(|| Error::UnknownName {
-            kind: "hole interaction",
+            kind: "hole interaction".into(),
             name: name.to_owned(),
             known: Self::ALL.iter().map(|(_, known)| (*known).to_owned()).collect(),
         })

@@ -7,7 +7,7 @@ use rand_pcg::rand_core::{Rng, SeedableRng};
 
 use crate::error::{Error, Result, check};
 use crate::mouth::HolePattern;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// How the holes of an array lie on the wall; the first axis is that along a row.
 #[derive(Debug, Clone, PartialEq)]
@@ -127,8 +127,8 @@ impl HoleLayout {
                             quantity: "positions_m".to_owned(),
                             index: row,
                             value: nearest,
-                            unit: "m from a hole before it",
-                            accepted: "at least the diameter of a hole, or they overlap",
+                            unit: "m from a hole before it".into(),
+                            accepted: "at least the diameter of a hole, or they overlap".into(),
                         });
                     }
                 }
@@ -226,7 +226,7 @@ fn thrown(count: usize, (width_m, height_m): (f64, f64), seed: u64, diameter_m: 
                 quantity: "count".to_owned(),
                 target: count as f64,
                 best: centres.len() as f64,
-                unit: "",
+                unit: "".into(),
                 at: format!("an open share of {open:.2}, beyond which holes thrown at random overlap"),
             });
         };
@@ -240,14 +240,14 @@ impl Rebuild for HoleLayout {
         match self {
             Self::Grid { pattern, pitch_m, rows, columns } => Self::grid(
                 *pattern,
-                knobs.value("pitch_m", "m", *pitch_m, "positive, larger than the holes"),
+                knobs.value("pitch_m", "m", *pitch_m, Domain::POSITIVE.and("larger than the holes")),
                 knobs.count("rows", *rows, 1)?,
                 knobs.count("columns", *columns, 1)?,
             ),
             Self::Random { count, width_m, height_m, seed } => Self::random(
                 knobs.count("count", *count, 1)?,
-                knobs.value("width_m", "m", *width_m, "positive, larger than the holes"),
-                knobs.value("height_m", "m", *height_m, "positive, larger than the holes"),
+                knobs.value("width_m", "m", *width_m, Domain::POSITIVE.and("larger than the holes")),
+                knobs.value("height_m", "m", *height_m, Domain::POSITIVE.and("larger than the holes")),
                 *seed,
             ),
             // Places are a table, not a handful of numbers.

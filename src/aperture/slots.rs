@@ -7,7 +7,7 @@ use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
 use crate::mouth::polarizability::check_sides;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// An opening with a length, a width and a thickness of the wall, by its outline.
@@ -72,9 +72,9 @@ macro_rules! slot {
         impl Rebuild for $name {
             fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
                 Self::new(
-                    knobs.value("length_m", "m", self.length_m, "positive, at least the width"),
-                    knobs.value("width_m", "m", self.width_m, "positive, at most the length"),
-                    knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive"),
+                    knobs.value("length_m", "m", self.length_m, Domain::POSITIVE.and("at least the width")),
+                    knobs.value("width_m", "m", self.width_m, Domain::POSITIVE.and("at most the length")),
+                    knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE),
                 )
             }
         }

@@ -56,7 +56,7 @@ impl BoxWave {
             ("-x" | "-y", "z") => Ok(Self::Against(axis(&travel[1..]))),
             _ => {
                 let unknown = |kind: &'static str, name: &str, known: &[&str]| Error::UnknownName {
-                    kind,
+                    kind: kind.into(),
                     name: name.to_owned(),
                     known: known.iter().map(|&name| name.to_owned()).collect(),
                 };

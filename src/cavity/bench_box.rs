@@ -18,7 +18,7 @@ use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::lanes::{in_parts, paired};
 use crate::material::{Material, catalogue};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A rectangular box with slots and holes in its front wall, under a plane wave ([`BoxWave`]).
@@ -441,7 +441,7 @@ fn loss_db(field: [Complex64; 3]) -> f64 {
 impl Rebuild for BenchBox {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let [a, b, d] = self.interior_m;
-        let domain = "from 1 mm to 100 m";
+        let domain = Domain::within(1e-3, 100.0);
         let interior_m = [
             knobs.value("width_m", "m", a, domain),
             knobs.value("height_m", "m", b, domain),
@@ -451,9 +451,10 @@ impl Rebuild for BenchBox {
             .zip(&self.openings)
             .map(|(number, opening)| knobs.enter(&format!("opening_{number}"), |knobs| opening.rebuild(knobs)))
             .collect();
-        let thickness_m = knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive");
-        let quality =
-            self.contents_quality.map(|quality| knobs.value("contents_quality_factor", "", quality, "0.5 or more"));
+        let thickness_m = knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE);
+        let quality = self
+            .contents_quality
+            .map(|quality| knobs.value("contents_quality_factor", "", quality, Domain::at_least(0.5)));
         let bench =
             Self::new(interior_m, openings?)?.with_wall_thickness(thickness_m)?.with_contents_quality(quality)?;
         Ok(bench.with_walls(knobs.enter("walls", |knobs| self.walls.rebuild(knobs))?))

@@ -7,7 +7,7 @@ use super::exterior::Link;
 use crate::error::{Error, Result, check};
 use crate::mouth::polarizability::unit_rectangle;
 use crate::mouth::slit::Slit;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// An axis in the front wall of a box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,8 +109,8 @@ impl BoxOpening {
         Err(Error::Relation {
             quantity: format!("distance of {} from {}", names[1], names[0]),
             value: distance_m,
-            unit: "m",
-            relation: "at least",
+            unit: "m".into(),
+            relation: "at least".into(),
             other: "half of both sizes".to_owned(),
             other_value: needed_m,
         })
@@ -182,15 +182,15 @@ fn beside_third(first: &Voltage, third: &Voltage, unit_polarizability: f64) -> f
 impl Rebuild for BoxOpening {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let center_m = [
-            knobs.value("x_m", "m", self.center_m[0], "positive"),
-            knobs.value("y_m", "m", self.center_m[1], "positive"),
+            knobs.value("x_m", "m", self.center_m[0], Domain::POSITIVE),
+            knobs.value("y_m", "m", self.center_m[1], Domain::POSITIVE),
         ];
         if self.round {
-            return Self::round(center_m, knobs.value("diameter_m", "m", self.size_m[0], "positive"));
+            return Self::round(center_m, knobs.value("diameter_m", "m", self.size_m[0], Domain::POSITIVE));
         }
         let size_m = [
-            knobs.value("width_m", "m", self.size_m[0], "positive"),
-            knobs.value("height_m", "m", self.size_m[1], "positive"),
+            knobs.value("width_m", "m", self.size_m[0], Domain::POSITIVE),
+            knobs.value("height_m", "m", self.size_m[1], Domain::POSITIVE),
         ];
         Self::rectangle(center_m, size_m)
     }

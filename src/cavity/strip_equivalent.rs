@@ -21,7 +21,7 @@ use num_complex::Complex64;
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A box with one slot in the middle of its front, as a circuit.
@@ -143,15 +143,15 @@ impl Rebuild for StripEquivalent {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let [a, b, d] = self.interior_m;
         let interior_m = [
-            knobs.value("width_m", "m", a, "positive"),
-            knobs.value("height_m", "m", b, "positive"),
-            knobs.value("depth_m", "m", d, "positive"),
+            knobs.value("width_m", "m", a, Domain::POSITIVE),
+            knobs.value("height_m", "m", b, Domain::POSITIVE),
+            knobs.value("depth_m", "m", d, Domain::POSITIVE),
         ];
         let slot_m = [
-            knobs.value("slot_length_m", "m", self.slot_m[0], "positive, at most the width"),
-            knobs.value("slot_width_m", "m", self.slot_m[1], "positive"),
+            knobs.value("slot_length_m", "m", self.slot_m[0], Domain::POSITIVE.and("at most the width")),
+            knobs.value("slot_width_m", "m", self.slot_m[1], Domain::POSITIVE),
         ];
-        Self::new(interior_m, slot_m, knobs.value("wall_thickness_m", "m", self.wall_thickness_m, "zero or positive"))
+        Self::new(interior_m, slot_m, knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE))
     }
 }
 

@@ -36,7 +36,7 @@ pub(crate) fn bounded(quantity: &str, unit: &'static str, value: f64) -> Result<
 }
 
 fn refused<T>(quantity: &str, unit: &'static str, value: f64, accepted: &'static str) -> Result<T> {
-    Err(Error::OutOfRange { quantity: quantity.to_owned(), value, unit, accepted })
+    Err(Error::OutOfRange { quantity: quantity.to_owned(), value, unit: unit.into(), accepted: accepted.into() })
 }
 
 /// Peak of a sine over its effective value.

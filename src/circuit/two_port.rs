@@ -99,8 +99,8 @@ impl Terminations {
             return Err(Error::Relation {
                 quantity: "source_ohm".into(),
                 value: source_ohm.im,
-                unit: "ohm",
-                relation: "other than minus the reactance of",
+                unit: "ohm".into(),
+                relation: "other than minus the reactance of".into(),
                 other: "load_ohm".into(),
                 other_value: load_ohm.im,
             });

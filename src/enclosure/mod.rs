@@ -14,7 +14,7 @@ use std::sync::Arc;
 use crate::error::{Error, Result, check};
 use crate::interrupt::{Watch, unwatched};
 use crate::leak::{Leak, Wall};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::wave::Sheet;
 
 pub use exposure::{AntennaTest, Exposure, Reading};
@@ -43,7 +43,7 @@ impl Opening {
     pub fn new(name: impl Into<String>, leak: Arc<dyn Leak>, count: usize) -> Result<Self> {
         let name = name.into();
         if name.is_empty() || name.contains('.') || name == WALL || name == INTERIOR {
-            return Err(Error::Reserved { kind: "leak", name });
+            return Err(Error::Reserved { kind: "leak".into(), name });
         }
         check::count("count", count as f64, 1).map_err(|error| error.within(&name))?;
         Ok(Self { name, leak, count })
@@ -107,7 +107,7 @@ impl Enclosure {
         }
         for (index, opening) in openings.iter().enumerate() {
             if openings[..index].iter().any(|earlier| earlier.name == opening.name) {
-                return Err(Error::DuplicateName { kind: "leak", name: opening.name.clone() });
+                return Err(Error::DuplicateName { kind: "leak".into(), name: opening.name.clone() });
             }
         }
         let area_m2 = 2.0 * (length_m * width_m + width_m * height_m + height_m * length_m);
@@ -142,7 +142,7 @@ impl Enclosure {
         }
         self.openings.iter().find(|opening| opening.name == name).map(|opening| &*opening.leak).ok_or_else(|| {
             Error::UnknownName {
-                kind: "leak",
+                kind: "leak".into(),
                 name: name.to_owned(),
                 known: std::iter::once(WALL)
                     .chain(self.openings.iter().map(|opening| opening.name.as_str()))
@@ -193,7 +193,7 @@ impl Rebuild for Enclosure {
         let interior_m = knobs.enter(INTERIOR, |knobs| {
             let mut sides = self.interior_m;
             for (side, name) in sides.iter_mut().zip(SIDES) {
-                *side = knobs.value(name, "m", *side, "positive");
+                *side = knobs.value(name, "m", *side, Domain::POSITIVE);
             }
             Ok(sides)
         })?;

@@ -44,7 +44,7 @@ impl Requirement {
                     index,
                     value: frequency_hz[index],
                     previous: frequency_hz[index - 1],
-                    unit: "Hz",
+                    unit: "Hz".into(),
                 });
             }
         }

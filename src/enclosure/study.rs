@@ -272,7 +272,7 @@ impl Study {
 
     fn row(&self, leak: &str) -> Result<usize> {
         self.names.iter().position(|name| name == leak).ok_or_else(|| Error::UnknownName {
-            kind: "leak",
+            kind: "leak".into(),
             name: leak.to_owned(),
             known: self.names.clone(),
         })

@@ -4,7 +4,7 @@ use crate::circuit::bounds;
 use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A two-terminal capacitor.
 ///
@@ -111,20 +111,20 @@ impl Capacitor {
 
 impl Rebuild for Capacitor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, "positive"))?
+        Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, Domain::POSITIVE))?
             .with_series_resistance_ohm(knobs.value(
                 "series_resistance_ohm",
                 "ohm",
                 self.series_resistance_ohm,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))?
             .with_series_inductance_h(knobs.value(
                 "series_inductance_h",
                 "H",
                 self.series_inductance_h,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))?
-            .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive"))
+            .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE))
     }
 }
 

@@ -14,7 +14,7 @@ use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::Saturation;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
 
@@ -184,19 +184,19 @@ impl CommonModeChoke {
 impl Rebuild for CommonModeChoke {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let built = Self::new(
-            knobs.value("inductance_h", "H", self.inductance_h, "positive"),
-            knobs.value("coupling", "", self.coupling, "at least 0 and below 1"),
+            knobs.value("inductance_h", "H", self.inductance_h, Domain::POSITIVE),
+            knobs.value("coupling", "", self.coupling, Domain::from_to_below(0.0, 1.0)),
         )?
-        .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, "zero or positive"))?
+        .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, Domain::NON_NEGATIVE))?
         .with_parallel_capacitance_f(knobs.value(
             "parallel_capacitance_f",
             "F",
             self.parallel_capacitance_f,
-            "zero or positive",
+            Domain::NON_NEGATIVE,
         ))?;
         let built = match self.relaxation_hz {
             None => built,
-            Some(value) => built.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, "positive"))?,
+            Some(value) => built.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, Domain::POSITIVE))?,
         };
         Ok(match self.saturation {
             None => built,

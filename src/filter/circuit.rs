@@ -14,7 +14,7 @@ use crate::circuit::bounds;
 use crate::constants::wavenumber_per_m;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::probe::monopole;
 use crate::validity::Validity;
 
@@ -67,8 +67,8 @@ impl Wire {
 impl Rebuild for Wire {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("length_m", "m", self.length_m, "positive"),
-            knobs.value("radius_m", "m", self.radius_m, "positive, below a tenth of the length"),
+            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
+            knobs.value("radius_m", "m", self.radius_m, Domain::POSITIVE.and("below a tenth of the length")),
         )
     }
 }
@@ -171,13 +171,13 @@ impl Rebuild for Termination {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         match self {
             Self::Impedance(ohm) => Self::impedance(Complex64::new(
-                knobs.value("resistance_ohm", "ohm", ohm.re, "positive"),
-                knobs.value("reactance_ohm", "ohm", ohm.im, "finite"),
+                knobs.value("resistance_ohm", "ohm", ohm.re, Domain::POSITIVE),
+                knobs.value("reactance_ohm", "ohm", ohm.im, Domain::FINITE),
             )),
             Self::LineNetwork { parallel_ohm, branch_ohm, branch_h } => Self::line_network(
-                knobs.value("parallel_ohm", "ohm", *parallel_ohm, "positive"),
-                knobs.value("branch_ohm", "ohm", *branch_ohm, "positive"),
-                knobs.value("branch_h", "H", *branch_h, "positive"),
+                knobs.value("parallel_ohm", "ohm", *parallel_ohm, Domain::POSITIVE),
+                knobs.value("branch_ohm", "ohm", *branch_ohm, Domain::POSITIVE),
+                knobs.value("branch_h", "H", *branch_h, Domain::POSITIVE),
             ),
             Self::Wire(wire) => Ok(Self::Wire(wire.rebuild(knobs)?)),
         }

@@ -4,7 +4,7 @@ use crate::circuit::bounds::{self, SINE_CREST};
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Capacitor, Inductor, MainsSupply, PreferredSeries, Saturation};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// What a filter may not exceed, and what its parts are like.
 #[derive(Debug, Clone, PartialEq)]
@@ -182,9 +182,9 @@ impl DesignLimits {
 
 impl Rebuild for DesignLimits {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: &str = "zero or positive";
+        const DOMAIN: Domain = Domain::NON_NEGATIVE;
         let mut stated = |name: &str, unit: &'static str, value: Option<f64>| {
-            value.map(|value| knobs.value(name, unit, value, "positive"))
+            value.map(|value| knobs.value(name, unit, value, Domain::POSITIVE))
         };
         let limits = Self {
             shunt_total_f: stated("shunt_total_f", "F", self.shunt_total_f),
@@ -192,9 +192,9 @@ impl Rebuild for DesignLimits {
             coil_energy_j: stated("coil_energy_j", "J", self.coil_energy_j),
             coil_heat_w: stated("coil_heat_w", "W", self.coil_heat_w),
             coil_half_energy_j: stated("coil_half_energy_j", "J", self.coil_half_energy_j),
-            least_remaining: knobs.value("least_remaining", "", self.least_remaining, "0 to below 1"),
+            least_remaining: knobs.value("least_remaining", "", self.least_remaining, Domain::from_to_below(0.0, 1.0)),
             load_current_rms_a: knobs.value("load_current_rms_a", "A", self.load_current_rms_a, DOMAIN),
-            crest_factor: knobs.value("crest_factor", "", self.crest_factor, "one or more"),
+            crest_factor: knobs.value("crest_factor", "", self.crest_factor, Domain::AT_LEAST_ONE),
             most_parts: knobs.count("most_parts", self.most_parts, 1)?,
             coil_series: self.coil_series,
             capacitor_series: self.capacitor_series,
@@ -208,7 +208,7 @@ impl Rebuild for DesignLimits {
                 "coil_saturation_exponent",
                 "",
                 self.coil_saturation_exponent,
-                "positive",
+                Domain::POSITIVE,
             ),
             coil_capacitance_f: knobs.value("coil_capacitance_f", "F", self.coil_capacitance_f, DOMAIN),
             capacitor_resistance_ohm: knobs.value(

@@ -6,7 +6,7 @@ use crate::circuit::line_law::LineLaw;
 use crate::circuit::lumped_chain::Immittance;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A feedthrough capacitor: a conductor through the wall, and the capacitance of an electrode around its middle.
@@ -307,9 +307,9 @@ pub fn tubular_electrode_inductance_h(length_m: f64, inner_radius_m: f64, outer_
 
 impl Rebuild for FeedthroughCapacitor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: &str = "zero or positive";
-        const COUPLED: &str = "zero or positive, at most half of the conductor's inductance";
-        let built = Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, "positive"))?
+        const DOMAIN: Domain = Domain::NON_NEGATIVE;
+        const COUPLED: Domain = Domain::NON_NEGATIVE.and("at most half of the conductor's inductance");
+        let built = Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, Domain::POSITIVE))?
             .with_conductor(
                 knobs.value("conductor_inductance_h", "H", self.conductor_inductance_h, DOMAIN),
                 knobs.value("conductor_resistance_ohm", "ohm", self.conductor_resistance_ohm, DOMAIN),
@@ -332,9 +332,19 @@ impl Rebuild for FeedthroughCapacitor {
         match self.disc {
             None => Ok(built),
             Some(disc) => built.with_disc(
-                knobs.value("disc_inner_radius_m", "m", disc.inner_radius_m, "positive, below the outer radius"),
-                knobs.value("disc_outer_radius_m", "m", disc.outer_radius_m, "above the inner radius"),
-                knobs.value("disc_relative_permittivity", "", disc.relative_permittivity, "1 or more"),
+                knobs.value(
+                    "disc_inner_radius_m",
+                    "m",
+                    disc.inner_radius_m,
+                    Domain::POSITIVE.and("below the outer radius"),
+                ),
+                knobs.value(
+                    "disc_outer_radius_m",
+                    "m",
+                    disc.outer_radius_m,
+                    Domain::POSITIVE.and("above the inner radius"),
+                ),
+                knobs.value("disc_relative_permittivity", "", disc.relative_permittivity, Domain::AT_LEAST_ONE),
             ),
         }
     }

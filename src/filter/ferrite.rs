@@ -10,7 +10,7 @@ use num_complex::Complex64;
 use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A bead, sleeve or other lossy part known by a table.
@@ -108,7 +108,7 @@ impl FerriteBead {
 impl Rebuild for FerriteBead {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(self.frequency_hz.clone(), self.resistance_ohm.clone(), self.reactance_ohm.clone())?
-            .scaled(knobs.value("scale", "", self.scale, "positive"))
+            .scaled(knobs.value("scale", "", self.scale, Domain::POSITIVE))
     }
 }
 

@@ -32,7 +32,7 @@ use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
 use crate::leak::Leak;
 use crate::mouth::slit::smooth_step;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A wire on one side of the wall.
@@ -82,8 +82,8 @@ impl Conductor {
             return Err(Error::OutOfRange {
                 quantity: "height_m".into(),
                 value: height_m,
-                unit: "m",
-                accepted: "left out beside a wire, which stands off the wall",
+                unit: "m".into(),
+                accepted: "left out beside a wire, which stands off the wall".into(),
             });
         }
         Ok(Self { height_m: Some(height_m), ..self })
@@ -172,12 +172,12 @@ fn ln_one_less_sinc(x: f64) -> f64 {
 impl Rebuild for Conductor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let built = Self::new(
-            knobs.value("length_m", "m", self.length_m, "positive"),
+            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
             knobs.enter("termination", |knobs| self.termination.rebuild(knobs))?,
         )?;
         match self.height_m {
             None => Ok(built),
-            Some(height_m) => built.with_height_m(knobs.value("height_m", "m", height_m, "positive")),
+            Some(height_m) => built.with_height_m(knobs.value("height_m", "m", height_m, Domain::POSITIVE)),
         }
     }
 }

@@ -3,7 +3,7 @@
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Ladder, MeasuringCircuit};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A loss that must be met.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,8 +54,8 @@ impl LossGoal {
 impl Rebuild for LossGoal {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("frequency_hz", "Hz", self.frequency_hz, "positive"),
-            knobs.value("loss_db", "dB", self.loss_db, "finite"),
+            knobs.value("frequency_hz", "Hz", self.frequency_hz, Domain::POSITIVE),
+            knobs.value("loss_db", "dB", self.loss_db, Domain::FINITE),
             knobs.enter("circuit", |knobs| self.circuit.rebuild(knobs))?,
         )
     }

@@ -19,7 +19,7 @@ use crate::circuit::chain::Case;
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A filter's can and how it sits on the wall.
@@ -191,20 +191,20 @@ pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> Resu
 
 impl Rebuild for Housing {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let built = Self::new(knobs.value("case_length_m", "m", self.case_length_m, "positive"))?
+        let built = Self::new(knobs.value("case_length_m", "m", self.case_length_m, Domain::POSITIVE))?
             .with_bond(
-                knobs.value("bond_resistance_ohm", "ohm", self.bond_resistance_ohm, "zero or positive"),
-                knobs.value("bond_inductance_h", "H", self.bond_inductance_h, "zero or positive"),
+                knobs.value("bond_resistance_ohm", "ohm", self.bond_resistance_ohm, Domain::NON_NEGATIVE),
+                knobs.value("bond_inductance_h", "H", self.bond_inductance_h, Domain::NON_NEGATIVE),
             )?
             .with_stray_capacitance_f(knobs.value(
                 "stray_capacitance_f",
                 "F",
                 self.stray_capacitance_f,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))?;
         match self.isolation_db {
             None => Ok(built),
-            Some(value) => built.with_isolation_db(knobs.value("isolation_db", "dB", value, "zero or positive")),
+            Some(value) => built.with_isolation_db(knobs.value("isolation_db", "dB", value, Domain::NON_NEGATIVE)),
         }
     }
 }

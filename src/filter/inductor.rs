@@ -9,7 +9,7 @@ use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::Saturation;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A coil.
 ///
@@ -159,19 +159,19 @@ impl Inductor {
 
 impl Rebuild for Inductor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let mut coil = Self::new(knobs.value("inductance_h", "H", self.inductance_h, "positive"))?
-            .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, "zero or positive"))?
+        let mut coil = Self::new(knobs.value("inductance_h", "H", self.inductance_h, Domain::POSITIVE))?
+            .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, Domain::NON_NEGATIVE))?
             .with_parallel_capacitance_f(knobs.value(
                 "parallel_capacitance_f",
                 "F",
                 self.parallel_capacitance_f,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))?;
         if let Some(value) = self.core_loss_ohm {
-            coil = coil.with_core_loss_ohm(knobs.value("core_loss_ohm", "ohm", value, "positive"))?;
+            coil = coil.with_core_loss_ohm(knobs.value("core_loss_ohm", "ohm", value, Domain::POSITIVE))?;
         }
         if let Some(value) = self.relaxation_hz {
-            coil = coil.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, "positive"))?;
+            coil = coil.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, Domain::POSITIVE))?;
         }
         if let Some(law) = self.saturation {
             coil = coil.with_saturation(law.rebuild(knobs)?);

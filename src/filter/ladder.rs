@@ -24,7 +24,7 @@ use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// One member of a ladder.
@@ -341,8 +341,8 @@ impl Rebuild for Ladder {
             .enumerate()
             .map(|(place, element)| knobs.enter(&element_name(place), |knobs| element.rebuild(knobs)))
             .collect::<Result<_>>()?;
-        let load_current_rms_a = knobs.value("load_current_rms_a", "A", self.load_current_rms_a, "zero or positive");
-        let crest_factor = knobs.value("crest_factor", "", self.crest_factor, "one or more");
+        let load_current_rms_a = knobs.value("load_current_rms_a", "A", self.load_current_rms_a, Domain::NON_NEGATIVE);
+        let crest_factor = knobs.value("crest_factor", "", self.crest_factor, Domain::AT_LEAST_ONE);
         let built =
             Self::new(elements)?.with_load_current_rms_a(load_current_rms_a)?.with_crest_factor(crest_factor)?;
         match &self.housing {

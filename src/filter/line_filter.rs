@@ -21,7 +21,7 @@ use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
 use crate::filter::{Housing, ModalTermination, Mode};
 use crate::lanes::{in_parts, paired};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A filter of one to four lines.
@@ -220,8 +220,8 @@ impl LineFilter {
             Some(place) => Err(Error::OutOfRange {
                 quantity: "frequency_hz".into(),
                 value: frequency_hz[place],
-                unit: "Hz",
-                accepted: "off a resonance that nothing damps",
+                unit: "Hz".into(),
+                accepted: "off a resonance that nothing damps".into(),
             }),
         }
     }
@@ -277,7 +277,7 @@ fn bank_name(place: usize) -> String {
 
 impl Rebuild for LineFilter {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: &str = "zero or positive";
+        const DOMAIN: Domain = Domain::NON_NEGATIVE;
         let banks = self
             .banks
             .iter()
@@ -292,7 +292,7 @@ impl Rebuild for LineFilter {
                 self.residual_current_rms_a,
                 DOMAIN,
             ))?
-            .with_crest_factor(knobs.value("crest_factor", "", self.crest_factor, "one or more"))?;
+            .with_crest_factor(knobs.value("crest_factor", "", self.crest_factor, Domain::AT_LEAST_ONE))?;
         match &self.housing {
             None => Ok(built),
             Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),

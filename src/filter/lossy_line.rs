@@ -5,7 +5,7 @@ use crate::circuit::bounds;
 use crate::circuit::line_law::LineLaw;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A length of cable or of lossy line.
 ///
@@ -142,15 +142,20 @@ impl LossyLine {
 impl Rebuild for LossyLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("length_m", "m", self.length_m, "positive"),
-            knobs.value("characteristic_ohm", "ohm", self.characteristic_ohm, "positive"),
-            knobs.value("velocity_m_per_s", "m/s", self.velocity_m_per_s, "positive, at most that of light"),
+            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
+            knobs.value("characteristic_ohm", "ohm", self.characteristic_ohm, Domain::POSITIVE),
+            knobs.value(
+                "velocity_m_per_s",
+                "m/s",
+                self.velocity_m_per_s,
+                Domain::POSITIVE.and("at most that of light"),
+            ),
         )?
         .with_resistance(
-            knobs.value("resistance_ohm_per_m", "ohm/m", self.resistance_ohm_per_m, "zero or positive"),
-            knobs.value("reference_hz", "Hz", self.reference_hz, "positive"),
+            knobs.value("resistance_ohm_per_m", "ohm/m", self.resistance_ohm_per_m, Domain::NON_NEGATIVE),
+            knobs.value("reference_hz", "Hz", self.reference_hz, Domain::POSITIVE),
         )?
-        .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive"))
+        .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE))
     }
 }
 

@@ -133,8 +133,8 @@ impl LineFilter {
         let no_load_rise_fraction = self.no_load_rise(supply).ok_or_else(|| Error::OutOfRange {
             quantity: "frequency_hz".into(),
             value: supply.frequency_hz(),
-            unit: "Hz",
-            accepted: "off a resonance of the filter without load",
+            unit: "Hz".into(),
+            accepted: "off a resonance of the filter without load".into(),
         })?;
         Ok(MainsDuty {
             earth_leakage: supply.leakage(&sums.paths, capacitance_tolerance)?,

@@ -116,11 +116,12 @@ impl TryFrom<ExceededRecord> for ExceededLimit {
         match LIMITED.iter().find(|known| known.0 == quantity) {
             Some(known) if known.1 == unit => Ok(Self { quantity: known.0, unit: known.1, value, limit }),
             Some(known) => {
-                Err(crate::Error::UnknownName { kind: "unit", name: unit, known: vec![known.1.into()] }.within(known.0))
+                Err(crate::Error::UnknownName { kind: "unit".into(), name: unit, known: vec![known.1.into()] }
+                    .within(known.0))
             }
             None => {
                 let known = LIMITED.iter().map(|known| known.0.into()).collect();
-                Err(crate::Error::UnknownName { kind: "quantity", name: quantity, known })
+                Err(crate::Error::UnknownName { kind: "quantity".into(), name: quantity, known })
             }
         }
     }

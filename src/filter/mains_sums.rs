@@ -145,7 +145,7 @@ impl MainsSums {
                 dielectric: self.dielectric(resistor.parallel_capacitance_f(), 0.0),
             }),
             Part::Inductor(_) | Part::FerriteBead(_) => Err(Error::UnknownName {
-                kind: "part across the mains",
+                kind: "part across the mains".into(),
                 name: if matches!(part, Part::Inductor(_)) { "Inductor" } else { "FerriteBead" }.into(),
                 known: vec!["Capacitor".into(), "Resistor".into()],
             }),

@@ -13,7 +13,7 @@ use crate::circuit::bounds;
 use crate::circuit::{Terminations, TwoPort};
 use crate::error::{Error, Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// Scattering parameters of a two-port against frequency.
@@ -49,16 +49,16 @@ impl MeasuredTwoPort {
         bounds::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
         for (index, row) in scattering.iter().enumerate() {
             let fault = |quantity: &str, value, accepted| {
-                Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "", accepted })
+                Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "".into(), accepted })
             };
             if let Some(value) = row.iter().find(|value| !value.is_finite()) {
-                return fault("scattering", if value.re.is_finite() { value.im } else { value.re }, "finite");
+                return fault("scattering", if value.re.is_finite() { value.im } else { value.re }, "finite".into());
             }
             if row[1].norm() == 0.0 {
-                return fault("s12", 0.0, "other than zero: a chain needs transmission");
+                return fault("s12", 0.0, "other than zero: a chain needs transmission".into());
             }
             if row[2].norm() == 0.0 {
-                return fault("s21", 0.0, "other than zero: a chain needs transmission");
+                return fault("s21", 0.0, "other than zero: a chain needs transmission".into());
             }
         }
         Ok(Self { frequency_hz, scattering, source_reference_ohm, load_reference_ohm })
@@ -161,8 +161,8 @@ impl Rebuild for MeasuredTwoPort {
         Self::new(
             self.frequency_hz.clone(),
             self.scattering.clone(),
-            knobs.value("source_reference_ohm", "ohm", self.source_reference_ohm, "positive"),
-            knobs.value("load_reference_ohm", "ohm", self.load_reference_ohm, "positive"),
+            knobs.value("source_reference_ohm", "ohm", self.source_reference_ohm, Domain::POSITIVE),
+            knobs.value("load_reference_ohm", "ohm", self.load_reference_ohm, Domain::POSITIVE),
         )
     }
 }

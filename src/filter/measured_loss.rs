@@ -9,7 +9,7 @@ use std::fmt::Write as _;
 use crate::error::{Result, check};
 use crate::filter::MeasuringCircuit;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
@@ -154,7 +154,7 @@ impl Rebuild for MeasuredLoss {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(self.frequency_hz.clone(), self.insertion_loss_db.clone())?
             .with_circuit(knobs.enter("circuit", |knobs| self.circuit.rebuild(knobs))?)
-            .with_offset_db(knobs.value("offset_db", "dB", self.offset_db, "finite"))
+            .with_offset_db(knobs.value("offset_db", "dB", self.offset_db, Domain::FINITE))
     }
 }
 

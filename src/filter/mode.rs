@@ -138,8 +138,8 @@ pub(super) fn different_lines(from: usize, to: usize, lines: usize) -> Result<()
         return Err(Error::Relation {
             quantity: "to".into(),
             value: to as f64,
-            unit: "",
-            relation: "different from",
+            unit: "".into(),
+            relation: "different from".into(),
             other: "from".into(),
             other_value: from as f64,
         });

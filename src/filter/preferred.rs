@@ -39,7 +39,7 @@ impl PreferredSeries {
     /// [`Error::UnknownName`] with the names that exist.
     pub fn from_name(name: &str) -> Result<Self> {
         Self::ALL.into_iter().find(|series| series.name() == name).ok_or_else(|| Error::UnknownName {
-            kind: "series of preferred values",
+            kind: "series of preferred values".into(),
             name: name.to_owned(),
             known: Self::ALL.iter().map(|series| series.name().to_owned()).collect(),
         })

@@ -11,7 +11,7 @@ use super::tangency::roots;
 use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// Impedances that a termination can have: a range of magnitude and a range of phase.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -233,10 +233,15 @@ fn stationary(above: &[f64; 3], below: &[f64; 3]) -> [Option<f64>; 2] {
 impl Rebuild for ImpedanceRegion {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("min_ohm", "ohm", self.min_ohm, "positive"),
-            knobs.value("max_ohm", "ohm", self.max_ohm, "at least min_ohm"),
-            knobs.value("min_phase_deg", "deg", self.min_phase_deg, "from -90 to 90"),
-            knobs.value("max_phase_deg", "deg", self.max_phase_deg, "from min_phase_deg to 90"),
+            knobs.value("min_ohm", "ohm", self.min_ohm, Domain::POSITIVE),
+            knobs.value("max_ohm", "ohm", self.max_ohm, Domain::POSITIVE.and("at least min_ohm")),
+            knobs.value("min_phase_deg", "deg", self.min_phase_deg, Domain::within(-90.0, 90.0)),
+            knobs.value(
+                "max_phase_deg",
+                "deg",
+                self.max_phase_deg,
+                Domain::within(-90.0, 90.0).and("at least min_phase_deg"),
+            ),
         )
     }
 }

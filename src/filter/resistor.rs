@@ -4,7 +4,7 @@ use crate::circuit::bounds;
 use crate::circuit::lumped_chain::Immittance;
 use crate::error::Result;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A resistor: R with series L, and C across both.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,18 +72,18 @@ impl Resistor {
 
 impl Rebuild for Resistor {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, "positive"))?
+        Self::new(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, Domain::POSITIVE))?
             .with_series_inductance_h(knobs.value(
                 "series_inductance_h",
                 "H",
                 self.series_inductance_h,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))?
             .with_parallel_capacitance_f(knobs.value(
                 "parallel_capacitance_f",
                 "F",
                 self.parallel_capacitance_f,
-                "zero or positive",
+                Domain::NON_NEGATIVE,
             ))
     }
 }

@@ -14,7 +14,7 @@ use std::f64::consts::{FRAC_2_PI, PI, SQRT_2};
 use crate::circuit::bounds;
 use crate::error::Result;
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// How an inductance falls with the current of the moment: `L(i) = L0/(1 + (|i|/I_half)^exponent)`.
 ///
@@ -105,8 +105,8 @@ fn share_integral(value: impl Fn(f64, f64) -> f64) -> f64 {
 impl Rebuild for Saturation {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("half_current_a", "A", self.half_current_a, "positive"),
-            knobs.value("saturation_exponent", "", self.exponent, "positive"),
+            knobs.value("half_current_a", "A", self.half_current_a, Domain::POSITIVE),
+            knobs.value("saturation_exponent", "", self.exponent, Domain::POSITIVE),
         )
     }
 }

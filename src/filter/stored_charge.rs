@@ -241,8 +241,8 @@ impl LineFilter {
                 .ok_or_else(|| Error::OutOfRange {
                     quantity: "banks".into(),
                     value: self.banks().len() as f64,
-                    unit: "",
-                    accepted: "with capacitors and resistors near enough for double precision",
+                    unit: "".into(),
+                    accepted: "with capacitors and resistors near enough for double precision".into(),
                 })?;
         }
         cases.sort_by(|a, b| b.compare(a));

@@ -7,7 +7,7 @@ use num_complex::Complex64;
 use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::record::checked_record;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// Kind of supply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -148,10 +148,15 @@ impl Rebuild for MainsSupply {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
             self.system,
-            knobs.value("voltage_v", "V", self.voltage_v, "positive"),
-            knobs.value("frequency_hz", "Hz", self.frequency_hz, "positive"),
+            knobs.value("voltage_v", "V", self.voltage_v, Domain::POSITIVE),
+            knobs.value("frequency_hz", "Hz", self.frequency_hz, Domain::POSITIVE),
         )?
-        .with_voltage_tolerance(knobs.value("voltage_tolerance", "", self.voltage_tolerance, "from 0 to 1"))
+        .with_voltage_tolerance(knobs.value(
+            "voltage_tolerance",
+            "",
+            self.voltage_tolerance,
+            Domain::FRACTION,
+        ))
     }
 }
 

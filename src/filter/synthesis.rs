@@ -114,7 +114,7 @@ pub fn synthesise_watched(
             quantity: "margin_db".into(),
             target: margin_db,
             best,
-            unit: "dB",
+            unit: "dB".into(),
             at: if parts == 0 { "no filter within the limits".into() } else { format!("{parts} parts") },
         });
     }

@@ -48,8 +48,8 @@ pub(super) fn drop_v(
         return Err(Error::OutOfRange {
             quantity: "load_current_rms_a".into(),
             value: current_rms_a,
-            unit: "A",
-            accepted: "small enough for the supply to drive it through the filter",
+            unit: "A".into(),
+            accepted: "small enough for the supply to drive it through the filter".into(),
         });
     }
     Ok(along + across * across / (voltage_v + root))

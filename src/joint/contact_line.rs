@@ -15,7 +15,7 @@ use super::rows::RowsInGap;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::material::Material;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// Rows of contact fingers across the gap around a door.
@@ -150,13 +150,13 @@ impl ContactLine {
 
 impl Rebuild for ContactLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.gap.length_m, "positive");
-        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, "positive, below the free height");
+        let length_m = knobs.value("length_m", "m", self.gap.length_m, Domain::POSITIVE);
+        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, Domain::POSITIVE.and("below the free height"));
         let row = self.row.rebuild(knobs)?;
         let rows = knobs.count("row_count", self.row_count, 1)?;
         let line = Self::new(length_m, row.pitch_m(), gap_m)?
             .with_finger(row.finger())?
-            .with_rows(rows, knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, "zero or positive"))?;
+            .with_rows(rows, knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, Domain::NON_NEGATIVE))?;
         Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
     }
 }

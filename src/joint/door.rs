@@ -106,10 +106,10 @@ impl Door {
         let sides: Vec<(String, Joint)> = sides.into_iter().map(|(name, joint)| (name.into(), joint)).collect();
         for (place, (name, _)) in sides.iter().enumerate() {
             if name.is_empty() || name.contains('.') {
-                return Err(Error::Reserved { kind: "side", name: name.clone() });
+                return Err(Error::Reserved { kind: "side".into(), name: name.clone() });
             }
             if sides[..place].iter().any(|(before, _)| before == name) {
-                return Err(Error::DuplicateName { kind: "side", name: name.clone() });
+                return Err(Error::DuplicateName { kind: "side".into(), name: name.clone() });
             }
         }
         Ok(Self { sides })

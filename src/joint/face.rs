@@ -14,7 +14,7 @@ use crate::complex::{decaying_root, exp_m1};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::{Material, Medium, catalogue};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// One face of a joint; the other is alike.
@@ -163,11 +163,11 @@ impl Rebuild for Face {
         let mut face = Self::of(knobs.enter("faces", |knobs| self.material.rebuild(knobs))?);
         if let Some(coating) = &self.coating {
             let material = knobs.enter("coating", |knobs| coating.material.rebuild(knobs))?;
-            let thickness = knobs.value("coating_thickness_m", "m", coating.thickness_m, "zero or positive");
+            let thickness = knobs.value("coating_thickness_m", "m", coating.thickness_m, Domain::NON_NEGATIVE);
             face = face.coated(material, thickness)?;
         }
         match self.sheet_thickness_m {
-            Some(thickness) => face.of_sheet(knobs.value("sheet_thickness_m", "m", thickness, "positive")),
+            Some(thickness) => face.of_sheet(knobs.value("sheet_thickness_m", "m", thickness, Domain::POSITIVE)),
             None => Ok(face),
         }
     }

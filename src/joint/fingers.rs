@@ -26,7 +26,7 @@ use num_complex::Complex64;
 
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::error::{Error, Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// One contact finger, by its dimensions and its contact.
@@ -224,8 +224,8 @@ impl Finger {
             Some(Heights { free_m, .. }) => Err(Error::Relation {
                 quantity: "free_height_m".to_owned(),
                 value: free_m,
-                unit: "m",
-                relation: "larger than",
+                unit: "m".into(),
+                relation: "larger than".into(),
                 other: "gap_m".to_owned(),
                 other_value: gap_m,
             }),
@@ -358,19 +358,19 @@ fn through_depth(slot: f64, depth: f64) -> f64 {
 impl Rebuild for FingerRow {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let finger = &self.finger;
-        let pitch_m = knobs.value("finger_pitch_m", "m", self.pitch_m, "positive");
+        let pitch_m = knobs.value("finger_pitch_m", "m", self.pitch_m, Domain::POSITIVE);
         let rebuilt = Finger::new(
-            knobs.value("finger_resistance_ohm", "ohm", finger.resistance_ohm, "zero or positive"),
-            knobs.value("slot_width_m", "m", finger.slot_width_m, "positive, below the pitch"),
+            knobs.value("finger_resistance_ohm", "ohm", finger.resistance_ohm, Domain::NON_NEGATIVE),
+            knobs.value("slot_width_m", "m", finger.slot_width_m, Domain::POSITIVE.and("below the pitch")),
         )?
-        .with_thickness(knobs.value("finger_thickness_m", "m", finger.thickness_m, "zero or positive"))?
-        .with_run(knobs.value("finger_run_m", "m", finger.run_m, "zero or positive"))?
-        .with_inductance(knobs.value("finger_inductance_h", "H", finger.inductance_h, "zero or positive"))?
-        .with_force_exponent(knobs.value("force_exponent", "", finger.force_exponent, "from 0 to 1"))?;
+        .with_thickness(knobs.value("finger_thickness_m", "m", finger.thickness_m, Domain::NON_NEGATIVE))?
+        .with_run(knobs.value("finger_run_m", "m", finger.run_m, Domain::NON_NEGATIVE))?
+        .with_inductance(knobs.value("finger_inductance_h", "H", finger.inductance_h, Domain::NON_NEGATIVE))?
+        .with_force_exponent(knobs.value("force_exponent", "", finger.force_exponent, Domain::FRACTION))?;
         let rebuilt = match finger.heights {
             Some(heights) => rebuilt.with_heights(
-                knobs.value("free_height_m", "m", heights.free_m, "positive, above the gap"),
-                knobs.value("working_height_m", "m", heights.working_m, "positive, below the free height"),
+                knobs.value("free_height_m", "m", heights.free_m, Domain::POSITIVE.and("above the gap")),
+                knobs.value("working_height_m", "m", heights.working_m, Domain::POSITIVE.and("below the free height")),
             )?,
             None => rebuilt,
         };

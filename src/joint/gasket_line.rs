@@ -5,7 +5,7 @@ use super::transfer_impedance::TransferImpedance;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::material::Material;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A gap along a lid, a door or a panel, bridged by rows that follow each other from outside in.
@@ -102,13 +102,13 @@ impl GasketLine {
 
 impl Rebuild for GasketLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.gap.length_m, "positive");
-        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, "positive, at most the length");
+        let length_m = knobs.value("length_m", "m", self.gap.length_m, Domain::POSITIVE);
+        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, Domain::POSITIVE.and("at most the length"));
         let rows: Result<Vec<TransferImpedance>> = (1..)
             .zip(&self.rows)
             .map(|(number, row)| knobs.enter(&format!("row_{number}"), |knobs| row.rebuild(knobs)))
             .collect();
-        let spacing_m = knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, "zero or positive");
+        let spacing_m = knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, Domain::NON_NEGATIVE);
         let line = Self::new(length_m, gap_m, rows?)?.with_row_spacing(spacing_m)?;
         Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
     }

@@ -9,7 +9,7 @@ use num_complex::Complex64;
 
 use crate::circuit::impedance_rows::{ImpedanceRows, Quantity};
 use crate::error::Result;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 const OF: Quantity = Quantity {
@@ -127,7 +127,7 @@ impl ImpedanceTable {
 
 impl Rebuild for ImpedanceTable {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db(), "from -300 to 300"))
+        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db(), Domain::within(-300.0, 300.0)))
     }
 }
 

@@ -26,7 +26,7 @@ use crate::mouth::chain::Chain;
 use crate::mouth::chain_lanes::ChainLanes;
 use crate::mouth::slit::narrow_gap;
 use crate::mouth::slit_angles::AtAnyAngle;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A blade in a channel around a door, with rows of fingers on both of its sides.
@@ -281,14 +281,15 @@ const STEPS: usize = 4000;
 
 impl Rebuild for KnifeEdge {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.sides.length_m, "positive");
-        let gap_m = knobs.value("gap_m", "m", self.sides.gap_m, "positive, below the free height");
-        let blade_depth_m = knobs.value("blade_depth_m", "m", self.blade_depth_m, "positive");
-        let thickness_m = knobs.value("blade_thickness_m", "m", self.blade_thickness_m, "positive");
-        let clearance_m = knobs.value("edge_clearance_m", "m", self.edge_clearance_m, "positive");
-        let mouth_m = knobs.value("mouth_depth_m", "m", self.mouth_depth_m, "zero or positive, at most the depth");
+        let length_m = knobs.value("length_m", "m", self.sides.length_m, Domain::POSITIVE);
+        let gap_m = knobs.value("gap_m", "m", self.sides.gap_m, Domain::POSITIVE.and("below the free height"));
+        let blade_depth_m = knobs.value("blade_depth_m", "m", self.blade_depth_m, Domain::POSITIVE);
+        let thickness_m = knobs.value("blade_thickness_m", "m", self.blade_thickness_m, Domain::POSITIVE);
+        let clearance_m = knobs.value("edge_clearance_m", "m", self.edge_clearance_m, Domain::POSITIVE);
+        let mouth_m =
+            knobs.value("mouth_depth_m", "m", self.mouth_depth_m, Domain::NON_NEGATIVE.and("at most the depth"));
         let rows = knobs.count("row_count", self.row_count, 1)?;
-        let spacing_m = knobs.value("row_spacing_m", "m", self.sides.row_spacing_m, "zero or positive");
+        let spacing_m = knobs.value("row_spacing_m", "m", self.sides.row_spacing_m, Domain::NON_NEGATIVE);
         let fingers = knobs.enter("fingers", |knobs| self.fingers.rebuild(knobs))?;
         let door = Self::new(length_m, gap_m, blade_depth_m, fingers)?
             .with_edge(thickness_m, clearance_m)?

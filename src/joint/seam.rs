@@ -25,7 +25,7 @@ use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::mouth::chain::ln_mode_area;
 use crate::mouth::slit::narrow_gap;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A seam between two panels, with fasteners at equal distances.
@@ -224,10 +224,10 @@ impl Seam {
 impl Rebuild for Seam {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let seam = Self::new(
-            knobs.value("length_m", "m", self.length_m, "positive"),
-            knobs.value("fastener_pitch_m", "m", self.fastener_pitch_m, "positive, at most the length"),
-            knobs.value("gap_m", "m", self.gap_m, "positive, smaller than the pitch"),
-            knobs.value("overlap_m", "m", self.overlap_m, "zero or positive"),
+            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
+            knobs.value("fastener_pitch_m", "m", self.fastener_pitch_m, Domain::POSITIVE.and("at most the length")),
+            knobs.value("gap_m", "m", self.gap_m, Domain::POSITIVE.and("smaller than the pitch")),
+            knobs.value("overlap_m", "m", self.overlap_m, Domain::NON_NEGATIVE),
         )?;
         let contact = self.rebuild_contact(knobs)?;
         let seam = seam
@@ -237,7 +237,12 @@ impl Rebuild for Seam {
         if self.open_fasteners.is_empty() {
             return Ok(seam);
         }
-        let open_gap_m = knobs.value("open_gap_m", "m", self.open_gap_m, "at least the gap, smaller than the pitch");
+        let open_gap_m = knobs.value(
+            "open_gap_m",
+            "m",
+            self.open_gap_m,
+            Domain::POSITIVE.and("at least the gap, smaller than the pitch"),
+        );
         seam.with_open_fasteners(self.open_fasteners.clone(), open_gap_m)
     }
 }
@@ -248,18 +253,22 @@ impl Seam {
         let contact = self.contact;
         let stated_gap_m = contact.gap_m().unwrap_or(self.gap_m);
         let conductance =
-            knobs.value("contact_conductance_s_per_m", "S/m", contact.conductance_s_per_m(), "zero or positive");
+            knobs.value("contact_conductance_s_per_m", "S/m", contact.conductance_s_per_m(), Domain::NON_NEGATIVE);
         let rebuilt = match (contact.inductance_h_m(), contact.spots()) {
             (_, Some(spots)) => {
-                let radius =
-                    knobs.value("contact_spot_radius_m", "m", spots.radius_m(), "positive, a tenth of spacing");
-                let spacing = knobs.value("contact_spot_spacing_m", "m", spots.spacing_m(), "positive");
+                let radius = knobs.value(
+                    "contact_spot_radius_m",
+                    "m",
+                    spots.radius_m(),
+                    Domain::POSITIVE.and("a tenth of spacing"),
+                );
+                let spacing = knobs.value("contact_spot_spacing_m", "m", spots.spacing_m(), Domain::POSITIVE);
                 Contact::of_conductance(conductance)?.in_spots(ContactSpots::new(radius, spacing)?)
             }
             (stated, None) => {
                 let usual = contact.inductance_in_h_m(stated_gap_m, self.overlap_m);
                 let present = stated.unwrap_or(usual);
-                let inductance = knobs.value("contact_inductance_h_m", "H m", present, "zero or positive");
+                let inductance = knobs.value("contact_inductance_h_m", "H m", present, Domain::NON_NEGATIVE);
                 if stated.is_none() && inductance == present {
                     Contact::of_conductance(conductance)?
                 } else {
@@ -267,14 +276,14 @@ impl Seam {
                 }
             }
         };
-        rebuilt.at_gap(knobs.value("contact_gap_m", "m", stated_gap_m, "positive"))
+        rebuilt.at_gap(knobs.value("contact_gap_m", "m", stated_gap_m, Domain::POSITIVE))
     }
 
     fn rebuild_fastener(&self, knobs: &mut Knobs<'_>) -> Result<Fastener> {
         let (ohm, henry) = (self.fastener.resistance_ohm(), self.fastener.inductance_h());
         let changed = (
-            knobs.value("fastener_resistance_ohm", "ohm", ohm, "zero or positive"),
-            knobs.value("fastener_inductance_h", "H", henry, "zero or positive"),
+            knobs.value("fastener_resistance_ohm", "ohm", ohm, Domain::NON_NEGATIVE),
+            knobs.value("fastener_inductance_h", "H", henry, Domain::NON_NEGATIVE),
         );
         if changed == (ohm, henry) { Ok(self.fastener) } else { Fastener::new(changed.0, changed.1) }
     }

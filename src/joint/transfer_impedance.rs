@@ -11,7 +11,7 @@ use num_complex::Complex64;
 use super::fingers::FingerRow;
 use super::impedance_table::ImpedanceTable;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// What bridges a gap along a joint, by its transfer impedance times length.
@@ -129,8 +129,8 @@ impl Rebuild for TransferImpedance {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         match self {
             Self::Gasket { resistance_ohm_m, inductance_h_m } => Self::gasket(
-                knobs.value("resistance_ohm_m", "ohm m", *resistance_ohm_m, "zero or positive"),
-                knobs.value("inductance_h_m", "H m", *inductance_h_m, "zero or positive"),
+                knobs.value("resistance_ohm_m", "ohm m", *resistance_ohm_m, Domain::NON_NEGATIVE),
+                knobs.value("inductance_h_m", "H m", *inductance_h_m, Domain::NON_NEGATIVE),
             ),
             Self::Measured(table) => Ok(Self::Measured(table.rebuild(knobs)?)),
             Self::Fingers(row) => Ok(Self::Fingers(row.rebuild(knobs)?)),

@@ -7,7 +7,7 @@ use super::{Extent, Leak, Polarizability};
 use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization, Sheet};
 
@@ -58,7 +58,7 @@ impl PartialEq for Panel {
 
 impl Rebuild for Panel {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(self.sheet.rebuild_boxed(knobs)?, knobs.value("area_m2", "m2", self.area_m2, "positive"))
+        Self::new(self.sheet.rebuild_boxed(knobs)?, knobs.value("area_m2", "m2", self.area_m2, Domain::POSITIVE))
     }
 }
 

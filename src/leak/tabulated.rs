@@ -2,7 +2,7 @@
 
 use super::{Extent, Leak};
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
@@ -95,7 +95,7 @@ impl TabulatedLeak {
 
 impl Rebuild for TabulatedLeak {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db, "finite"))
+        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db, Domain::FINITE))
     }
 }
 

@@ -247,7 +247,7 @@ pub fn get(name: &str) -> Result<Material> {
         return Ok(Material::dielectric(name, 1.0, 0.0)?.with_source(VACUUM));
     }
     Err(Error::UnknownName {
-        kind: "material",
+        kind: "material".into(),
         name: name.to_owned(),
         known: names().into_iter().map(str::to_owned).collect(),
     })

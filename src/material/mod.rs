@@ -21,7 +21,7 @@ use num_complex::Complex64;
 
 use crate::constants::{VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY};
 use crate::error::{Error, Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 pub(crate) use medium_lanes::{FrequencyLanes, MaterialLanes};
@@ -305,14 +305,14 @@ impl Rebuild for Material {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let conductivity = match &self.conductivity {
             Conductivity::Constant(value) => {
-                Conductivity::Constant(knobs.value("conductivity_s_per_m", "S/m", *value, "zero or positive"))
+                Conductivity::Constant(knobs.value("conductivity_s_per_m", "S/m", *value, Domain::NON_NEGATIVE))
             }
             law @ Conductivity::PowerLaw(_) => law.clone(),
         };
         let permittivity = match &self.permittivity {
             Permittivity::Constant { relative, loss_tangent } => Permittivity::Constant {
-                relative: knobs.value("relative_permittivity", "", *relative, "at least 1"),
-                loss_tangent: knobs.value("loss_tangent", "", *loss_tangent, "zero or positive"),
+                relative: knobs.value("relative_permittivity", "", *relative, Domain::AT_LEAST_ONE),
+                loss_tangent: knobs.value("loss_tangent", "", *loss_tangent, Domain::NON_NEGATIVE),
             },
             law @ Permittivity::PowerLaw(_) => law.clone(),
         };

@@ -3,7 +3,7 @@
 use num_complex::Complex64;
 
 use crate::error::{Result, check};
-use crate::parameter::Knobs;
+use crate::parameter::{Domain, Knobs};
 use crate::validity::Validity;
 
 /// Relative permeability; its imaginary part is zero or negative under exp(+jωt).
@@ -180,7 +180,7 @@ impl PermeabilityTable {
         // Its rows are one thing and no knobs; where between the bounds it lies is one.
         match self.bounds {
             None => Ok(self.clone()),
-            Some(_) => self.clone().at_tolerance(knobs.value(TOLERANCE, "", self.tolerance, "from -1 to 1")),
+            Some(_) => self.clone().at_tolerance(knobs.value(TOLERANCE, "", self.tolerance, Domain::within(-1.0, 1.0))),
         }
     }
 }
@@ -241,10 +241,10 @@ impl Permeability {
 
     pub(super) fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Ok(match self {
-            Self::Constant(value) => Self::Constant(knobs.value("relative_permeability", "", *value, "positive")),
+            Self::Constant(value) => Self::Constant(knobs.value("relative_permeability", "", *value, Domain::POSITIVE)),
             Self::Relaxing { initial, relaxation_hz } => Self::Relaxing {
-                initial: knobs.value("initial_permeability", "", *initial, "at least 1"),
-                relaxation_hz: knobs.value("relaxation_hz", "Hz", *relaxation_hz, "positive"),
+                initial: knobs.value("initial_permeability", "", *initial, Domain::AT_LEAST_ONE),
+                relaxation_hz: knobs.value("relaxation_hz", "Hz", *relaxation_hz, Domain::POSITIVE),
             },
             Self::Tabulated(table) => Self::Tabulated(table.rebuild(knobs)?),
         })

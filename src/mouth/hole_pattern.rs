@@ -23,7 +23,7 @@ impl HolePattern {
             "square" => Ok(Self::Square),
             "hexagonal" => Ok(Self::Hexagonal),
             _ => Err(Error::UnknownName {
-                kind: "hole pattern",
+                kind: "hole pattern".into(),
                 name: name.to_owned(),
                 known: vec!["square".to_owned(), "hexagonal".to_owned()],
             }),

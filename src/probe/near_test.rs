@@ -23,7 +23,7 @@ use super::sommerfeld::{Arrangement, ln_ratios};
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::sheet::Sheet;
 
@@ -48,7 +48,7 @@ impl LoopArrangement {
             "coaxial" => Ok(Self::Coaxial),
             "coplanar" => Ok(Self::Coplanar),
             _ => Err(Error::UnknownName {
-                kind: "loop arrangement",
+                kind: "loop arrangement".into(),
                 name: name.to_owned(),
                 known: vec!["coaxial".to_owned(), "coplanar".to_owned()],
             }),
@@ -321,10 +321,10 @@ impl Rebuild for LoopTest {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
             self.arrangement,
-            knobs.value("source_radius_m", "m", self.source_radius_m, "positive"),
-            knobs.value("receiver_radius_m", "m", self.receiver_radius_m, "zero or positive"),
-            knobs.value("outside_m", "m", self.outside_m, "positive"),
-            knobs.value("inside_m", "m", self.inside_m, "positive"),
+            knobs.value("source_radius_m", "m", self.source_radius_m, Domain::POSITIVE),
+            knobs.value("receiver_radius_m", "m", self.receiver_radius_m, Domain::NON_NEGATIVE),
+            knobs.value("outside_m", "m", self.outside_m, Domain::POSITIVE),
+            knobs.value("inside_m", "m", self.inside_m, Domain::POSITIVE),
         )
     }
 }
@@ -332,10 +332,10 @@ impl Rebuild for LoopTest {
 impl Rebuild for RodTest {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("source_length_m", "m", self.source_length_m, "zero or positive"),
-            knobs.value("receiver_length_m", "m", self.receiver_length_m, "zero or positive"),
-            knobs.value("outside_m", "m", self.outside_m, "positive"),
-            knobs.value("inside_m", "m", self.inside_m, "positive"),
+            knobs.value("source_length_m", "m", self.source_length_m, Domain::NON_NEGATIVE),
+            knobs.value("receiver_length_m", "m", self.receiver_length_m, Domain::NON_NEGATIVE),
+            knobs.value("outside_m", "m", self.outside_m, Domain::POSITIVE),
+            knobs.value("inside_m", "m", self.inside_m, Domain::POSITIVE),
         )
     }
 }

@@ -267,7 +267,7 @@ impl PyBenchBox {
     ) -> PyResult<Out<Complex64>> {
         const COMPONENTS: [&str; 6] = ["ex", "ey", "ez", "hx", "hy", "hz"];
         let place = COMPONENTS.iter().position(|name| *name == component).ok_or_else(|| Error::UnknownName {
-            kind: "component",
+            kind: "component".into(),
             name: component.to_owned(),
             known: COMPONENTS.map(str::to_owned).to_vec(),
         })?;

@@ -16,7 +16,7 @@ use super::sheet::PySheet;
 use super::wave::PyPlaneWave;
 use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
 use crate::error::check;
-use crate::readable::Frequency;
+use crate::number_text::Frequency;
 
 /// Source antenna outside, receiving antenna inside, both facing the same place on the wall.
 ///

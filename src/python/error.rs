@@ -4,7 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
 use crate::Error;
-use crate::readable::Frequency;
+use crate::number_text::Frequency;
 use crate::validity::Validity;
 
 mod classes {
@@ -17,6 +17,7 @@ mod classes {
     pyo3::import_exception!(stillroom._errors, OutOfRangeError);
     pyo3::import_exception!(stillroom._errors, RelationError);
     pyo3::import_exception!(stillroom._errors, ReservedNameError);
+    pyo3::import_exception!(stillroom._errors, StillroomError);
     pyo3::import_exception!(stillroom._errors, UnknownNameError);
     pyo3::import_exception!(stillroom._errors, UnknownParameterError);
     pyo3::import_exception!(stillroom._errors, UnreachableError);
@@ -68,6 +69,7 @@ fn build(py: Python<'_>, error: &Error) -> PyResult<PyErr> {
         }
         // Whoever called it off has an error of its own to raise; this is for when it has none.
         Error::Interrupted => return Ok(pyo3::exceptions::PyKeyboardInterrupt::new_err(error.to_string())),
+        Error::Other { .. } => (py.get_type::<classes::StillroomError>(), PyDict::new(py)),
         Error::Parse { what, line, column, found, expected } => {
             (py.get_type::<classes::FormatError>(), fields!(py, what, line, column, found, expected))
         }

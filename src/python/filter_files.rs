@@ -14,7 +14,7 @@ use super::error::warn_outside;
 use super::filter_ends::PyMeasuringCircuit;
 use crate::error::{Error, check};
 use crate::filter::{FrequencyUnit, MeasuredLoss, PairFormat, Touchstone};
-use crate::readable::Frequency;
+use crate::number_text::Frequency;
 
 /// Network parameters of one to four ports from or to a Touchstone 1.1 file.
 ///
@@ -41,7 +41,7 @@ fn array_error(error: impl ToString) -> PyErr {
 
 fn named<T: Copy>(kind: &'static str, name: &str, all: &[T], of: impl Fn(T) -> &'static str) -> Result<T, Error> {
     all.iter().copied().find(|&item| of(item).eq_ignore_ascii_case(name)).ok_or_else(|| Error::UnknownName {
-        kind,
+        kind: kind.into(),
         name: name.to_owned(),
         known: all.iter().map(|&item| of(item).to_owned()).collect(),
     })

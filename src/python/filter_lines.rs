@@ -355,7 +355,7 @@ impl ModeArg {
             Self::Line(line) => Ok(Mode::Line(line)),
             Self::Name(name) if name == "common" => Ok(Mode::Common),
             Self::Name(name) => Err(Error::UnknownName {
-                kind: "mode",
+                kind: "mode".into(),
                 name,
                 known: vec!["common".into(), "(line, line) for differential".into(), "line".into()],
             }),

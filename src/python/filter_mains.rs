@@ -33,7 +33,7 @@ impl PyMainsSupply {
     fn new(system: &str, voltage_v: f64, frequency_hz: f64, voltage_tolerance: f64) -> PyResult<Self> {
         let system =
             SupplySystem::ALL.into_iter().find(|known| known.name() == system).ok_or_else(|| Error::UnknownName {
-                kind: "supply system",
+                kind: "supply system".into(),
                 name: system.to_owned(),
                 known: SupplySystem::ALL.iter().map(|known| known.name().to_owned()).collect(),
             })?;
@@ -140,7 +140,7 @@ impl HeldArg {
             Self::Name(name) if name == "mean" => Ok(Held::Mean),
             Self::Name(name) if name == "earth" => Ok(Held::Earth),
             Self::Name(name) => Err(Error::UnknownName {
-                kind: "holder of a lost line",
+                kind: "holder of a lost line".into(),
                 name,
                 known: vec!["a line".into(), "mean".into(), "earth".into()],
             }),

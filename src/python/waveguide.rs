@@ -7,7 +7,7 @@ use super::array::{Out, RealArg, batch};
 use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use crate::error::check;
-use crate::readable::Frequency;
+use crate::number_text::Frequency;
 use crate::validity::Validity;
 use crate::waveguide::{CoaxialGuide, Guide, Mode, Shape};
 

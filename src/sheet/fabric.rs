@@ -13,7 +13,7 @@ use num_complex::Complex64;
 
 use super::mesh::Openings;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 
@@ -76,9 +76,9 @@ impl Fabric {
 impl Rebuild for Fabric {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("sheet_resistance_ohm", "ohm", self.sheet_resistance_ohm, "positive"),
-            knobs.value("yarn_pitch_m", "m", self.yarn_pitch_m(), "positive"),
-            knobs.value("yarn_diameter_m", "m", self.yarn_diameter_m(), "positive, smaller than the pitch"),
+            knobs.value("sheet_resistance_ohm", "ohm", self.sheet_resistance_ohm, Domain::POSITIVE),
+            knobs.value("yarn_pitch_m", "m", self.yarn_pitch_m(), Domain::POSITIVE),
+            knobs.value("yarn_diameter_m", "m", self.yarn_diameter_m(), Domain::POSITIVE.and("smaller than the pitch")),
         )
     }
 }

@@ -19,7 +19,7 @@ use crate::constants::VACUUM_IMPEDANCE;
 use crate::decibel::{DB_PER_NEPER, LogTransmission};
 use crate::error::{Result, check};
 use crate::material::{Material, MaterialLanes};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::layered::{Scattering, Stratum, scatter};
 use crate::wave::layered_lanes::{
@@ -169,11 +169,11 @@ impl Rebuild for Layer {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         match self {
             Self::Slab { material, thickness_m } => {
-                let thickness_m = knobs.value("thickness_m", "m", *thickness_m, "positive");
+                let thickness_m = knobs.value("thickness_m", "m", *thickness_m, Domain::POSITIVE);
                 Self::slab(knobs.enter("material", |knobs| material.rebuild(knobs))?, thickness_m)
             }
             Self::Film { sheet_resistance_ohm } => {
-                Self::film(knobs.value("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm, "positive"))
+                Self::film(knobs.value("sheet_resistance_ohm", "ohm", *sheet_resistance_ohm, Domain::POSITIVE))
             }
             Self::Mesh(mesh) => Ok(Self::Mesh(mesh.rebuild(knobs)?)),
             Self::Perforated(sheet) => Ok(Self::Perforated(sheet.rebuild(knobs)?)),

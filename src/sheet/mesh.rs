@@ -21,7 +21,7 @@ use num_complex::Complex64;
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::Material;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::special::bessel_i_ratio;
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
@@ -173,8 +173,8 @@ impl Openings {
 impl Rebuild for WireMesh {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("pitch_m", "m", self.pitch_m, "positive"),
-            knobs.value("wire_diameter_m", "m", self.wire_diameter_m, "positive, smaller than the pitch"),
+            knobs.value("pitch_m", "m", self.pitch_m, Domain::POSITIVE),
+            knobs.value("wire_diameter_m", "m", self.wire_diameter_m, Domain::POSITIVE.and("smaller than the pitch")),
             knobs.enter("wire", |knobs| self.wire.rebuild(knobs))?,
         )
     }

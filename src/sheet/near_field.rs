@@ -44,7 +44,7 @@ impl NearSource {
             "dipole" => Ok(Self::Dipole),
             "loop" => Ok(Self::Loop),
             _ => Err(Error::UnknownName {
-                kind: "source",
+                kind: "source".into(),
                 name: name.to_owned(),
                 known: vec!["dipole".to_owned(), "loop".to_owned()],
             }),
@@ -125,7 +125,7 @@ impl HandbookField {
             "magnetic" => Ok(Self::Magnetic),
             "plane wave" => Ok(Self::PlaneWave),
             _ => Err(Error::UnknownName {
-                kind: "field",
+                kind: "field".into(),
                 name: name.to_owned(),
                 known: vec!["electric".to_owned(), "magnetic".to_owned(), "plane wave".to_owned()],
             }),

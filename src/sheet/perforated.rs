@@ -31,7 +31,7 @@ use num_complex::Complex64;
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
 pub use crate::mouth::hole_pattern::HolePattern;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 
@@ -287,10 +287,10 @@ pub fn perforated_rule_db(sheet: &PerforatedSheet, frequency_hz: f64) -> f64 {
 impl Rebuild for PerforatedSheet {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("hole_diameter_m", "m", self.hole_diameter_m, "positive, smaller than the pitch"),
-            knobs.value("pitch_m", "m", self.pitch_m, "positive"),
+            knobs.value("hole_diameter_m", "m", self.hole_diameter_m, Domain::POSITIVE.and("smaller than the pitch")),
+            knobs.value("pitch_m", "m", self.pitch_m, Domain::POSITIVE),
             self.pattern,
-            knobs.value("thickness_m", "m", self.thickness_m, "zero or positive"),
+            knobs.value("thickness_m", "m", self.thickness_m, Domain::NON_NEGATIVE),
         )
     }
 }

@@ -42,7 +42,7 @@ impl RoughnessModel {
             "hammerstad-jensen" => Ok(Self::HammerstadJensen),
             "groiss" => Ok(Self::Groiss),
             _ => Err(Error::UnknownName {
-                kind: "roughness model",
+                kind: "roughness model".into(),
                 name: name.to_owned(),
                 known: vec!["hammerstad-jensen".to_owned(), "groiss".to_owned()],
             }),

@@ -30,7 +30,7 @@ use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
 use crate::material::{Material, Medium};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// Shape of a closed shell and direction of the field.
@@ -57,7 +57,7 @@ impl ShellShape {
             "cylinder across" => Ok(Self::CylinderAcross),
             "cylinder along" => Ok(Self::CylinderAlong),
             _ => Err(Error::UnknownName {
-                kind: "shell shape",
+                kind: "shell shape".into(),
                 name: name.to_owned(),
                 known: ["sphere", "cylinder across", "cylinder along"].map(str::to_owned).to_vec(),
             }),
@@ -137,7 +137,7 @@ impl ClosedShell {
                     Ok(ShellLayer { material, thickness_m })
                 }
                 other => Err(Error::UnknownName {
-                    kind: "layer of a closed shell",
+                    kind: "layer of a closed shell".into(),
                     name: other.kind().to_owned(),
                     known: vec!["slab".to_owned()],
                 }),
@@ -329,7 +329,7 @@ fn small_against_wavelength(radius_m: f64, frequency_hz: f64) -> Validity {
 
 impl Rebuild for ClosedShell {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let inner_radius_m = knobs.value("inner_radius_m", "m", self.inner_radius_m, "positive");
+        let inner_radius_m = knobs.value("inner_radius_m", "m", self.inner_radius_m, Domain::POSITIVE);
         let layers = self
             .layers()
             .iter()

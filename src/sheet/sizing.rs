@@ -8,8 +8,8 @@
 
 use super::laminate::Laminate;
 use crate::error::{Error, Result, check};
+use crate::number_text::{Computed, Frequency};
 use crate::parameter::Parameters;
-use crate::readable::{Computed, Frequency};
 
 /// Which end of the allowed interval to come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -31,7 +31,7 @@ impl Prefer {
             "smallest" => Ok(Self::Smallest),
             "largest" => Ok(Self::Largest),
             _ => Err(Error::UnknownName {
-                kind: "preference",
+                kind: "preference".into(),
                 name: name.to_owned(),
                 known: vec!["smallest".to_owned(), "largest".to_owned()],
             }),
@@ -148,7 +148,7 @@ pub fn size_laminate(
         quantity: "shielding_db".to_owned(),
         target: worst.target_db,
         best: worst.target_db + worst.margin_db,
-        unit: "dB",
+        unit: "dB".into(),
         at: format!("{} = {} and {}", task.path, Computed(value), Frequency(worst.frequency_hz)),
     })
 }

@@ -25,7 +25,7 @@ impl Polarization {
             "te" => Ok(Self::Te),
             "tm" => Ok(Self::Tm),
             _ => Err(Error::UnknownName {
-                kind: "polarization",
+                kind: "polarization".into(),
                 name: name.to_owned(),
                 known: vec!["te".to_owned(), "tm".to_owned()],
             }),

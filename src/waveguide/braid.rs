@@ -7,7 +7,7 @@ use num_complex::Complex64;
 
 use crate::circuit::impedance_rows::{ImpedanceRows, Quantity};
 use crate::error::Result;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 const OF: Quantity = Quantity {
@@ -112,7 +112,7 @@ impl BraidTable {
 
 impl Rebuild for BraidTable {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db(), "from -300 to 300"))
+        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db(), Domain::within(-300.0, 300.0)))
     }
 }
 

@@ -33,7 +33,7 @@ use crate::complex::decaying_root;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::special::{bessel_i_ratio, bessel_jy_and_slopes, bessel_k_ratio};
 use crate::validity::Validity;
 
@@ -310,14 +310,14 @@ fn zeros(family: Family, order: usize, ratio: f64, limit: f64) -> Vec<f64> {
 
 impl Rebuild for CoaxialGuide {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let inner_m = knobs.value("inner_m", "m", self.inner_m, "positive, less than outer_m");
-        let outer_m = knobs.value("outer_m", "m", self.outer_m, "positive");
-        let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
-        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive");
+        let inner_m = knobs.value("inner_m", "m", self.inner_m, Domain::POSITIVE.and("less than outer_m"));
+        let outer_m = knobs.value("outer_m", "m", self.outer_m, Domain::POSITIVE);
+        let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, Domain::AT_LEAST_ONE);
+        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE);
         // Perfect conductors are no number that could be swept.
         let wall = match self.wall_conductivity_s_per_m {
             f64::INFINITY => f64::INFINITY,
-            finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive"),
+            finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, Domain::POSITIVE),
         };
         Self::new(inner_m, outer_m)?.filled(permittivity)?.lossy(loss_tangent)?.walled(wall)
     }

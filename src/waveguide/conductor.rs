@@ -25,7 +25,7 @@ use super::braid::BraidTable;
 use super::guide::{Guide, Shape, length};
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::probe::monopole;
 use crate::validity::Validity;
 use crate::wave::Polarization;
@@ -325,10 +325,13 @@ fn pattern(q: f64, angle: f64) -> f64 {
 
 impl Rebuild for ThroughWire {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let diameter_m = knobs.value("diameter_m", "m", self.diameter_m, "positive");
-        let outside_m = knobs.value("outside_m", "m", self.outside_m, "greater than twice the diameter");
-        let inside_m = knobs.value("inside_m", "m", self.inside_m, "greater than twice the diameter");
-        let mut value = |name: &str, unit: &'static str, value: f64| knobs.value(name, unit, value, "zero or positive");
+        let diameter_m = knobs.value("diameter_m", "m", self.diameter_m, Domain::POSITIVE);
+        let outside_m =
+            knobs.value("outside_m", "m", self.outside_m, Domain::POSITIVE.and("greater than twice the diameter"));
+        let inside_m =
+            knobs.value("inside_m", "m", self.inside_m, Domain::POSITIVE.and("greater than twice the diameter"));
+        let mut value =
+            |name: &str, unit: &'static str, value: f64| knobs.value(name, unit, value, Domain::NON_NEGATIVE);
         let bond = match &self.bond {
             Bond::None => Bond::None,
             Bond::Wall { resistance_ohm, inductance_h } => Bond::Wall {

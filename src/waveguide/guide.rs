@@ -29,7 +29,7 @@ use super::propagation::Medium;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_PERMEABILITY};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// The cross-section of a guide.
@@ -147,7 +147,7 @@ impl Shape {
     }
 
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Self {
-        let mut length = |name: &str, value: f64| knobs.value(name, "m", value, "positive");
+        let mut length = |name: &str, value: f64| knobs.value(name, "m", value, Domain::POSITIVE);
         match *self {
             Self::Circle { diameter_m } => Self::Circle { diameter_m: length("diameter_m", diameter_m) },
             Self::Rectangle { width_m, height_m } => {
@@ -354,12 +354,13 @@ impl Guide {
 impl Rebuild for Guide {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let shape = self.shape.rebuild(knobs);
-        let relative_permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
-        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive");
+        let relative_permittivity =
+            knobs.value("relative_permittivity", "", self.relative_permittivity, Domain::AT_LEAST_ONE);
+        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE);
         // A perfect wall is no number that could be swept.
         let wall = match self.wall_conductivity_s_per_m {
             f64::INFINITY => f64::INFINITY,
-            finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive"),
+            finite => knobs.value("wall_conductivity_s_per_m", "S/m", finite, Domain::POSITIVE),
         };
         Self::new(shape)?.filled(relative_permittivity, loss_tangent)?.walled(wall)
     }

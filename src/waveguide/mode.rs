@@ -145,7 +145,7 @@ pub(super) fn parse(name: &str) -> Option<(Family, Order)> {
 /// What the modes of a guide are called, for an error.
 pub(super) fn unknown(name: &str, known: &[&str]) -> Error {
     Error::UnknownName {
-        kind: "mode",
+        kind: "mode".into(),
         name: name.to_owned(),
         known: known.iter().map(|&known| known.to_owned()).collect(),
     }

@@ -4,7 +4,7 @@ use num_complex::Complex64;
 
 use super::guide::{dielectric, length};
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// A round dielectric rod on the axis of a tube.
 ///
@@ -110,11 +110,12 @@ impl Rod {
 
 impl Rebuild for Rod {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let diameter_m = knobs.value("diameter_m", "m", self.diameter_m, "positive");
-        let relative_permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
-        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, "zero or positive");
-        let outside_m = knobs.value("outside_m", "m", self.outside_m, "zero or positive");
-        let inside_m = knobs.value("inside_m", "m", self.inside_m, "zero or positive");
+        let diameter_m = knobs.value("diameter_m", "m", self.diameter_m, Domain::POSITIVE);
+        let relative_permittivity =
+            knobs.value("relative_permittivity", "", self.relative_permittivity, Domain::AT_LEAST_ONE);
+        let loss_tangent = knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE);
+        let outside_m = knobs.value("outside_m", "m", self.outside_m, Domain::NON_NEGATIVE);
+        let inside_m = knobs.value("inside_m", "m", self.inside_m, Domain::NON_NEGATIVE);
         Self::new(diameter_m, relative_permittivity)?.lossy(loss_tangent)?.standing_out(outside_m, inside_m)
     }
 }

@@ -7,7 +7,7 @@ use super::rod::Rod;
 use super::tube::Tube;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
-use crate::readable::{Frequency, Given};
+use crate::number_text::{Frequency, Given};
 use crate::wave::Polarization;
 
 /// What a vent has to do, and what may be chosen.
@@ -109,7 +109,7 @@ pub fn size_vent(task: &VentTask, like: &Cell, air: &Air) -> Result<HoneycombPan
                 quantity: "shielding_db".to_owned(),
                 target: task.target_db,
                 best: task.shielding_db(&deepest),
-                unit: "dB",
+                unit: "dB".into(),
                 at: format!("a cell {} m wide and {} m deep", Given(task.least_width_m), Given(task.greatest_depth_m)),
             })
         }
@@ -153,7 +153,7 @@ pub fn size_tube(
             quantity: "attenuation_db".to_owned(),
             target: target_db,
             best,
-            unit: "dB",
+            unit: "dB".into(),
             at: format!("a length of {} m, cutoff {}", Given(greatest_length_m), Frequency(longest.cutoff_hz())),
         });
     }

@@ -55,7 +55,7 @@ use crate::decibel::{DB_PER_NEPER, LnSum};
 use crate::error::{Result, check};
 use crate::leak::Leak;
 use crate::mouth::chain::ln_mode_area;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// The lead-over from single modes to the open hole starts at this fraction of the end's range.
@@ -412,7 +412,7 @@ pub(super) fn decline(z: Complex64) -> Complex64 {
 impl Rebuild for Tube {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let guide = knobs.enter("guide", |knobs| self.guide.rebuild(knobs))?;
-        let tube = Self::new(guide, knobs.value("length_m", "m", self.length_m, "positive"))?;
+        let tube = Self::new(guide, knobs.value("length_m", "m", self.length_m, Domain::POSITIVE))?;
         let tube = match &self.rod {
             None => tube,
             Some(rod) => tube.with_rod(knobs.enter("rod", |knobs| rod.rebuild(knobs))?)?,

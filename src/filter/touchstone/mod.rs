@@ -103,8 +103,8 @@ impl Touchstone {
                     quantity: "scattering".into(),
                     index,
                     value,
-                    unit: "",
-                    accepted: "finite",
+                    unit: "".into(),
+                    accepted: "finite".into(),
                 });
             }
         }
@@ -141,7 +141,7 @@ impl Touchstone {
         match ending.as_bytes() {
             [b's', digit @ b'1'..=b'4', b'p'] => Ok(usize::from(digit - b'0')),
             _ => Err(Error::UnknownName {
-                kind: "Touchstone file ending",
+                kind: "Touchstone file ending".into(),
                 name: name.to_owned(),
                 known: (1..=MOST_PORTS).map(|n| format!(".s{n}p")).collect(),
             }),
@@ -246,8 +246,8 @@ impl Touchstone {
                     quantity: "network parameter".into(),
                     index,
                     value: 0.0,
-                    unit: "",
-                    accepted: "other than zero in dB format",
+                    unit: "".into(),
+                    accepted: "other than zero in dB format".into(),
                 });
             }
             pairs.push(format.pair(value));

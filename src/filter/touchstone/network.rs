@@ -18,8 +18,8 @@ impl Touchstone {
             quantity: format!("{} parameters", self.parameter.name()),
             index,
             value: self.frequency_hz.get(index).copied().unwrap_or(f64::NAN),
-            unit: "Hz",
-            accepted: "such that scattering parameters exist",
+            unit: "Hz".into(),
+            accepted: "such that scattering parameters exist".into(),
         };
         let hybrid = |above: f64, given: &Square| {
             // For G the roles of reflection and transmission signs are exchanged.
@@ -76,8 +76,8 @@ impl Touchstone {
             Some((index, &gain)) if gain > tolerance || gain.is_nan() => Err(Error::OutOfRange {
                 quantity: format!("largest singular value of S at {} Hz", self.frequency_hz[index]),
                 value: gain + 1.0,
-                unit: "",
-                accepted: "at most one (within the tolerance) in passive data",
+                unit: "".into(),
+                accepted: "at most one (within the tolerance) in passive data".into(),
             }),
             _ => Ok(()),
         }

@@ -223,5 +223,5 @@ impl Reader {
 fn parse_error(line: usize, found: &str, expected: &str) -> Error {
     // A line of binary rubbish should not flood the message.
     let found: String = found.chars().take(80).collect();
-    Error::Parse { what: WHAT, line, column: None, found, expected: expected.to_owned() }
+    Error::Parse { what: WHAT.into(), line, column: None, found, expected: expected.to_owned() }
 }

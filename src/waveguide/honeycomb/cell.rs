@@ -1,7 +1,7 @@
 //! One cell of a honeycomb.
 
 use crate::error::{Result, check};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::waveguide::guide::{Guide, Shape, length};
 use crate::waveguide::spectrum::lattice::Arrangement;
@@ -131,20 +131,24 @@ impl Rebuild for Cell {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let width = self.width_m();
         let shape = match self.guide.shape() {
-            Shape::Circle { .. } => Shape::Circle { diameter_m: knobs.value("diameter_m", "m", width, "positive") },
+            Shape::Circle { .. } => {
+                Shape::Circle { diameter_m: knobs.value("diameter_m", "m", width, Domain::POSITIVE) }
+            }
             Shape::Rectangle { .. } => {
-                let side_m = length("side_m", knobs.value("side_m", "m", width, "positive"))?;
+                let side_m = length("side_m", knobs.value("side_m", "m", width, Domain::POSITIVE))?;
                 Shape::Rectangle { width_m: side_m, height_m: side_m }
             }
             Shape::Hexagon { .. } => {
-                Shape::Hexagon { across_flats_m: knobs.value("across_flats_m", "m", width, "positive") }
+                Shape::Hexagon { across_flats_m: knobs.value("across_flats_m", "m", width, Domain::POSITIVE) }
             }
         };
-        let cell =
-            Self::new(shape, knobs.value("wall_m", "m", self.wall_m, "zero or positive, at most twice the width"))?;
+        let cell = Self::new(
+            shape,
+            knobs.value("wall_m", "m", self.wall_m, Domain::NON_NEGATIVE.and("at most twice the width")),
+        )?;
         match self.guide.wall_conductivity_s_per_m() {
             f64::INFINITY => Ok(cell),
-            finite => cell.walled(knobs.value("wall_conductivity_s_per_m", "S/m", finite, "positive")),
+            finite => cell.walled(knobs.value("wall_conductivity_s_per_m", "S/m", finite, Domain::POSITIVE)),
         }
     }
 }
@@ -172,8 +176,8 @@ impl TryFrom<Record> for Cell {
             return Err(crate::Error::Relation {
                 quantity: "height_m".to_owned(),
                 value: height_m,
-                unit: "m",
-                relation: "equal to",
+                unit: "m".into(),
+                relation: "equal to".into(),
                 other: "width_m".to_owned(),
                 other_value: width_m,
             });

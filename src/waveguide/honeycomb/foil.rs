@@ -33,7 +33,7 @@ use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wa
 use crate::decibel::{LnSum, LogTransmission};
 use crate::error::{Error, Result, check};
 use crate::leak::{Extent, Leak};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Polarization;
 use crate::waveguide::guide::{Shape, length};
@@ -135,13 +135,14 @@ impl UnbondedNodes {
 
 impl Rebuild for UnbondedNodes {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let glue_m = knobs.value("glue_m", "m", self.glue_m, "positive");
-        let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, "at least 1");
-        let conductivity = knobs.value("foil_conductivity_s_per_m", "S/m", self.foil_conductivity_s_per_m, "positive");
+        let glue_m = knobs.value("glue_m", "m", self.glue_m, Domain::POSITIVE);
+        let permittivity = knobs.value("relative_permittivity", "", self.relative_permittivity, Domain::AT_LEAST_ONE);
+        let conductivity =
+            knobs.value("foil_conductivity_s_per_m", "S/m", self.foil_conductivity_s_per_m, Domain::POSITIVE);
         // No contact at all is no number that could be swept.
         let contact = match self.contact_resistance_ohm_m {
             f64::INFINITY => f64::INFINITY,
-            finite => knobs.value("contact_resistance_ohm_m", "ohm m", finite, "positive"),
+            finite => knobs.value("contact_resistance_ohm_m", "ohm m", finite, Domain::POSITIVE),
         };
         Self::new(glue_m, permittivity, conductivity)?.in_contact(contact)
     }
@@ -202,8 +203,8 @@ impl FoilPanel {
             return Err(Error::OutOfRange {
                 quantity: "panel.cell".to_owned(),
                 value: panel.cell().width_m(),
-                unit: "m",
-                accepted: "hexagonal cells: only these are made of foil",
+                unit: "m".into(),
+                accepted: "hexagonal cells: only these are made of foil".into(),
             });
         };
         check::less_than("nodes.glue_m", "m", nodes.glue_m, "node_width_m", across_flats_m / 3_f64.sqrt())?;
@@ -380,7 +381,7 @@ impl Rebuild for FoilPanel {
         let foil = Self::new(panel, nodes)?;
         match self.crossed_gap_m {
             None => Ok(foil),
-            Some(gap_m) => foil.crossed(knobs.value("crossed_gap_m", "m", gap_m, "positive")),
+            Some(gap_m) => foil.crossed(knobs.value("crossed_gap_m", "m", gap_m, Domain::POSITIVE)),
         }
     }
 }

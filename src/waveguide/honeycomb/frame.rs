@@ -15,7 +15,7 @@ use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::mouth::chain::{Chain, ln_mode_area};
 use crate::mouth::slit::{ln_endless_modes, ln_shortened, narrow_gap};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// The joint all around a panel.
@@ -135,9 +135,9 @@ impl Rebuild for JointAround {
 impl Rebuild for FrameJoint {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Self::new(
-            knobs.value("gap_m", "m", self.gap_m, "from 1e-9 to 0.1 m"),
-            knobs.value("resistance_ohm_m", "ohm m", self.resistance_ohm_m, "zero or positive"),
-            knobs.value("inductance_h_m", "H m", self.inductance_h_m, "zero or positive"),
+            knobs.value("gap_m", "m", self.gap_m, Domain::within(1e-9, 0.1)),
+            knobs.value("resistance_ohm_m", "ohm m", self.resistance_ohm_m, Domain::NON_NEGATIVE),
+            knobs.value("inductance_h_m", "H m", self.inductance_h_m, Domain::NON_NEGATIVE),
         )
     }
 }

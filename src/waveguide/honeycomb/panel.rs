@@ -34,7 +34,7 @@ use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum, LogTransmission};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak, Polarizability};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Polarization;
 use crate::waveguide::guide::{Shape, length};
@@ -399,9 +399,9 @@ impl Modal {
 impl Rebuild for HoneycombPanel {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let cell = knobs.enter("cell", |knobs| self.cell.rebuild(knobs))?;
-        let depth_m = knobs.value("depth_m", "m", self.depth_m, "positive");
-        let width_m = knobs.value("width_m", "m", self.width_m, "positive");
-        let height_m = knobs.value("height_m", "m", self.height_m, "positive");
+        let depth_m = knobs.value("depth_m", "m", self.depth_m, Domain::POSITIVE);
+        let width_m = knobs.value("width_m", "m", self.width_m, Domain::POSITIVE);
+        let height_m = knobs.value("height_m", "m", self.height_m, Domain::POSITIVE);
         let panel = Self::new(cell, depth_m, (width_m, height_m))?;
         match &self.frame {
             None => Ok(panel),
