@@ -12,6 +12,7 @@ use std::sync::Arc;
 use crate::error::{Error, Result, check};
 
 pub use crate::domain::Domain;
+pub(crate) use stillroom_derive::Element;
 
 /// One number that defines an element.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,23 +54,25 @@ pub struct Knobs<'a> {
     used: Vec<bool>,
     prefix: String,
     seen: Vec<Parameter>,
+    // Paths of numbers that could be there and are not.
+    absent: Vec<String>,
 }
 
 impl<'a> Knobs<'a> {
     fn new(changes: Option<&'a [(&'a str, f64)]>) -> Self {
-        Self { changes, used: vec![false; changes.map_or(0, <[_]>::len)], prefix: String::new(), seen: Vec::new() }
+        Self {
+            changes,
+            used: vec![false; changes.map_or(0, <[_]>::len)],
+            prefix: String::new(),
+            seen: Vec::new(),
+            absent: Vec::new(),
+        }
     }
 
     /// Shows one number and takes back the value to build with.
     pub fn value(&mut self, name: &str, unit: &'static str, current: f64, domain: Domain) -> f64 {
         let path = self.path(name);
-        let mut value = current;
-        for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes.unwrap_or_default()) {
-            if wanted == path {
-                value = new;
-                *used = true;
-            }
-        }
+        let value = self.take(&path).unwrap_or(current);
         self.seen.push(Parameter { path, unit, value: current, domain });
         value
     }
@@ -81,6 +84,42 @@ impl<'a> Knobs<'a> {
     pub fn count(&mut self, name: &str, current: usize, least: usize) -> Result<usize> {
         let value = self.value(name, "", current as f64, Domain::at_least(least as f64).whole());
         check::count(name, value, least)
+    }
+
+    /// Shows one number if it is there, and takes back the one to build with: a change brings in what was absent.
+    pub fn optional(&mut self, name: &str, unit: &'static str, current: Option<f64>, domain: Domain) -> Option<f64> {
+        if current.is_some() {
+            return current.map(|value| self.value(name, unit, value, domain));
+        }
+        let path = self.path(name);
+        let change = self.take(&path);
+        self.absent.push(path);
+        change
+    }
+
+    /// Shows a whole number and takes back the one to build with.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] where the change is not in the domain, which is one of whole numbers.
+    pub fn whole(&mut self, name: &str, current: usize, domain: Domain) -> Result<usize> {
+        let value = self.value(name, "", current as f64, domain);
+        check::domain(domain, name, "", value).map(|value| value as usize)
+    }
+
+    /// Walks into a part. One that no change is meant for stays as it is, with all that it has worked out.
+    ///
+    /// # Errors
+    /// Those of the part, told from here.
+    pub fn part<T: Rebuild + Clone>(&mut self, name: &str, part: &T) -> Result<T> {
+        if self.is_meant(name) { self.enter(name, |knobs| part.rebuild(knobs)) } else { Ok(part.clone()) }
+    }
+
+    /// Whether this walk has anything to do below a name: it lists, or a change leads there.
+    fn is_meant(&self, name: &str) -> bool {
+        let path = self.path(name);
+        let leads_there =
+            |(wanted, _): &(&str, f64)| wanted.strip_prefix(&path).is_some_and(|rest| rest.starts_with('.'));
+        self.changes.is_none_or(|changes| changes.iter().any(leads_there))
     }
 
     /// Walks into a part: its parameters appear as `name.…`, and so do its errors.
@@ -105,12 +144,19 @@ impl<'a> Knobs<'a> {
         part: &Arc<T>,
         walk: impl FnOnce(&mut Self) -> Result<Arc<T>>,
     ) -> Result<Arc<T>> {
-        let path = self.path(name);
-        let is_meant = |(wanted, _): &(&str, f64)| wanted.strip_prefix(&path).is_some_and(|rest| rest.starts_with('.'));
-        match self.changes {
-            Some(changes) if !changes.iter().any(is_meant) => Ok(Arc::clone(part)),
-            _ => self.enter(name, walk),
+        if self.is_meant(name) { self.enter(name, walk) } else { Ok(Arc::clone(part)) }
+    }
+
+    /// The change for a path, if there is one.
+    fn take(&mut self, path: &str) -> Option<f64> {
+        let mut change = None;
+        for (used, &(wanted, new)) in self.used.iter_mut().zip(self.changes.unwrap_or_default()) {
+            if wanted == path {
+                change = Some(new);
+                *used = true;
+            }
         }
+        change
     }
 
     fn path(&self, name: &str) -> String {
@@ -133,11 +179,26 @@ pub trait Rebuild: Sized {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self>;
 }
 
+impl<T: Rebuild> Rebuild for Option<T> {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        self.as_ref().map(|part| part.rebuild(knobs)).transpose()
+    }
+}
+
+/// Parts of a list are numbered from zero: `rows.0`, `rows.1`.
+impl<T: Rebuild + Clone> Rebuild for Vec<T> {
+    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
+        self.iter().enumerate().map(|(number, part)| knobs.part(&number.to_string(), part)).collect()
+    }
+}
+
 /// Reading and changing by name; there for every [`Rebuild`].
 pub trait Parameters: Rebuild {
     /// All numbers that define this element, in the order of its constructor.
-    #[must_use]
-    fn parameters(&self) -> Vec<Parameter> {
+    ///
+    /// # Errors
+    /// [`Error::DuplicateName`] where two numbers share a path, and whatever an element has against its own numbers.
+    fn parameters(&self) -> Result<Vec<Parameter>> {
         list(|knobs| self.rebuild(knobs).map(drop))
     }
 
@@ -146,7 +207,7 @@ pub trait Parameters: Rebuild {
     /// # Errors
     /// [`Error::UnknownParameter`] with the paths that exist.
     fn parameter(&self, path: &str) -> Result<f64> {
-        find(&self.parameters(), path)
+        find(&self.parameters()?, path)
     }
 
     /// The same element with one parameter changed.
@@ -169,13 +230,22 @@ pub trait Parameters: Rebuild {
 impl<T: Rebuild> Parameters for T {}
 
 /// Lists what a walk shows. For elements behind a pointer, where [`Parameters`] cannot be used.
-#[must_use]
-pub fn list(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Vec<Parameter> {
+///
+/// # Errors
+/// [`Error::DuplicateName`] where two numbers share a path; those of the walk.
+pub fn list(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Result<Vec<Parameter>> {
+    walked(walk).map(|knobs| knobs.seen)
+}
+
+fn walked<'a>(walk: impl FnOnce(&mut Knobs<'_>) -> Result<()>) -> Result<Knobs<'a>> {
     let mut knobs = Knobs::new(None);
-    // Without changes every constructor sees the values that it has accepted before.
-    let rebuilt = walk(&mut knobs);
-    debug_assert!(rebuilt.is_ok(), "an element refuses its own parameters: {rebuilt:?}");
-    knobs.seen
+    walk(&mut knobs)?;
+    let mut paths: Vec<&str> = knobs.seen.iter().map(|parameter| parameter.path.as_str()).collect();
+    paths.sort_unstable();
+    match paths.windows(2).find(|pair| pair[0] == pair[1]) {
+        Some(pair) => Err(Error::DuplicateName { kind: "parameter".into(), name: pair[0].to_owned() }),
+        None => Ok(knobs),
+    }
 }
 
 /// Runs a walk with changes, and sees to it that each change was taken up.
@@ -187,7 +257,10 @@ pub fn change<T>(changes: &[(&str, f64)], walk: impl Fn(&mut Knobs<'_>) -> Resul
     let rebuilt = walk(&mut knobs)?;
     match knobs.unused() {
         None => Ok(rebuilt),
-        Some(path) => Err(unknown(path, &list(|knobs| walk(knobs).map(drop)))),
+        Some(path) => {
+            let known = walked(|knobs| walk(knobs).map(drop))?;
+            Err(unknown(path, known.seen.into_iter().map(|parameter| parameter.path).chain(known.absent).collect()))
+        }
     }
 }
 
@@ -197,12 +270,12 @@ pub fn change<T>(changes: &[(&str, f64)], walk: impl Fn(&mut Knobs<'_>) -> Resul
 /// [`Error::UnknownParameter`] with the paths that exist.
 pub fn find(parameters: &[Parameter], path: &str) -> Result<f64> {
     let found = parameters.iter().find(|parameter| parameter.path == path);
-    found.map(|parameter| parameter.value).ok_or_else(|| unknown(path, parameters))
+    let known = || parameters.iter().map(|parameter| parameter.path.clone()).collect();
+    found.map(|parameter| parameter.value).ok_or_else(|| unknown(path, known()))
 }
 
 /// The paths that exist, those first that look most like the one given.
-fn unknown(path: &str, parameters: &[Parameter]) -> Error {
-    let mut known: Vec<String> = parameters.iter().map(|parameter| parameter.path.clone()).collect();
+fn unknown(path: &str, mut known: Vec<String>) -> Error {
     known.sort_by(|one, other| likeness(path, other).total_cmp(&likeness(path, one)));
     Error::UnknownParameter { path: path.to_owned(), known }
 }
@@ -256,7 +329,7 @@ mod tests {
 
     #[test]
     fn one_walk_lists_and_changes() {
-        let paths: Vec<_> = panel().parameters().into_iter().map(|p| p.path).collect();
+        let paths: Vec<_> = panel().parameters().unwrap().into_iter().map(|p| p.path).collect();
         assert_eq!(paths, ["cell.width_m", "rows"]);
         let changed = panel().with_parameters(&[("cell.width_m", 0.02), ("rows", 5.0)]).unwrap();
         assert_eq!(changed, Panel { cell: Cell { width_m: 0.02 }, rows: 5 });
@@ -274,7 +347,7 @@ mod tests {
         };
         let [changed, kept] = change(&[("cell.width_m", 0.03)], walk).unwrap();
         assert!(changed.width_m == 0.03 && Arc::ptr_eq(&kept, &beside));
-        let paths: Vec<_> = list(|knobs| walk(knobs).map(drop)).into_iter().map(|p| p.path).collect();
+        let paths: Vec<_> = list(|knobs| walk(knobs).map(drop)).unwrap().into_iter().map(|p| p.path).collect();
         assert_eq!(paths, ["cell.width_m", "cells.width_m"]);
         // What is not there is told with all that is, passed over or not.
         let error = change(&[("cell.width_m", 0.03), ("cells.depth_m", 1.0)], walk).unwrap_err().to_string();

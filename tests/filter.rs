@@ -235,7 +235,7 @@ proptest! {
 
     #[test]
     fn a_named_parameter_comes_back(ladder in ladder(), factor in 0.5..2.0) {
-        for parameter in ladder.parameters().iter().filter(|parameter| !CURRENT.contains(&parameter.path.as_str())) {
+        for parameter in ladder.parameters().unwrap().iter().filter(|parameter| !CURRENT.contains(&parameter.path.as_str())) {
             let changed = ladder.with_parameter(&parameter.path, parameter.value * factor).unwrap();
             prop_assert_eq!(changed.parameter(&parameter.path).unwrap(), parameter.value * factor);
             prop_assert_eq!(changed.with_parameter(&parameter.path, parameter.value).unwrap(), ladder.clone());

@@ -148,7 +148,7 @@ fn a_small_array_is_one_opening() {
 #[test]
 fn parameters_are_rebuilt_by_path() {
     let array = array(grid(HolePattern::Square, 5e-3, 3), 0.0, HoleInteraction::Lattice);
-    let paths: Vec<_> = array.parameters().into_iter().map(|parameter| parameter.path).collect();
+    let paths: Vec<_> = array.parameters().unwrap().into_iter().map(|parameter| parameter.path).collect();
     assert_eq!(paths, ["hole.diameter_m", "hole.wall_thickness_m", "layout.pitch_m", "layout.rows", "layout.columns"]);
     assert_eq!(array.with_parameter("layout.rows", 5.0).unwrap().count(), 15);
     assert_eq!(

@@ -5,10 +5,9 @@ use super::channel::{Channel, Rest};
 use super::hole_array_lanes::ln_hole_cross_sections;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
-use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
 use crate::mouth::chain::ln_mode_area;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
@@ -33,41 +32,18 @@ const TE21: f64 = 3.054_236_928_227_140_3;
 /// assert!((hole.ln_cross_section(100e6) - law.ln()).abs() < 1e-4);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new(diameter_m, wall_thickness_m))]
 pub struct CircularHole {
+    /// Diameter.
+    #[parameter(positive)]
     diameter_m: f64,
+    /// Thickness of the wall. Zero for an infinitely thin one.
+    #[parameter(non_negative, default = 0.0, setter = none)]
     wall_thickness_m: f64,
 }
 
 impl CircularHole {
-    /// A hole of this diameter (m) in a wall of this thickness (m; zero for an infinitely thin one).
-    ///
-    /// # Errors
-    /// Unless the diameter is positive and the thickness zero or positive, both finite.
-    pub fn new(diameter_m: f64, wall_thickness_m: f64) -> Result<Self> {
-        Ok(Self {
-            diameter_m: check::positive("diameter_m", "m", diameter_m)?,
-            wall_thickness_m: check::non_negative("wall_thickness_m", "m", wall_thickness_m)?,
-        })
-    }
-
-    /// Diameter, m.
-    #[must_use]
-    pub fn diameter_m(&self) -> f64 {
-        self.diameter_m
-    }
-
-    /// Thickness of the wall, m.
-    #[must_use]
-    pub fn wall_thickness_m(&self) -> f64 {
-        self.wall_thickness_m
-    }
-
     /// Open area, m².
     #[must_use]
     pub fn area_m2(&self) -> f64 {
@@ -129,15 +105,6 @@ impl CircularHole {
 /// Of the modes that the area offers, those that are dealt with one by one.
 pub(super) const ROUND_COUNTED: f64 = 3.3;
 
-impl Rebuild for CircularHole {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("diameter_m", "m", self.diameter_m, Domain::POSITIVE),
-            knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE),
-        )
-    }
-}
-
 impl Leak for CircularHole {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         self.ln_passed(wavenumber_per_m(frequency_hz), None)
@@ -181,30 +148,6 @@ impl Directional for CircularHole {
 pub(super) fn aperture_directivity(area_m2: f64, frequency_hz: f64) -> f64 {
     let wavelength_m = wavelength_m(frequency_hz);
     (4.0 * std::f64::consts::PI * area_m2 / (wavelength_m * wavelength_m)).hypot(3.0)
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    diameter_m: f64,
-    #[serde(default)]
-    wall_thickness_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for CircularHole {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.diameter_m, record.wall_thickness_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<CircularHole> for Record {
-    fn from(hole: CircularHole) -> Self {
-        Self { diameter_m: hole.diameter_m, wall_thickness_m: hole.wall_thickness_m }
-    }
 }
 
 #[cfg(test)]

@@ -4,78 +4,35 @@ use super::arrival::{Arrival, Directional, ln_towards};
 use super::outline::Outline;
 use super::slot_model::SlotModel;
 use crate::constants::{wavelength_m, wavenumber_per_m};
-use crate::error::{Result, check};
 use crate::leak::{Leak, Polarizability};
-use crate::mouth::polarizability::check_sides;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// An opening with a length, a width and a thickness of the wall, by its outline.
 macro_rules! slot {
     ($(#[$doc:meta])* $name:ident, $outline:ident, $validity:ident) => {
         $(#[$doc])*
-        #[derive(Debug, Clone, PartialEq)]
-        #[cfg_attr(
-            feature = "serde",
-            derive(serde::Serialize, serde::Deserialize),
-            serde(try_from = "Record", into = "Record")
-        )]
+        #[derive(Debug, Clone, PartialEq, Element)]
+        #[element(new(length_m, width_m, wall_thickness_m))]
         pub struct $name {
+            /// Length, the longer side.
+            #[parameter(positive)]
             length_m: f64,
+            /// Width, the shorter side.
+            #[parameter(positive, at_most = length_m)]
             width_m: f64,
+            /// Thickness of the wall. Zero for an infinitely thin one.
+            #[parameter(non_negative, default = 0.0, setter = none)]
             wall_thickness_m: f64,
+            #[worked_out(SlotModel::new(Outline::$outline, length_m, width_m))]
             model: SlotModel,
         }
 
         impl $name {
-            /// By its length and width (m), the longer one first, in a wall of this thickness (m; zero for
-            /// an infinitely thin one).
-            ///
-            /// # Errors
-            /// Unless length and width are positive, the thickness zero or positive, all finite, and the
-            /// width at most the length.
-            pub fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> Result<Self> {
-                let (length_m, width_m) = check_sides(length_m, width_m)?;
-                Ok(Self {
-                    length_m,
-                    width_m,
-                    wall_thickness_m: check::non_negative("wall_thickness_m", "m", wall_thickness_m)?,
-                    model: SlotModel::new(Outline::$outline, length_m, width_m),
-                })
-            }
-
-            /// Length, m.
-            #[must_use]
-            pub fn length_m(&self) -> f64 {
-                self.length_m
-            }
-
-            /// Width, m.
-            #[must_use]
-            pub fn width_m(&self) -> f64 {
-                self.width_m
-            }
-
-            /// Thickness of the wall, m.
-            #[must_use]
-            pub fn wall_thickness_m(&self) -> f64 {
-                self.wall_thickness_m
-            }
-
             /// Open area, m².
             #[must_use]
             pub fn area_m2(&self) -> f64 {
                 self.model.area_m2()
-            }
-        }
-
-        impl Rebuild for $name {
-            fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-                Self::new(
-                    knobs.value("length_m", "m", self.length_m, Domain::POSITIVE.and("at least the width")),
-                    knobs.value("width_m", "m", self.width_m, Domain::POSITIVE.and("at most the length")),
-                    knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE),
-                )
             }
         }
 
@@ -104,21 +61,6 @@ macro_rules! slot {
                 let (k, wave) = (wavenumber_per_m(frequency_hz), arrival.wave());
                 let passed = |towards| self.model.ln_cross_section(k, self.wall_thickness_m, towards);
                 ln_towards(k, self.width_m, &wave, || passed(Some(&wave)), || passed(None))
-            }
-        }
-
-        #[cfg(feature = "serde")]
-        impl TryFrom<Record> for $name {
-            type Error = crate::Error;
-            fn try_from(record: Record) -> Result<Self> {
-                Self::new(record.length_m, record.width_m, record.wall_thickness_m)
-            }
-        }
-
-        #[cfg(feature = "serde")]
-        impl From<$name> for Record {
-            fn from(slot: $name) -> Self {
-                Self { length_m: slot.length_m, width_m: slot.width_m, wall_thickness_m: slot.wall_thickness_m }
             }
         }
     };
@@ -178,16 +120,6 @@ fn up_to_the_second_resonance(length_m: f64, width_m: f64, frequency_hz: f64) ->
 fn line_directivity(length_m: f64, width_m: f64, frequency_hz: f64) -> f64 {
     let wavelength_m = wavelength_m(frequency_hz);
     (4.0 * length_m / wavelength_m * (1.0 + std::f64::consts::PI * width_m / wavelength_m)).hypot(3.0)
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    length_m: f64,
-    width_m: f64,
-    #[serde(default)]
-    wall_thickness_m: f64,
 }
 
 #[cfg(test)]

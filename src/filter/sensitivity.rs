@@ -106,7 +106,7 @@ fn slopes<F: Parameters>(
     let mut table = Vec::new();
     // A crest factor may stand at its lower end, and its slope is that of the currents that it multiplies.
     let counts = |parameter: &&Parameter| parameter.value != 0.0 && parameter.path != "crest_factor";
-    for parameter in filter.parameters().iter().filter(counts) {
+    for parameter in filter.parameters()?.iter().filter(counts) {
         let at = |share: f64| filter.with_parameter(&parameter.path, parameter.value * (1.0 + share));
         // Full coupling is as near as a millionth to many a choke: stay well within what is accepted.
         let mut step = STEP;

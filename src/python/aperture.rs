@@ -3,7 +3,7 @@
 use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, broadcast};
-use super::class::{leak_class, value_class};
+use super::class::value_class;
 use super::error::warn_outside;
 use super::leak::PyLeak;
 use super::wave::PolarizationArg;
@@ -196,118 +196,47 @@ macro_rules! directional {
 }
 pub(super) use directional;
 
-/// A round hole in a wall of any thickness.
-///
-/// Parameters
-/// ----------
-/// diameter_m : float
-///     Diameter, m, positive.
-/// wall_thickness_m : float, default 0
-///     Thickness of the wall, m, zero or positive.
-///
-/// Notes
-/// -----
-/// A small thin hole passes 16 k^4 a^6/(9 pi) (D. A. Hill et al., IEEE Trans. EMC 36 (1994) 169, from
-/// memory), a large one half its area, averaged over angle and polarization; in between a few modes
-/// are modelled one by one. Within 0.35 dB of mode matching for k a <= 2 and 1.0 dB for k a <= 10, in
-/// walls up to 1.2 radii thick. The wall is a perfect conductor.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
-/// >>> round(hole.cross_section_db(1e9), 1)
-/// -91.8
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "CircularHole")]
-#[derive(Clone, PartialEq)]
-pub struct PyCircularHole(pub CircularHole);
-leak_class!(PyCircularHole);
-
-// Written out, since it is done by itself only for classes with no base: holes are parts of arrays.
-impl<'py> IntoPyObject<'py> for PyCircularHole {
-    type Target = Self;
-    type Output = Bound<'py, Self>;
-    type Error = PyErr;
-    #[cfg(feature = "stubs")]
-    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <Self as pyo3::PyTypeInfo>::TYPE_HINT;
-
-    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
-        Bound::new(py, self)
-    }
-}
-
-#[pymethods]
-impl PyCircularHole {
-    #[new]
-    #[pyo3(signature = (diameter_m, wall_thickness_m=0.0))]
-    fn new(diameter_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
-        Ok(Self(CircularHole::new(diameter_m, wall_thickness_m)?).into())
-    }
-
-    /// Open area, m^2.
-    #[getter]
-    fn area_m2(&self) -> f64 {
-        self.0.area_m2()
-    }
-}
-
-value_class!(PyCircularHole, "CircularHole" {
-    /// Diameter, m.
-    diameter_m: f64 = |hole| hole.diameter_m(),
-    /// Thickness of the wall, m.
-    wall_thickness_m: f64 = |hole| hole.wall_thickness_m(),
-});
-
-directional!(PyCircularHole);
-
-/// The class of an opening by length, width and thickness of the wall, with its documentation.
-macro_rules! slot_class {
-    ($(#[$doc:meta])* $class:ident($core:ident), $name:tt) => {
-        $(#[$doc])*
-        #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = $name)]
-        #[derive(Clone, PartialEq)]
-        pub struct $class(pub $core);
-        leak_class!($class);
-
+/// What all openings have beside their constructor.
+macro_rules! opening_methods {
+    ($class:ident) => {
         #[pymethods]
         impl $class {
-            #[new]
-            #[pyo3(signature = (length_m, width_m, wall_thickness_m=0.0))]
-            fn new(length_m: f64, width_m: f64, wall_thickness_m: f64) -> PyResult<PyClassInitializer<Self>> {
-                Ok(Self($core::new(length_m, width_m, wall_thickness_m)?).into())
-            }
-
             /// Open area, m^2.
             #[getter]
             fn area_m2(&self) -> f64 {
                 self.0.area_m2()
             }
         }
-
-        value_class!($class, $name {
-            /// Length, m.
-            length_m: f64 = |slot| slot.length_m(),
-            /// Width, m.
-            width_m: f64 = |slot| slot.width_m(),
-            /// Thickness of the wall, m.
-            wall_thickness_m: f64 = |slot| slot.wall_thickness_m(),
-        });
-
         directional!($class);
     };
 }
 
-slot_class! {
+CircularHole! {
+    /// A round hole in a wall of any thickness.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// A small thin hole passes 16 k^4 a^6/(9 pi) (D. A. Hill et al., IEEE Trans. EMC 36 (1994) 169, from
+    /// memory), a large one half its area, averaged over angle and polarization; in between a few modes
+    /// are modelled one by one. Within 0.35 dB of mode matching for k a <= 2 and 1.0 dB for k a <= 10, in
+    /// walls up to 1.2 radii thick. The wall is a perfect conductor.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> hole = sr.CircularHole(diameter_m=10e-3, wall_thickness_m=1e-3)
+    /// >>> round(hole.cross_section_db(1e9), 1)
+    /// -91.8
+    class PyCircularHole extends PyLeak;
+}
+opening_methods!(PyCircularHole);
+
+RectangularSlot! {
     /// A rectangular slot in a wall of any thickness, from a crack to a square.
     ///
-    /// Parameters
-    /// ----------
-    /// length_m : float
-    ///     Longer side, m, positive.
-    /// width_m : float
-    ///     Shorter side, m, positive.
-    /// wall_thickness_m : float, default 0
-    ///     Thickness of the wall, m, zero or positive.
+    /// {parameters}
     ///
     /// Notes
     /// -----
@@ -322,20 +251,14 @@ slot_class! {
     /// >>> slot = sr.RectangularSlot(length_m=0.1, width_m=1e-3)
     /// >>> slot.cross_section_m2(1.45e9) > 1e3 * slot.cross_section_m2(0.3e9)
     /// True
-    PyRectangularSlot(RectangularSlot), "RectangularSlot"
+    class PyRectangularSlot extends PyLeak;
 }
+opening_methods!(PyRectangularSlot);
 
-slot_class! {
+EllipticHole! {
     /// An elliptic hole in a wall of any thickness.
     ///
-    /// Parameters
-    /// ----------
-    /// length_m : float
-    ///     Longer axis, whole, m, positive.
-    /// width_m : float
-    ///     Shorter axis, whole, m, positive.
-    /// wall_thickness_m : float, default 0
-    ///     Thickness of the wall, m, zero or positive.
+    /// {parameters}
     ///
     /// Notes
     /// -----
@@ -349,20 +272,14 @@ slot_class! {
     /// >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
     /// >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
     /// True
-    PyEllipticHole(EllipticHole), "EllipticHole"
+    class PyEllipticHole extends PyLeak;
 }
+opening_methods!(PyEllipticHole);
 
-slot_class! {
+RoundedSlot! {
     /// A slot with half-round ends, as a milling cutter leaves it, in a wall of any thickness.
     ///
-    /// Parameters
-    /// ----------
-    /// length_m : float
-    ///     Whole length, m, positive.
-    /// width_m : float
-    ///     Width, m, positive; the ends have half of it as radius.
-    /// wall_thickness_m : float, default 0
-    ///     Thickness of the wall, m, zero or positive.
+    /// {parameters}
     ///
     /// Notes
     /// -----
@@ -376,20 +293,14 @@ slot_class! {
     /// >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
     /// >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
     /// True
-    PyRoundedSlot(RoundedSlot), "RoundedSlot"
+    class PyRoundedSlot extends PyLeak;
 }
+opening_methods!(PyRoundedSlot);
 
-slot_class! {
+CrossSlot! {
     /// A cross of two equal slots at right angles, in a wall of any thickness.
     ///
-    /// Parameters
-    /// ----------
-    /// length_m : float
-    ///     Length of each slot, m, positive.
-    /// width_m : float
-    ///     Width of each slot, m, positive.
-    /// wall_thickness_m : float, default 0
-    ///     Thickness of the wall, m, zero or positive.
+    /// {parameters}
     ///
     /// Notes
     /// -----
@@ -405,8 +316,9 @@ slot_class! {
     /// >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
     /// >>> round(two, 1)
     /// 2.1
-    PyCrossSlot(CrossSlot), "CrossSlot"
+    class PyCrossSlot extends PyLeak;
 }
+opening_methods!(PyCrossSlot);
 
 #[pymethods]
 impl PyLeak {

@@ -79,11 +79,13 @@ macro_rules! value_class {
 }
 pub(crate) use value_class;
 
-/// Values by path, in the order of the walk.
+/// Numbers that know their unit and domain, by path, in the order of the walk.
 pub fn parameter_dict<'py>(py: Python<'py>, parameters: &[Parameter]) -> PyResult<Bound<'py, PyDict>> {
+    let class = py.import("stillroom._parameter")?.getattr("Parameter")?;
     let values = PyDict::new(py);
-    for parameter in parameters {
-        values.set_item(&parameter.path, parameter.value)?;
+    for Parameter { path, unit, value, domain } in parameters {
+        let bounds = (domain.low(), domain.high(), domain.is_low_included(), domain.is_high_included());
+        values.set_item(path, class.call1((*value, *unit, bounds, domain.is_whole(), domain.to_string()))?)?;
     }
     Ok(values)
 }
@@ -98,11 +100,11 @@ macro_rules! parameter_methods {
             ///
             /// Returns
             /// -------
-            /// dict[str, float]
-            ///     Path to value, in the order of the constructor.
-            #[pyo3(signature = () -> "dict[str, float]")]
+            /// dict[str, Parameter]
+            ///     Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+            #[pyo3(signature = () -> "dict[str, Parameter]")]
             fn parameters<'py>(&self, py: pyo3::Python<'py>) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::types::PyDict>> {
-                $crate::python::class::parameter_dict(py, &$crate::Parameters::parameters(&self.0))
+                $crate::python::class::parameter_dict(py, &$crate::Parameters::parameters(&self.0)?)
             }
 
             /// The value of one parameter.
@@ -161,10 +163,23 @@ pub(crate) use parameter_methods;
 /// Makes a leak class out of its core type: the base object holds a pointer to the same leak.
 macro_rules! leak_class {
     ($class:ident) => {
-        impl From<$class> for PyClassInitializer<$class> {
+        impl From<$class> for pyo3::PyClassInitializer<$class> {
             fn from(leak: $class) -> Self {
-                PyClassInitializer::from($crate::python::leak::PyLeak(std::sync::Arc::new(leak.0.clone())))
+                pyo3::PyClassInitializer::from($crate::python::leak::PyLeak(std::sync::Arc::new(leak.0.clone())))
                     .add_subclass(leak)
+            }
+        }
+
+        // Written out, since it is done by itself only for classes with no base: leaks are parts of others.
+        impl<'py> pyo3::IntoPyObject<'py> for $class {
+            type Target = Self;
+            type Output = pyo3::Bound<'py, Self>;
+            type Error = pyo3::PyErr;
+            #[cfg(feature = "stubs")]
+            const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <Self as pyo3::PyTypeInfo>::TYPE_HINT;
+
+            fn into_pyobject(self, py: pyo3::Python<'py>) -> pyo3::PyResult<Self::Output> {
+                pyo3::Bound::new(py, self)
             }
         }
     };

@@ -95,11 +95,11 @@ impl PyLeak {
     ///
     /// Returns
     /// -------
-    /// dict[str, float]
-    ///     Path to value, in the order of the constructor.
-    #[pyo3(signature = () -> "dict[str, float]")]
+    /// dict[str, Parameter]
+    ///     Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+    #[pyo3(signature = () -> "dict[str, Parameter]")]
     fn parameters<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        parameter_dict(py, &self.listed())
+        parameter_dict(py, &self.listed()?)
     }
 
     /// The value of one parameter.
@@ -114,7 +114,7 @@ impl PyLeak {
     /// UnknownParameterError
     ///     If there is no such path.
     fn parameter(&self, path: &str) -> PyResult<f64> {
-        Ok(parameter::find(&self.listed(), path)?)
+        Ok(parameter::find(&self.listed()?, path)?)
     }
 
     /// The same leak with one parameter changed.
@@ -153,8 +153,8 @@ impl PyLeak {
 }
 
 impl PyLeak {
-    fn listed(&self) -> Vec<Parameter> {
-        parameter::list(|knobs| self.0.rebuild_boxed(knobs).map(drop))
+    fn listed(&self) -> PyResult<Vec<Parameter>> {
+        Ok(parameter::list(|knobs| self.0.rebuild_boxed(knobs).map(drop))?)
     }
 
     fn cross_section(&self, py: Python<'_>, frequency_hz: &RealArg<'_>, scale: fn(f64) -> f64) -> PyResult<Out<f64>> {

@@ -1,0 +1,312 @@
+//! The Python class of an element.
+
+use proc_macro2::TokenStream;
+use quote::{format_ident, quote};
+use syn::parse::{Parse, ParseStream};
+use syn::{Attribute, Expr, Ident, LitStr, Result, Token, Type, braced};
+
+use crate::element::Element;
+use crate::field::{documentation, inner_of};
+
+/// Leaves the fields to be taken up by [`element_class`](crate::element_class), as a macro of the element's own name.
+pub fn hand_over(element: &Element) -> TokenStream {
+    let name = &element.name;
+    let hidden = format_ident!("{}__fields", name);
+    let required: Vec<Ident> = element.required().unwrap_or_default().iter().map(|field| field.name.clone()).collect();
+    let mut given: Vec<_> = element.given().collect();
+    given.sort_by_key(|field| required.iter().position(|name| *name == field.name).unwrap_or(usize::MAX));
+    let fields = given.iter().map(|field| {
+        let (name, kind, described) = (&field.name, &field.kind, field.described());
+        let default = field.default.as_ref().map(|default| quote!(= #default));
+        quote!(#described #name: #kind #default;)
+    });
+    let arguments = given.iter().map(|field| {
+        let (name, kind) = (&field.name, &field.kind);
+        if is_left_open(&field.default, kind) { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
+    });
+    let values = element.given().map(|field| {
+        let (name, default) = (&field.name, &field.default);
+        if is_left_open(default, &field.kind) { quote!(#name.unwrap_or_else(|| #default)) } else { quote!(#name) }
+    });
+    quote! {
+        #[cfg(feature = "python")]
+        #[automatically_derived]
+        impl #name {
+            /// By all that defines it.
+            #[allow(clippy::too_many_arguments)]
+            pub(crate) fn from_fields(#(#arguments),*) -> crate::error::Result<Self> {
+                Self::checked(#(#values),*)
+            }
+        }
+        #[cfg(feature = "python")]
+        #[allow(unused_macros)]
+        macro_rules! #hidden {
+            ($($class:tt)*) => {
+                stillroom_derive::element_class! { #name { #(#fields)* } $($class)* }
+            };
+        }
+        #[cfg(feature = "python")]
+        #[allow(unused_imports)]
+        pub(crate) use #hidden as #name;
+    }
+}
+
+/// Whether a default is none that a signature can show: then the argument is left open there and filled in later.
+fn is_left_open(default: &Option<Expr>, kind: &Type) -> bool {
+    default.as_ref().is_some_and(|default| literal(default).is_none() && inner_of(kind, "Option").is_none())
+}
+
+/// A default as a signature and a sentence can show it.
+fn literal(default: &Expr) -> Option<String> {
+    match default {
+        Expr::Lit(_) => Some(quote!(#default).to_string()),
+        Expr::Unary(unary) => literal(&unary.expr).map(|text| format!("-{text}")),
+        _ => None,
+    }
+}
+
+struct Field {
+    described: String,
+    name: Ident,
+    kind: Type,
+    default: Option<Expr>,
+}
+
+impl Parse for Field {
+    fn parse(input: ParseStream<'_>) -> Result<Self> {
+        let described = input.parse::<LitStr>()?.value();
+        let name = input.parse()?;
+        input.parse::<Token![:]>()?;
+        let kind = input.parse()?;
+        let default = match input.parse::<Option<Token![=]>>()? {
+            Some(_) => Some(input.parse()?),
+            None => None,
+        };
+        input.parse::<Token![;]>()?;
+        Ok(Self { described, name, kind, default })
+    }
+}
+
+/// `Element { fields } /// docs  class PyElement [extends PyLeak];`
+pub struct Class {
+    element: Ident,
+    fields: Vec<Field>,
+    doc: Vec<String>,
+    name: Ident,
+    base: Option<Ident>,
+}
+
+impl Parse for Class {
+    fn parse(input: ParseStream<'_>) -> Result<Self> {
+        let element = input.parse()?;
+        let inner;
+        braced!(inner in input);
+        let mut fields = Vec::new();
+        while !inner.is_empty() {
+            fields.push(inner.parse()?);
+        }
+        let doc = documentation(&input.call(Attribute::parse_outer)?);
+        let word: Ident = input.parse()?;
+        if word != "class" {
+            return Err(syn::Error::new(word.span(), "expected `class PyName;` or `class PyName extends PyBase;`"));
+        }
+        let name = input.parse()?;
+        let mut base = None;
+        if input.peek(Ident) {
+            input.parse::<Ident>()?;
+            base = Some(input.parse()?);
+        }
+        input.parse::<Option<Token![;]>>()?;
+        Ok(Self { element, fields, doc, name, base })
+    }
+}
+
+impl Class {
+    pub fn expand(&self) -> TokenStream {
+        let (element, name, base) = (&self.element, &self.name, &self.base);
+        let label = element.to_string();
+        let doc = self.documentation();
+        let extends = base.as_ref().map(|base| quote!(extends = #base,));
+        let (new_type, wrapped, family) = match base {
+            Some(_) => (
+                quote!(pyo3::PyResult<pyo3::PyClassInitializer<Self>>),
+                quote!(Ok(Self(element).into())),
+                quote!(crate::python::class::leak_class!(#name);),
+            ),
+            None => (
+                quote!(pyo3::PyResult<Self>),
+                quote!(Ok(Self(element))),
+                quote!(crate::python::class::parameter_methods!(#name);),
+            ),
+        };
+        let signature = self.fields.iter().map(|field| {
+            let name = &field.name;
+            match &field.default {
+                None => quote!(#name),
+                Some(default) if literal(default).is_some() => quote!(#name = #default),
+                Some(_) => quote!(#name = None),
+            }
+        });
+        let arguments = self.fields.iter().map(|field| {
+            let (name, kind) = (&field.name, python_type(&field.kind));
+            if is_left_open(&field.default, &field.kind) { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
+        });
+        let values = self.fields.iter().map(|field| {
+            let (name, kind) = (&field.name, &field.kind);
+            if is_left_open(&field.default, kind) {
+                let one = to_core(kind, quote!(given));
+                quote!(#name.map(|given| #one))
+            } else {
+                to_core(kind, quote!(#name))
+            }
+        });
+        let getters = self.fields.iter().map(|field| {
+            let (name, kind) = (&field.name, python_type(&field.kind));
+            let doc = &field.described;
+            let value = to_python(&field.kind, quote!(element.#name()));
+            quote!(#[doc = #doc] #name: #kind = |element| #value)
+        });
+        quote! {
+            #[doc = #doc]
+            #[pyo3::pyclass(frozen, eq, from_py_object, #extends module = "stillroom", name = #label)]
+            #[derive(Clone, PartialEq)]
+            pub struct #name(pub #element);
+            #family
+
+            #[pyo3::pymethods]
+            impl #name {
+                #[new]
+                #[pyo3(signature = (#(#signature),*))]
+                #[allow(clippy::too_many_arguments)]
+                fn new(#(#arguments),*) -> #new_type {
+                    let element = #element::from_fields(#(#values),*)?;
+                    #wrapped
+                }
+            }
+
+            crate::python::class::value_class!(#name, #label { #(#getters),* });
+        }
+    }
+
+    /// The docstring: as written, the parameters in the place of `{parameters}`.
+    fn documentation(&self) -> String {
+        let mut lines = Vec::new();
+        for line in &self.doc {
+            if line.trim() != "{parameters}" {
+                lines.push(line.clone());
+                continue;
+            }
+            lines.extend(["Parameters".to_owned(), "----------".to_owned()]);
+            for field in &self.fields {
+                let kind = said_type(&field.kind);
+                let default = match field.default.as_ref().map(literal) {
+                    None => String::new(),
+                    Some(None) => ", optional".to_owned(),
+                    Some(Some(value)) => format!(", default {}", value.strip_suffix(".0").unwrap_or(&value)),
+                };
+                lines.push(format!("{} : {kind}{default}", field.name));
+                lines.extend(wrapped(&field.described));
+            }
+        }
+        lines.join("\n")
+    }
+}
+
+/// A sentence in lines, set in below its parameter.
+fn wrapped(sentence: &str) -> Vec<String> {
+    const WIDTH: usize = 96;
+    let mut lines = vec![String::from("   ")];
+    for word in sentence.split_whitespace() {
+        let fits = lines.last().is_some_and(|line| line.chars().count() + 1 + word.chars().count() <= WIDTH);
+        if !fits {
+            lines.push(String::from("   "));
+        }
+        if let Some(line) = lines.last_mut() {
+            line.push(' ');
+            line.push_str(word);
+        }
+    }
+    lines
+}
+
+/// The outermost name of a type.
+fn last_name(kind: &Type) -> String {
+    match kind {
+        Type::Path(path) => path.path.segments.last().map(|last| last.ident.to_string()).unwrap_or_default(),
+        _ => String::new(),
+    }
+}
+
+fn is_plain(kind: &Type) -> bool {
+    matches!(last_name(kind).as_str(), "f64" | "usize" | "u32" | "bool" | "String")
+}
+
+/// The type that Python hands over: `PyName` for `Name`.
+fn python_type(kind: &Type) -> TokenStream {
+    for outer in ["Option", "Vec"] {
+        if let Some(inner) = inner_of(kind, outer) {
+            let (outer, inner) = (format_ident!("{outer}"), python_type(inner));
+            return quote!(#outer<#inner>);
+        }
+    }
+    if is_plain(kind) {
+        return quote!(#kind);
+    }
+    let name = format_ident!("Py{}", last_name(kind));
+    quote!(#name)
+}
+
+fn to_core(kind: &Type, value: TokenStream) -> TokenStream {
+    match (inner_of(kind, "Option"), inner_of(kind, "Vec")) {
+        _ if is_plain(kind) => value,
+        (Some(inner), _) | (_, Some(inner)) if is_plain(inner) => value,
+        (Some(inner), _) => {
+            let one = to_core(inner, quote!(inner));
+            quote!(#value.map(|inner| #one))
+        }
+        (_, Some(inner)) => {
+            let one = to_core(inner, quote!(inner));
+            quote!(#value.into_iter().map(|inner| #one).collect())
+        }
+        _ => quote!(#value.0),
+    }
+}
+
+/// From what the accessor gives.
+fn to_python(kind: &Type, value: TokenStream) -> TokenStream {
+    match (inner_of(kind, "Option"), inner_of(kind, "Vec")) {
+        _ if last_name(kind) == "String" => quote!(#value.to_owned()),
+        _ if is_plain(kind) => value,
+        (Some(inner), _) if last_name(inner) == "f64" => value,
+        (Some(inner), _) if is_plain(inner) => quote!(#value.cloned()),
+        (_, Some(inner)) if is_plain(inner) => quote!(#value.to_vec()),
+        (Some(inner), _) => {
+            let class = python_type(inner);
+            quote!(#value.map(|inner| #class(inner.to_owned())))
+        }
+        (_, Some(inner)) => {
+            let class = python_type(inner);
+            quote!(#value.iter().map(|inner| #class(inner.to_owned())).collect())
+        }
+        _ => {
+            let class = python_type(kind);
+            quote!(#class(#value.to_owned()))
+        }
+    }
+}
+
+/// The type as a docstring says it.
+fn said_type(kind: &Type) -> String {
+    if let Some(inner) = inner_of(kind, "Option") {
+        return said_type(inner);
+    }
+    if let Some(inner) = inner_of(kind, "Vec") {
+        return format!("sequence of {}", said_type(inner));
+    }
+    match last_name(kind).as_str() {
+        "f64" => "float".into(),
+        "usize" | "u32" => "int".into(),
+        "String" => "str".into(),
+        other => other.to_owned(),
+    }
+}

@@ -1,0 +1,67 @@
+//! Macros by which an element of `stillroom` says each of its parameters once.
+//!
+//! [`Element`] is derived on the struct; [`element_class`] makes the Python class. Both read the same fields.
+
+use proc_macro::TokenStream;
+
+mod class;
+#[allow(dead_code)]
+#[path = "../../src/domain.rs"]
+mod domain;
+mod element;
+mod field;
+#[allow(dead_code)]
+#[path = "../../src/number_text.rs"]
+mod number_text;
+mod unit;
+
+/// What follows from the fields of an element: accessors, `new` and `with_…`, checks, `Rebuild`, the serial form.
+///
+/// ```ignore
+/// /// A round hole.
+/// #[derive(Debug, Clone, PartialEq, Element)]
+/// #[element(new(diameter_m, wall_thickness_m))]
+/// pub struct CircularHole {
+///     /// Diameter.
+///     #[parameter(positive)]
+///     diameter_m: f64,
+///     /// Thickness of the wall.
+///     #[parameter(non_negative, default = 0.0)]
+///     wall_thickness_m: f64,
+/// }
+/// ```
+///
+/// Each field is one of
+///
+/// * `#[parameter(domain, …)]`: a number (`f64`, `usize` or an `Option` of one). The unit is read off the name
+///   (`_m`, `_hz`, `_s_per_m`, …) unless `unit = "…"` says another. Domains: `finite`, `positive`, `non_negative`,
+///   `fraction`, `at_least_one`, `positive_or_infinite`, `incidence_angle`, `count`, `count_or_none`, `within(a, b)`,
+///   `whole(a, b)`, `at_least(a)`, `above(a)`, `from_to_below(a, b)`. Relations: `at_most = other_field`,
+///   `less_than = other_field`, or in words with `also = "…"` where `settle` checks them;
+/// * `#[part]`: an element within this one, its parameters listed below its name; with `#[part(inline)]` as if they
+///   were this one's own;
+/// * `#[kept]`: what belongs to the element and is no number;
+/// * `#[worked_out(value)]`: what follows from the others; `value` finds them under their names, already checked, and
+///   may use `?`.
+///
+/// `default = value` makes a field optional: it has a `with_…` (`setter = name` calls it otherwise, `setter = none`
+/// leaves it out), may be missing in files, and is a keyword in Python.
+///
+/// On the struct, `#[element(…)]` takes `new(a, b)` (the arguments of `new`; by default the fields without a default),
+/// `new = none` (a `new` written by hand ends in `Self::checked(…)` with all fields but those worked out),
+/// `settle` (a method `fn settle(self) -> Result<Self>` for checks that no attribute can say),
+/// `errors = "…"` (what it refuses, for the documentation), and `no_serde`.
+#[proc_macro_derive(Element, attributes(element, parameter, part, kept, worked_out))]
+pub fn element(input: TokenStream) -> TokenStream {
+    let input = syn::parse_macro_input!(input as syn::DeriveInput);
+    element::expand(&input).unwrap_or_else(|error| error.into_compile_error()).into()
+}
+
+/// The Python class of an element: docstring, constructor, getters, text form, copies and pickling.
+///
+/// Called through the macro that [`Element`] leaves under the element's own name.
+#[proc_macro]
+pub fn element_class(input: TokenStream) -> TokenStream {
+    let class = syn::parse_macro_input!(input as class::Class);
+    class.expand().into()
+}
