@@ -87,13 +87,15 @@ impl Parse for Field {
     }
 }
 
-/// `Element { fields } /// docs  class PyElement [extends PyLeak];`
+/// `Element { fields } /// docs  class PyElement [extends PyLeak] [in subject];`
 pub struct Class {
     element: Ident,
     fields: Vec<Field>,
     doc: Vec<String>,
     name: Ident,
     base: Option<Ident>,
+    /// The module below `stillroom` where Python finds it; none for the top.
+    subject: Option<Ident>,
 }
 
 impl Parse for Class {
@@ -116,8 +118,12 @@ impl Parse for Class {
             input.parse::<Ident>()?;
             base = Some(input.parse()?);
         }
+        let subject = match input.parse::<Option<Token![in]>>()? {
+            Some(_) => Some(input.parse()?),
+            None => None,
+        };
         input.parse::<Option<Token![;]>>()?;
-        Ok(Self { element, fields, doc, name, base })
+        Ok(Self { element, fields, doc, name, base, subject })
     }
 }
 
@@ -126,6 +132,8 @@ impl Class {
         let (element, name, base) = (&self.element, &self.name, &self.base);
         let label = element.to_string();
         let doc = self.documentation();
+        let module =
+            self.subject.as_ref().map_or_else(|| "stillroom".to_owned(), |subject| format!("stillroom.{subject}"));
         let extends = base.as_ref().map(|base| quote!(extends = #base,));
         let (new_type, wrapped, family) = match base {
             Some(_) => (
@@ -168,7 +176,7 @@ impl Class {
         });
         quote! {
             #[doc = #doc]
-            #[pyo3::pyclass(frozen, eq, from_py_object, #extends module = "stillroom", name = #label)]
+            #[pyo3::pyclass(frozen, eq, from_py_object, #extends module = #module, name = #label)]
             #[derive(Clone, PartialEq)]
             pub struct #name(pub #element);
             #family
