@@ -17,6 +17,7 @@
 //! here claims to hold for it, use a field solver, or measure, and bring the result in as a
 //! [`leak::TabulatedLeak`].
 
+mod choice;
 pub mod circuit;
 pub mod complex;
 pub mod constants;

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 /// A new module is entered here, which is the moment to decide where it belongs.
 const FLOORS: &[&[&str]] = &[
     &[
+        "choice",
         "complex",
         "constants",
         "decibel",

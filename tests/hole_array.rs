@@ -166,7 +166,7 @@ fn models_say_where_they_hold() {
     assert!(!of(5e-3, HoleInteraction::Incoherent).validity(10e9).holds());
     assert!(of(5e-3, HoleInteraction::Coherent).validity(1e9).holds());
     assert!(!of(5e-3, HoleInteraction::Coherent).validity(20e9).holds());
-    assert!(HoleInteraction::from_name("both").is_err());
+    assert!("both".parse::<HoleInteraction>().is_err());
 }
 
 #[test]

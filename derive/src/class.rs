@@ -18,7 +18,11 @@ pub fn hand_over(element: &Element) -> TokenStream {
     let fields = given.iter().map(|field| {
         let (name, kind, described) = (&field.name, &field.kind, field.described());
         let default = field.default.as_ref().map(|default| quote!(= #default));
-        quote!(#described #name: #kind #default;)
+        let choice = field.choice.as_ref().map(|shown| match shown {
+            Some(shown) => quote!(as #shown),
+            None => quote!(as ""),
+        });
+        quote!(#described #name: #kind #choice #default;)
     });
     let arguments = given.iter().map(|field| {
         let (name, kind) = (&field.name, &field.kind);
@@ -69,6 +73,8 @@ struct Field {
     described: String,
     name: Ident,
     kind: Type,
+    /// One of a few by name, with the name of the default where it has one.
+    choice: Option<String>,
     default: Option<Expr>,
 }
 
@@ -77,13 +83,17 @@ impl Parse for Field {
         let described = input.parse::<LitStr>()?.value();
         let name = input.parse()?;
         input.parse::<Token![:]>()?;
-        let kind = input.parse()?;
+        let kind = input.call(Type::without_plus)?;
+        let choice = match input.parse::<Option<Token![as]>>()? {
+            Some(_) => Some(input.parse::<LitStr>()?.value()),
+            None => None,
+        };
         let default = match input.parse::<Option<Token![=]>>()? {
             Some(_) => Some(input.parse()?),
             None => None,
         };
         input.parse::<Token![;]>()?;
-        Ok(Self { described, name, kind, default })
+        Ok(Self { described, name, kind, choice, default })
     }
 }
 
@@ -149,18 +159,26 @@ impl Class {
         };
         let signature = self.fields.iter().map(|field| {
             let name = &field.name;
-            match &field.default {
-                None => quote!(#name),
-                Some(default) if literal(default).is_some() => quote!(#name = #default),
-                Some(_) => quote!(#name = None),
+            match (&field.default, &field.choice) {
+                (Some(_), Some(shown)) => quote!(#name = #shown),
+                (None, _) => quote!(#name),
+                (Some(default), _) if literal(default).is_some() => quote!(#name = #default),
+                (Some(_), _) => quote!(#name = None),
             }
         });
         let arguments = self.fields.iter().map(|field| {
             let (name, kind) = (&field.name, python_type(&field.kind));
+            if field.choice.is_some() {
+                return quote!(#name: &str);
+            }
             if is_left_open(&field.default, &field.kind) { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
         });
         let values = self.fields.iter().map(|field| {
             let (name, kind) = (&field.name, &field.kind);
+            if field.choice.is_some() {
+                let parsed = quote!(#name.parse()?);
+                return if is_left_open(&field.default, kind) { quote!(Some(#parsed)) } else { parsed };
+            }
             if is_left_open(&field.default, kind) {
                 let one = to_core(kind, quote!(given));
                 quote!(#name.map(|given| #one))
@@ -171,6 +189,9 @@ impl Class {
         let getters = self.fields.iter().map(|field| {
             let (name, kind) = (&field.name, python_type(&field.kind));
             let doc = &field.described;
+            if field.choice.is_some() {
+                return quote!(#[doc = #doc] #name: &'static str = |element| element.#name().name());
+            }
             let value = to_python(&field.kind, quote!(element.#name()));
             quote!(#[doc = #doc] #name: #kind = |element| #value)
         });
@@ -206,9 +227,12 @@ impl Class {
             }
             lines.extend(["Parameters".to_owned(), "----------".to_owned()]);
             for field in &self.fields {
-                let kind = said_type(&field.kind);
+                let kind = if field.choice.is_some() { "str".to_owned() } else { said_type(&field.kind) };
                 let default = match field.default.as_ref().map(literal) {
                     None => String::new(),
+                    Some(_) if field.choice.is_some() => {
+                        format!(", default {:?}", field.choice.as_deref().unwrap_or_default())
+                    }
                     Some(None) => ", optional".to_owned(),
                     Some(Some(value)) => format!(", default {}", value.strip_suffix(".0").unwrap_or(&value)),
                 };

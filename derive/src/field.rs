@@ -40,6 +40,8 @@ pub struct Field {
     pub default: Option<Expr>,
     pub setter: Option<Ident>,
     pub is_copy: bool,
+    /// One of a few by name, with the name of the default.
+    pub choice: Option<Option<String>>,
     pub initial: Option<Expr>,
 }
 
@@ -54,6 +56,7 @@ struct Arguments {
     setter: Option<Ident>,
     is_copy: bool,
     inline: bool,
+    choice: Option<Option<String>>,
 }
 
 impl Parse for Arguments {
@@ -77,6 +80,10 @@ impl Parse for Arguments {
                     arguments.relations.push((word, input.parse()?));
                 }
                 "copy" => arguments.is_copy = true,
+                "choice" => {
+                    arguments.is_copy = true;
+                    arguments.choice = Some(if input.peek(Token![=]) { Some(text(input)?) } else { None });
+                }
                 "inline" => arguments.inline = true,
                 _ => arguments.domain = Some(domain(&word, input)?),
             }
@@ -187,6 +194,7 @@ impl Field {
             default: arguments.default,
             setter: None,
             is_copy: arguments.is_copy,
+            choice: arguments.choice,
             initial,
             name,
         };

@@ -40,7 +40,8 @@ mod unit;
 ///   `less_than = other_field`, or in words with `also = "…"` where `settle` checks them;
 /// * `#[part]`: an element within this one, its parameters listed below its name; with `#[part(inline)]` as if they
 ///   were this one's own;
-/// * `#[kept]`: what belongs to the element and is no number;
+/// * `#[kept]`: what belongs to the element and is no number; `#[kept(choice)]` for one of a few by name (an enumeration
+///   with `choice!`; `choice = "name"` shows the name of the default): a `str` in Python;
 /// * `#[worked_out(value)]`: what follows from the others; `value` finds them under their names, already checked, and
 ///   may use `?`.
 ///

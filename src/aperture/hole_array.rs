@@ -25,6 +25,7 @@ use super::circular_hole::{CircularHole, ROUND_COUNTED, aperture_directivity};
 use super::hole_array_lanes;
 use super::hole_layout::HoleLayout;
 use super::neighbours::{Gathering, Neighbours, shared};
+use crate::choice::choice;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::error::{Error, Result};
@@ -47,32 +48,7 @@ pub enum HoleInteraction {
     Coherent,
 }
 
-impl HoleInteraction {
-    const ALL: [(Self, &'static str); 3] =
-        [(Self::Lattice, "lattice"), (Self::Incoherent, "incoherent"), (Self::Coherent, "coherent")];
-
-    /// From its name, "lattice", "incoherent" or "coherent".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        Self::ALL.iter().find(|(_, known)| *known == name).map(|(kind, _)| *kind).ok_or_else(|| Error::UnknownName {
-            kind: "hole interaction".into(),
-            name: name.to_owned(),
-            known: Self::ALL.iter().map(|(_, known)| (*known).to_owned()).collect(),
-        })
-    }
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Lattice => "lattice",
-            Self::Incoherent => "incoherent",
-            Self::Coherent => "coherent",
-        }
-    }
-}
+choice!(HoleInteraction, "hole interaction" { Lattice => "lattice", Incoherent => "incoherent", Coherent => "coherent" });
 
 /// Round holes of one size in a wall.
 ///

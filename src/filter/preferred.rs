@@ -4,7 +4,8 @@
 //! (read at qsl.net/g4usp/Components, "Component preferred values"); E48 to E192 are 10^(k/192) rounded to three
 //! digits, with the one exception 9.20 where rounding gives 9.19.
 
-use crate::error::{Error, Result, check};
+use crate::choice::choice;
+use crate::error::{Result, check};
 
 /// A series of preferred values, named by the number of values in a decade.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,35 +30,11 @@ pub enum PreferredSeries {
 
 const E24: [u32; 24] = [10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91];
 
+choice!(PreferredSeries, "series of preferred values" { E3 => "E3", E6 => "E6", E12 => "E12", E24 => "E24", E48 => "E48", E96 => "E96", E192 => "E192" });
+
 impl PreferredSeries {
     /// All of them.
     pub const ALL: [Self; 7] = [Self::E3, Self::E6, Self::E12, Self::E24, Self::E48, Self::E96, Self::E192];
-
-    /// By its name, such as `"E12"`.
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] with the names that exist.
-    pub fn from_name(name: &str) -> Result<Self> {
-        Self::ALL.into_iter().find(|series| series.name() == name).ok_or_else(|| Error::UnknownName {
-            kind: "series of preferred values".into(),
-            name: name.to_owned(),
-            known: Self::ALL.iter().map(|series| series.name().to_owned()).collect(),
-        })
-    }
-
-    /// Its name.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::E3 => "E3",
-            Self::E6 => "E6",
-            Self::E12 => "E12",
-            Self::E24 => "E24",
-            Self::E48 => "E48",
-            Self::E96 => "E96",
-            Self::E192 => "E192",
-        }
-    }
 
     /// Values in a decade.
     #[must_use]
@@ -183,7 +160,7 @@ mod tests {
         assert_eq!(PreferredSeries::E96.at_most(1e-7).unwrap(), 1e-7);
         assert!(PreferredSeries::E12.nearest(0.0).is_err());
         assert!(PreferredSeries::E12.nearest(f64::INFINITY).is_err());
-        assert!(PreferredSeries::from_name("E7").is_err());
-        assert_eq!(PreferredSeries::from_name("E192").unwrap(), PreferredSeries::E192);
+        assert!("E7".parse::<PreferredSeries>().is_err());
+        assert_eq!("E192".parse::<PreferredSeries>().unwrap(), PreferredSeries::E192);
     }
 }

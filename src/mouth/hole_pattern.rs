@@ -1,6 +1,6 @@
 //! How holes are arranged in a regular pattern, and what their neighbours' static fields add up to.
 
-use crate::error::{Error, Result};
+use crate::choice::choice;
 
 /// How the holes are arranged.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -13,32 +13,9 @@ pub enum HolePattern {
     Hexagonal,
 }
 
+choice!(HolePattern, "hole pattern" { Square => "square", Hexagonal => "hexagonal" });
+
 impl HolePattern {
-    /// From its name, "square" or "hexagonal".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "square" => Ok(Self::Square),
-            "hexagonal" => Ok(Self::Hexagonal),
-            _ => Err(Error::UnknownName {
-                kind: "hole pattern".into(),
-                name: name.to_owned(),
-                known: vec!["square".to_owned(), "hexagonal".to_owned()],
-            }),
-        }
-    }
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Square => "square",
-            Self::Hexagonal => "hexagonal",
-        }
-    }
-
     /// Distance of rows over the pitch.
     pub(crate) fn row_step(self) -> f64 {
         self.cell()

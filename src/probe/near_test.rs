@@ -20,6 +20,7 @@
 //! [`ClosedShell`](crate::sheet::ClosedShell) for what that changes.
 
 use super::sommerfeld::{Arrangement, ln_ratios};
+use crate::choice::choice;
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
@@ -38,32 +39,7 @@ pub enum LoopArrangement {
     Coplanar,
 }
 
-impl LoopArrangement {
-    /// From its name, "coaxial" or "coplanar".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "coaxial" => Ok(Self::Coaxial),
-            "coplanar" => Ok(Self::Coplanar),
-            _ => Err(Error::UnknownName {
-                kind: "loop arrangement".into(),
-                name: name.to_owned(),
-                known: vec!["coaxial".to_owned(), "coplanar".to_owned()],
-            }),
-        }
-    }
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Coaxial => "coaxial",
-            Self::Coplanar => "coplanar",
-        }
-    }
-}
+choice!(LoopArrangement, "loop arrangement" { Coaxial => "coaxial", Coplanar => "coplanar" });
 
 /// Distances from the wall that are computed, m.
 const DISTANCES_M: (f64, f64) = (1e-6, 1e6);
@@ -407,6 +383,6 @@ mod tests {
         assert!(LoopTest::new(LoopArrangement::Coaxial, 0.15, f64::NAN, 0.3, 0.3).is_err());
         assert!(RodTest::new(0.7, 0.0, 0.3, 0.3).is_err());
         assert!(RodTest::new(-0.1, 0.0, 0.3, 0.3).is_err());
-        assert!(LoopArrangement::from_name("crossed").is_err());
+        assert!("crossed".parse::<LoopArrangement>().is_err());
     }
 }

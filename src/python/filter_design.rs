@@ -119,7 +119,7 @@ pub struct PyPreferredSeries(pub PreferredSeries);
 impl PyPreferredSeries {
     #[new]
     fn new(name: &str) -> PyResult<Self> {
-        Ok(Self(PreferredSeries::from_name(name)?))
+        Ok(Self(name.parse::<PreferredSeries>()?))
     }
 
     /// Values from 1 to below 10.

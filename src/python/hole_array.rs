@@ -33,7 +33,7 @@ impl PyHoleGrid {
     #[new]
     #[pyo3(signature = (pitch_m, rows, columns, pattern="square"))]
     fn new(pitch_m: f64, rows: usize, columns: usize, pattern: &str) -> PyResult<Self> {
-        Ok(Self(HoleLayout::grid(HolePattern::from_name(pattern)?, pitch_m, rows, columns)?))
+        Ok(Self(HoleLayout::grid(pattern.parse::<HolePattern>()?, pitch_m, rows, columns)?))
     }
 }
 
@@ -209,7 +209,7 @@ impl PyHoleArray {
     #[new]
     #[pyo3(signature = (hole, layout, interaction="lattice"))]
     fn new(hole: PyCircularHole, layout: LayoutArg, interaction: &str) -> PyResult<PyClassInitializer<Self>> {
-        let interaction = HoleInteraction::from_name(interaction)?;
+        let interaction = interaction.parse::<HoleInteraction>()?;
         Ok(Self(HoleArray::new(hole.0, layout.into_core(), interaction)?).into())
     }
 

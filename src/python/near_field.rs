@@ -47,7 +47,7 @@ pub fn near_wave_impedance_ohm(
     frequency_hz: RealArg<'_>,
     distance_m: RealArg<'_>,
 ) -> PyResult<Out<Complex64>> {
-    let source = NearSource::from_name(source)?;
+    let source = source.parse::<NearSource>()?;
     broadcast(py, ["frequency_hz", "distance_m"], [&frequency_hz, &distance_m], |[f, r]| {
         Ok(source.wave_impedance_ohm(check::frequency(f)?, check::positive("distance_m", "m", r)?))
     })
@@ -86,7 +86,7 @@ pub fn near_split(
     frequency_hz: RealArg<'_>,
     distance_m: RealArg<'_>,
 ) -> PyResult<PyLossSplit> {
-    let source = NearSource::from_name(source)?;
+    let source = source.parse::<NearSource>()?;
     let names = ["thickness_m", "frequency_hz", "distance_m"];
     broadcast(py, names, [&thickness_m, &frequency_hz, &distance_m], |[t, f, r]| source.split(&material.0, t, f, r))
         .map(PyLossSplit)
@@ -120,7 +120,7 @@ pub fn near_shielding_db(
     frequency_hz: RealArg<'_>,
     distance_m: RealArg<'_>,
 ) -> PyResult<Out<f64>> {
-    let source = NearSource::from_name(source)?;
+    let source = source.parse::<NearSource>()?;
     let names = ["thickness_m", "frequency_hz", "distance_m"];
     broadcast(py, names, [&thickness_m, &frequency_hz, &distance_m], |[t, f, r]| {
         Ok(source.split(&material.0, t, f, r)?.total_db())
@@ -152,7 +152,7 @@ pub fn handbook_reflection_db(
     frequency_hz: RealArg<'_>,
     distance_m: RealArg<'_>,
 ) -> PyResult<Out<f64>> {
-    let field = HandbookField::from_name(field)?;
+    let field = field.parse::<HandbookField>()?;
     broadcast(py, ["frequency_hz", "distance_m"], [&frequency_hz, &distance_m], |[f, r]| {
         core_handbook_reflection_db(field, &material.0, f, r)
     })
@@ -331,7 +331,7 @@ impl PyLoopTest {
         outside_m: f64,
         inside_m: f64,
     ) -> PyResult<Self> {
-        let arrangement = LoopArrangement::from_name(arrangement)?;
+        let arrangement = arrangement.parse::<LoopArrangement>()?;
         Ok(Self(LoopTest::new(arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m)?))
     }
 }
@@ -418,7 +418,7 @@ impl PyClosedShell {
     #[new]
     fn new(shape: &str, inner_radius_m: f64, layers: Vec<LayerArg>) -> PyResult<Self> {
         let layers = layers.into_iter().map(LayerArg::into_core).collect();
-        Ok(Self(ClosedShell::new(ShellShape::from_name(shape)?, inner_radius_m, layers)?))
+        Ok(Self(ClosedShell::new(shape.parse::<ShellShape>()?, inner_radius_m, layers)?))
     }
 
     /// Shielding effectiveness in a uniform field, dB.

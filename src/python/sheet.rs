@@ -250,7 +250,7 @@ impl PyPerforatedSheet {
     #[new]
     #[pyo3(signature = (hole_diameter_m, pitch_m, pattern="square", thickness_m=0.0))]
     fn new(hole_diameter_m: f64, pitch_m: f64, pattern: &str, thickness_m: f64) -> PyResult<Self> {
-        Ok(Self(PerforatedSheet::new(hole_diameter_m, pitch_m, HolePattern::from_name(pattern)?, thickness_m)?))
+        Ok(Self(PerforatedSheet::new(hole_diameter_m, pitch_m, pattern.parse::<HolePattern>()?, thickness_m)?))
     }
 
     /// Share of the sheet that is open.

@@ -128,7 +128,7 @@ pub fn size_laminate(
     let task = SizingTask {
         path,
         allowed: (lowest, highest),
-        prefer: Prefer::from_name(prefer)?,
+        prefer: prefer.parse::<Prefer>()?,
         frequency_hz: &frequencies,
         target_db: &targets,
     };
@@ -174,7 +174,7 @@ pub fn roughness_factor(
     frequency_hz: RealArg<'_>,
     model: &str,
 ) -> PyResult<Out<f64>> {
-    let model = RoughnessModel::from_name(model)?;
+    let model = model.parse::<RoughnessModel>()?;
     broadcast(py, ["rms_m", "frequency_hz"], [&rms_m, &frequency_hz], |[rms_m, f]| {
         core_factor(model, &metal.0, rms_m, f)
     })
@@ -206,7 +206,7 @@ pub fn rough_surface_resistance_ohm(
     frequency_hz: RealArg<'_>,
     model: &str,
 ) -> PyResult<Out<f64>> {
-    let model = RoughnessModel::from_name(model)?;
+    let model = model.parse::<RoughnessModel>()?;
     broadcast(py, ["rms_m", "frequency_hz"], [&rms_m, &frequency_hz], |[rms_m, f]| {
         core_resistance(model, &metal.0, rms_m, f)
     })

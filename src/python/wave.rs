@@ -24,7 +24,7 @@ impl<'a, 'py> FromPyObject<'a, 'py> for PolarizationArg {
     );
 
     fn extract(object: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
-        Ok(Self(Polarization::from_name(object.extract()?)?))
+        Ok(Self(object.extract::<String>()?.parse()?))
     }
 }
 

@@ -18,8 +18,9 @@
 use num_complex::Complex64;
 
 use super::split::LossSplit;
+use crate::choice::choice;
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
-use crate::error::{Error, Result, check};
+use crate::error::{Result, check};
 use crate::material::{Material, Medium};
 use crate::wave::{Incidence, Polarization};
 
@@ -34,32 +35,9 @@ pub enum NearSource {
     Loop,
 }
 
+choice!(NearSource, "source" { Dipole => "dipole", Loop => "loop" });
+
 impl NearSource {
-    /// From its name, "dipole" or "loop".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "dipole" => Ok(Self::Dipole),
-            "loop" => Ok(Self::Loop),
-            _ => Err(Error::UnknownName {
-                kind: "source".into(),
-                name: name.to_owned(),
-                known: vec!["dipole".to_owned(), "loop".to_owned()],
-            }),
-        }
-    }
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Dipole => "dipole",
-            Self::Loop => "loop",
-        }
-    }
-
     /// Ratio of the transverse electric to the transverse magnetic field broadside of the source,
     /// ohm, at `distance_m` metres from it.
     ///
@@ -114,24 +92,7 @@ pub enum HandbookField {
     PlaneWave,
 }
 
-impl HandbookField {
-    /// From its name, "electric", "magnetic" or "plane wave".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "electric" => Ok(Self::Electric),
-            "magnetic" => Ok(Self::Magnetic),
-            "plane wave" => Ok(Self::PlaneWave),
-            _ => Err(Error::UnknownName {
-                kind: "field".into(),
-                name: name.to_owned(),
-                known: vec!["electric".to_owned(), "magnetic".to_owned(), "plane wave".to_owned()],
-            }),
-        }
-    }
-}
+choice!(HandbookField, "field" { Electric => "electric", Magnetic => "magnetic", PlaneWave => "plane wave" });
 
 /// Reflection loss of the shielding handbooks, dB, with exact constants.
 ///
@@ -220,7 +181,7 @@ mod tests {
         assert!(NearSource::Loop.split(&copper, -1e-3, 1e3, 0.3).is_err());
         assert!(NearSource::Loop.split(&copper, 1e-3, 1e3, 0.0).is_err());
         assert!(NearSource::Loop.split(&copper, 1e-3, f64::NAN, 0.3).is_err());
-        assert!(NearSource::from_name("horn").is_err());
+        assert!("horn".parse::<NearSource>().is_err());
         let plastic = Material::dielectric("plastic", 3.0, 0.0).unwrap();
         assert!(handbook_reflection_db(HandbookField::Electric, &plastic, 1e3, 0.3).is_err());
     }

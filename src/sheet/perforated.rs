@@ -330,6 +330,6 @@ mod tests {
         assert!(PerforatedSheet::new(2e-3, 1e-3, HolePattern::Square, 0.0).is_err());
         assert!(PerforatedSheet::new(1e-3, f64::INFINITY, HolePattern::Square, 0.0).is_err());
         assert!(PerforatedSheet::new(1e-3, 2e-3, HolePattern::Square, -1e-3).is_err());
-        assert!(HolePattern::from_name("random").is_err());
+        assert!("random".parse::<HolePattern>().is_err());
     }
 }

@@ -16,8 +16,9 @@
 
 use std::f64::consts::{FRAC_2_PI, PI};
 
+use crate::choice::choice;
 use crate::constants::VACUUM_PERMEABILITY;
-use crate::error::{Error, Result, check};
+use crate::error::{Result, check};
 use crate::material::Material;
 use crate::validity::Validity;
 
@@ -32,23 +33,7 @@ pub enum RoughnessModel {
     Groiss,
 }
 
-impl RoughnessModel {
-    /// From its name, "hammerstad-jensen" or "groiss".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "hammerstad-jensen" => Ok(Self::HammerstadJensen),
-            "groiss" => Ok(Self::Groiss),
-            _ => Err(Error::UnknownName {
-                kind: "roughness model".into(),
-                name: name.to_owned(),
-                known: vec!["hammerstad-jensen".to_owned(), "groiss".to_owned()],
-            }),
-        }
-    }
-}
+choice!(RoughnessModel, "roughness model" { HammerstadJensen => "hammerstad-jensen", Groiss => "groiss" });
 
 /// Factor on the surface resistance of a metal by its roughness, from 1 to 2.
 ///

@@ -26,6 +26,7 @@ use num_complex::Complex64;
 
 use super::laminate::Layer;
 use super::round_layer::{Radial, Transfer};
+use crate::choice::choice;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LogTransmission;
 use crate::error::{Error, Result, check};
@@ -46,34 +47,9 @@ pub enum ShellShape {
     CylinderAlong,
 }
 
+choice!(ShellShape, "shell shape" { Sphere => "sphere", CylinderAcross => "cylinder across", CylinderAlong => "cylinder along" });
+
 impl ShellShape {
-    /// From its name, "sphere", "cylinder across" or "cylinder along".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "sphere" => Ok(Self::Sphere),
-            "cylinder across" => Ok(Self::CylinderAcross),
-            "cylinder along" => Ok(Self::CylinderAlong),
-            _ => Err(Error::UnknownName {
-                kind: "shell shape".into(),
-                name: name.to_owned(),
-                known: ["sphere", "cylinder across", "cylinder along"].map(str::to_owned).to_vec(),
-            }),
-        }
-    }
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Sphere => "sphere",
-            Self::CylinderAcross => "cylinder across",
-            Self::CylinderAlong => "cylinder along",
-        }
-    }
-
     fn radial(self) -> Radial {
         match self {
             Self::Sphere => Radial::Sphere,

@@ -7,6 +7,7 @@
 //! slope, and no library's faster rule is safe across kinks.
 
 use super::laminate::Laminate;
+use crate::choice::choice;
 use crate::error::{Error, Result, check};
 use crate::number_text::{Computed, Frequency};
 use crate::parameter::Parameters;
@@ -21,23 +22,7 @@ pub enum Prefer {
     Largest,
 }
 
-impl Prefer {
-    /// From its name, "smallest" or "largest".
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name {
-            "smallest" => Ok(Self::Smallest),
-            "largest" => Ok(Self::Largest),
-            _ => Err(Error::UnknownName {
-                kind: "preference".into(),
-                name: name.to_owned(),
-                known: vec!["smallest".to_owned(), "largest".to_owned()],
-            }),
-        }
-    }
-}
+choice!(Prefer, "preference" { Smallest => "smallest", Largest => "largest" });
 
 /// A number that reaches a target.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,8 +2,8 @@
 
 use num_complex::Complex64;
 
+use crate::choice::choice;
 use crate::constants::wavenumber_per_m;
-use crate::error::{Error, Result};
 
 /// Which field lies in the boundary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -15,32 +15,7 @@ pub enum Polarization {
     Tm,
 }
 
-impl Polarization {
-    /// From its usual short name, "te" or "tm", in either case.
-    ///
-    /// # Errors
-    /// [`Error::UnknownName`] for anything else.
-    pub fn from_name(name: &str) -> Result<Self> {
-        match name.to_ascii_lowercase().as_str() {
-            "te" => Ok(Self::Te),
-            "tm" => Ok(Self::Tm),
-            _ => Err(Error::UnknownName {
-                kind: "polarization".into(),
-                name: name.to_owned(),
-                known: vec!["te".to_owned(), "tm".to_owned()],
-            }),
-        }
-    }
-
-    /// Its short name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Te => "te",
-            Self::Tm => "tm",
-        }
-    }
-}
+choice!(Polarization, "polarization" { Te => "te", Tm => "tm" });
 
 /// A plane wave in vacuum, by its frequency and its wavenumber along the boundary.
 ///
