@@ -37,6 +37,10 @@ impl Domain {
     pub const FRACTION: Self = Self::within(0.0, 1.0);
     /// An angle from the normal, degrees: zero or more, and less than 90.
     pub const INCIDENCE_ANGLE: Self = Self::of(0.0, 90.0, true, false);
+    /// A positive value of a circuit: wide enough for any, and narrow enough that no product of a few overflows.
+    pub const CIRCUIT_POSITIVE: Self = Self::within(1e-30, 1e30);
+    /// A value of a circuit that may be zero.
+    pub const CIRCUIT_NON_NEGATIVE: Self = Self::within(0.0, 1e30);
     /// A whole number, one or more.
     pub const COUNT: Self = Self::at_least(1.0).whole();
     /// A whole number, zero or more.

@@ -32,13 +32,14 @@ pub mod leak;
 pub mod material;
 pub mod mouth;
 mod number_text;
+mod numeric;
 pub mod object;
 pub mod parameter;
 pub mod probe;
+mod recent;
 #[cfg(feature = "serde")]
 mod serial;
 pub mod sheet;
-mod special;
 mod table;
 pub mod validity;
 pub mod wave;

@@ -97,12 +97,14 @@ impl Parse for Field {
     }
 }
 
-/// `Element { fields } /// docs  class PyElement [extends PyLeak] [in subject];`
+/// `Element { fields } /// docs  class PyElement [keywords] [extends PyLeak] [in subject];`, `keywords` where what has a
+/// default is to be named in the call.
 pub struct Class {
     element: Ident,
     fields: Vec<Field>,
     doc: Vec<String>,
     name: Ident,
+    has_keywords: bool,
     base: Option<Ident>,
     /// The module below `stillroom` where Python finds it; none for the top.
     subject: Option<Ident>,
@@ -123,17 +125,19 @@ impl Parse for Class {
             return Err(syn::Error::new(word.span(), "expected `class PyName;` or `class PyName extends PyBase;`"));
         }
         let name = input.parse()?;
-        let mut base = None;
-        if input.peek(Ident) {
-            input.parse::<Ident>()?;
-            base = Some(input.parse()?);
+        let (mut base, mut has_keywords) = (None, false);
+        while input.peek(Ident) {
+            match input.parse::<Ident>()? {
+                word if word == "keywords" => has_keywords = true,
+                _ => base = Some(input.parse()?),
+            }
         }
         let subject = match input.parse::<Option<Token![in]>>()? {
             Some(_) => Some(input.parse()?),
             None => None,
         };
         input.parse::<Option<Token![;]>>()?;
-        Ok(Self { element, fields, doc, name, base, subject })
+        Ok(Self { element, fields, doc, name, has_keywords, base, subject })
     }
 }
 
@@ -157,15 +161,23 @@ impl Class {
                 quote!(crate::python::class::parameter_methods!(#name);),
             ),
         };
-        let signature = self.fields.iter().map(|field| {
-            let name = &field.name;
-            match (&field.default, &field.choice) {
-                (Some(_), Some(shown)) => quote!(#name = #shown),
-                (None, _) => quote!(#name),
-                (Some(default), _) if literal(default).is_some() => quote!(#name = #default),
-                (Some(_), _) => quote!(#name = None),
-            }
-        });
+        let mut signature: Vec<_> = self
+            .fields
+            .iter()
+            .map(|field| {
+                let name = &field.name;
+                match (&field.default, &field.choice) {
+                    (Some(_), Some(shown)) => quote!(#name = #shown),
+                    (None, _) => quote!(#name),
+                    (Some(default), _) if literal(default).is_some() => quote!(#name = #default),
+                    (Some(_), _) => quote!(#name = None),
+                }
+            })
+            .collect();
+        let required = self.fields.iter().filter(|field| field.default.is_none()).count();
+        if self.has_keywords && required < signature.len() {
+            signature.insert(required, quote!(*));
+        }
         let arguments = self.fields.iter().map(|field| {
             let (name, kind) = (&field.name, python_type(&field.kind));
             if field.choice.is_some() {

@@ -115,6 +115,8 @@ fn domain(word: &Ident, input: ParseStream<'_>) -> Result<(TokenStream, Domain)>
         "at_least_one" => return constant("AT_LEAST_ONE", Domain::AT_LEAST_ONE),
         "positive_or_infinite" => return constant("POSITIVE_OR_INFINITE", Domain::POSITIVE_OR_INFINITE),
         "incidence_angle" => return constant("INCIDENCE_ANGLE", Domain::INCIDENCE_ANGLE),
+        "circuit_positive" => return constant("CIRCUIT_POSITIVE", Domain::CIRCUIT_POSITIVE),
+        "circuit_non_negative" => return constant("CIRCUIT_NON_NEGATIVE", Domain::CIRCUIT_NON_NEGATIVE),
         "count" => return constant("COUNT", Domain::COUNT),
         "count_or_none" => return constant("COUNT_OR_NONE", Domain::COUNT_OR_NONE),
         _ => {}

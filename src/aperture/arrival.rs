@@ -23,8 +23,8 @@ use std::sync::LazyLock;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
 use crate::leak::Leak;
-use crate::mouth::slit::smooth_step;
-use crate::special::{bessel_j_and_slope, gauss_legendre};
+use crate::numeric::blend::smooth_step;
+use crate::numeric::{bessel_j_and_slope, gauss_legendre};
 use crate::wave::Polarization;
 use crate::wave::incidence::cosine_of_deg;
 
@@ -326,6 +326,7 @@ fn round_pair(zero: f64, t: f64) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::numeric::bessel::{J0_FIRST, J1_PRIME_FIRST};
 
     /// Mean over the half-space and both polarizations, by a rule of its own: midpoints.
     fn mean_gain(pattern: &Pattern, k: f64) -> f64 {
@@ -355,8 +356,8 @@ mod tests {
                 slot(3.0, true),
                 slot(1.0, false),
                 Pattern::Electric { length_m: 1.0, width_m: 0.4 },
-                Pattern::RoundPair { zero: 1.841_183_781_340_659_3, radius_m: 0.5 },
-                Pattern::RoundElectric { zero: 2.404_825_557_695_773, radius_m: 0.5 },
+                Pattern::RoundPair { zero: J1_PRIME_FIRST, radius_m: 0.5 },
+                Pattern::RoundElectric { zero: J0_FIRST, radius_m: 0.5 },
                 Pattern::Open,
             ] {
                 let mean = mean_gain(&pattern, k);
@@ -371,7 +372,7 @@ mod tests {
         let slot = Pattern::Voltage { half_waves: 1.0, length_m: 1.0, width_m: 0.2, is_along: true };
         let expected = 3.0 * 20f64.to_radians().sin().powi(2);
         assert!((slot.gain(1e-4, &wave) - expected).abs() < 1e-6);
-        let electric = Pattern::RoundElectric { zero: 2.404_825_557_695_773, radius_m: 1.0 };
+        let electric = Pattern::RoundElectric { zero: J0_FIRST, radius_m: 1.0 };
         assert!((electric.gain(1e-4, &wave) - 3.0 * 50f64.to_radians().sin().powi(2)).abs() < 1e-6);
     }
 
@@ -392,7 +393,7 @@ mod tests {
 
     #[test]
     fn nothing_happens_at_the_zeros_of_the_bessel_functions() {
-        let zero = 1.841_183_781_340_659_3;
+        let zero = J1_PRIME_FIRST;
         let (near, at) = (round_pair(zero, zero - 2e-6).1, round_pair(zero, zero).1);
         assert!((near / at - 1.0).abs() < 1e-5, "{near} {at}");
     }

@@ -7,15 +7,16 @@ use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::leak::{Leak, Polarizability};
 use crate::mouth::chain::ln_mode_area;
+use crate::numeric::bessel::{J0_FIRST, J1_PRIME_FIRST, J2_PRIME_FIRST};
 use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// First zero of J₁′: cutoff of the TE11 mode times the radius.
-const TE11: f64 = 1.841_183_781_340_659_3;
+const TE11: f64 = J1_PRIME_FIRST;
 /// First zero of J₀: TM01.
-const TM01: f64 = 2.404_825_557_695_773;
+const TM01: f64 = J0_FIRST;
 /// First zero of J₂′: TE21, the first mode that is no dipole.
-const TE21: f64 = 3.054_236_928_227_140_3;
+const TE21: f64 = J2_PRIME_FIRST;
 
 /// A round hole.
 ///

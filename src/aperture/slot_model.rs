@@ -16,7 +16,8 @@ use super::outline::{GuideMode, Outline, Unit};
 use crate::decibel::LnSum;
 use crate::leak::Polarizability;
 use crate::mouth::chain::{Chain, ln_mode_area};
-use crate::mouth::slit::{Slit, smooth_step};
+use crate::mouth::slit::Slit;
+use crate::numeric::blend::smooth_step;
 
 /// What follows from the sides, made once.
 #[derive(Debug, Clone, Copy, PartialEq)]

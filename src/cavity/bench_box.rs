@@ -19,6 +19,7 @@ use crate::error::{Result, check};
 use crate::lanes::{in_parts, paired};
 use crate::material::{Material, catalogue};
 use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::recent::Recent;
 use crate::validity::Validity;
 
 /// A rectangular box with slots and holes in its front wall, under a plane wave ([`BoxWave`]).
@@ -56,9 +57,9 @@ pub struct BenchBox {
     prepared: Prepared,
 }
 
-/// What every frequency shares, computed when it is first asked for; it follows from the other fields.
+/// What every frequency shares, computed when it is first asked for; it follows from interior and openings.
 #[derive(Debug, Clone, Default)]
-struct Prepared(Arc<OnceLock<Solver>>);
+struct Prepared(OnceLock<Arc<Solver>>);
 
 impl PartialEq for Prepared {
     fn eq(&self, _: &Self) -> bool {
@@ -204,13 +205,15 @@ impl BenchBox {
     }
 
     fn solver(&self) -> &Solver {
-        self.prepared.0.get_or_init(|| {
+        static SOLVERS: Recent<([f64; 3], Vec<BoxOpening>), Solver> = Recent::new(8);
+        let make = || {
             let each = self.openings.iter().enumerate();
             let carried: Vec<Carried> = each.flat_map(|(number, opening)| opening.carried(number)).collect();
             let links = lower_pairs(carried.len()).map(|(i, j)| Link::new(&carried[i], &carried[j]));
             let links: Vec<Link> = links.collect();
             Solver { outside: OutsideSums::new(&links), links, modes: Modes::new(self.interior_m, carried) }
-        })
+        };
+        self.prepared.0.get_or_init(|| SOLVERS.get_or_make((self.interior_m, self.openings.clone()), make))
     }
 
     fn loss(&self, frequency_hz: f64) -> Loss {

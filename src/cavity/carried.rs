@@ -13,7 +13,7 @@ use num_complex::Complex64;
 use super::arrival::BoxWave;
 use super::opening::BoxAxis;
 use crate::mouth::slit::Slit;
-use crate::special::bessel_j_run;
+use crate::numeric::bessel_j_run;
 
 /// A voltage sin(mπu/l) across an opening, u along one axis.
 #[derive(Debug, Clone, Copy)]

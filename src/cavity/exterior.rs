@@ -15,7 +15,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::carried::{Carried, Potential, Voltage};
-use crate::special::gauss_legendre;
+use crate::numeric::gauss_legendre;
 
 /// How two of what openings carry see each other in front of the wall: jωμ₀ times their admittance, over the powers of
 /// k that potentials carry.

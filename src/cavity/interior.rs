@@ -28,7 +28,7 @@ use super::carried::{Carried, Factors, Potential, Share, Voltage};
 use super::exterior::Link;
 use super::lanes::{Block, Column, ModeConstants, PairSums, PointModes, PointShare};
 use super::mode::{Inside, Loss};
-use crate::special::gauss_legendre;
+use crate::numeric::gauss_legendre;
 
 /// The modes of a box as its openings see them.
 #[derive(Debug)]

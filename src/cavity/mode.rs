@@ -55,7 +55,7 @@ pub(super) fn wall_share(kx: f64, ky: f64, k: f64, [a, b, depth_m]: [f64; 3]) ->
     let transverse = kx * kx + ky * ky;
     let kz_squared = (k * k - transverse).max(1e-9 * transverse);
     // Without variation along the depth the field fills it evenly; with it, half of that.
-    let spread = 1.0 - 0.5 * crate::mouth::slit::smooth_step(kz_squared.sqrt() * depth_m / PI);
+    let spread = 1.0 - 0.5 * crate::numeric::blend::smooth_step(kz_squared.sqrt() * depth_m / PI);
     let family = |own: f64, other: f64, own_m: f64, other_m: f64| {
         let even = if other == 0.0 { 1.0 } else { 0.5 };
         let along = (other * other + kz_squared).powi(2) * 0.5 * even * spread;

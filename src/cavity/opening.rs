@@ -7,6 +7,7 @@ use super::exterior::Link;
 use crate::error::{Error, Result, check};
 use crate::mouth::polarizability::unit_rectangle;
 use crate::mouth::slit::Slit;
+use crate::numeric::bessel::{J0_FIRST, J1_PRIME_FIRST};
 use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// An axis in the front wall of a box.
@@ -197,8 +198,8 @@ impl Rebuild for BoxOpening {
 }
 
 /// First roots of J₁′ and J₀: the cutoffs of a round hole, in units of its radius.
-const ROUND_TE: f64 = 1.841_183_781_340_659;
-const ROUND_TM: f64 = 2.404_825_557_695_773;
+const ROUND_TE: f64 = J1_PRIME_FIRST;
+const ROUND_TM: f64 = J0_FIRST;
 
 /// Admittance of a mouth over that of the depth far below cutoff, from the factor 4r/(1 + r)² of the lowest mode of a
 /// round hole in a thick wall: 0.839 of TE11, 0.825 of TM01 (N. A. McDonald, IEEE Trans. MTT-20 (1972) 689, from

@@ -31,7 +31,7 @@ use crate::error::{Error, Result};
 use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
 use crate::leak::Leak;
-use crate::mouth::slit::smooth_step;
+use crate::numeric::blend::smooth_step;
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 
@@ -418,7 +418,7 @@ mod tests {
     fn an_open_line_radiates_no_more_than_is_said() {
         // Radiation of a standing wave sin k(l - x) on a wire at a small height over a plane, with its riser, by the far
         // field of currents and images: eta0 k^2/(16 pi^2) times the integral of |N|^2 over the half-space.
-        let rule = crate::special::gauss_legendre(40);
+        let rule = crate::numeric::gauss_legendre(40);
         let mean = |turn: f64| {
             let mut sum = 0.0;
             for &(cosine, of_cosine) in &rule {

@@ -9,11 +9,12 @@
 //!   `(1/pi) x integral of sin^2 L(i) over the period`. With `p = 2` and `x = I_rms/I_half` it is
 //!   `L0 (sqrt(1 + 2 x^2) - 1)/x^2`.
 
-use std::f64::consts::{FRAC_2_PI, PI, SQRT_2};
+use std::f64::consts::{FRAC_2_PI, SQRT_2};
 
 use crate::circuit::bounds;
 use crate::error::Result;
 use crate::filter::record::checked_record;
+use crate::numeric::double_exponential::over_a_share;
 use crate::parameter::{Domain, Knobs, Rebuild};
 
 /// How an inductance falls with the current of the moment: `L(i) = L0/(1 + (|i|/I_half)^exponent)`.
@@ -89,17 +90,9 @@ impl Saturation {
     }
 }
 
-/// Integral over a share from 0 to 1 of a function of the share and of what is left of it, by the double exponential rule
-/// (H. Takahasi and M. Mori, *Double exponential formulas for numerical integration*, 1974): ends need not be smooth.
+/// Integral over a share from 0 to 1 of a function of the share and of what is left of it: ends need not be smooth.
 fn share_integral(value: impl Fn(f64, f64) -> f64) -> f64 {
-    const STEP: f64 = 1.0 / 32.0;
-    (-112..=112)
-        .map(|place| {
-            let t = f64::from(place) * STEP;
-            let (share, rest) = (1.0 / (1.0 + (-PI * t.sinh()).exp()), 1.0 / (1.0 + (PI * t.sinh()).exp()));
-            STEP * PI * t.cosh() * share * rest * value(share, rest)
-        })
-        .sum()
+    over_a_share(112, 3.5).map(|place| place.ln_weight.exp() * value(place.share, place.rest)).sum()
 }
 
 impl Rebuild for Saturation {
@@ -137,7 +130,7 @@ mod tests {
                 let steps = 200_000;
                 let sum: f64 = (0..steps)
                     .map(|step| {
-                        let angle = 2.0 * PI * (f64::from(step) + 0.5) / f64::from(steps);
+                        let angle = std::f64::consts::TAU * (f64::from(step) + 0.5) / f64::from(steps);
                         2.0 * angle.sin().powi(2) * law.remaining(SQRT_2 * rms * angle.cos())
                     })
                     .sum();

@@ -29,7 +29,8 @@ use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::material::Material;
 use crate::mouth::chain::Chain;
-use crate::mouth::slit::{Slit, gauss_12, smooth_step};
+use crate::mouth::slit::{Slit, gauss_12};
+use crate::numeric::blend::smooth_step;
 
 /// A length far below that of an atom: what is smaller is computed as if it had this size.
 pub(super) const LEAST_M: f64 = 1e-15;

@@ -1,12 +1,12 @@
 //! A window in the wall: a piece of another sheet, with its area.
 
-use std::f64::consts::{FRAC_PI_2, PI};
 use std::sync::Arc;
 
 use super::{Extent, Leak, Polarizability};
 use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};
+use crate::numeric::double_exponential::over_a_share;
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization, Sheet};
@@ -64,20 +64,12 @@ impl Rebuild for Panel {
 
 impl Leak for Panel {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
-        // |T|² of a metal rises as 1/cos²θ almost up to grazing, so the nodes crowd there: with
-        // cos θ = 1/(1 + exp(-π sinh s)) the trapezoidal rule in s converges exponentially
-        // (H. Takahasi, M. Mori, Publ. RIMS 9 (1974) 721).
-        const HALF_STEPS: i32 = 48;
-        const STEP: f64 = 4.2 / HALF_STEPS as f64;
+        // |T|² of a metal rises as 1/cos²θ almost up to grazing, so the nodes crowd there.
         let mut sum = LnSum::default();
-        for index in -HALF_STEPS..=HALF_STEPS {
-            let s = f64::from(index) * STEP;
-            let exponent = -2.0 * FRAC_PI_2 * s.sinh();
-            let cosine = 1.0 / (1.0 + exponent.exp());
-            // d(cos²θ) = 2 cos θ dcos θ and dcos θ/ds = π cosh s · cos θ (1 − cos θ)
-            let ln_one_minus = exponent - exponent.exp().ln_1p();
-            let ln_weight = (2.0 * PI * STEP * s.cosh()).ln() + 2.0 * cosine.ln() + ln_one_minus;
-            let wave = Incidence::at_cosine(frequency_hz, cosine);
+        for place in over_a_share(48, 4.2) {
+            // d(cos²θ) = 2 cos θ dcos θ
+            let ln_weight = place.ln_weight + (2.0 * place.share).ln();
+            let wave = Incidence::at_cosine(frequency_hz, place.share);
             for polarization in [Polarization::Te, Polarization::Tm] {
                 sum += ln_weight + self.sheet.transmission(&wave, polarization).ln_power();
             }

@@ -23,6 +23,7 @@ use ellip::{ellipe, elliprd};
 
 use crate::error::{Result, check};
 use crate::leak::Polarizability;
+use crate::numeric::chebyshev::chebyshev;
 
 /// Of a round hole of this diameter (m).
 ///
@@ -181,15 +182,6 @@ pub(crate) fn unit_rectangle(aspect: f64) -> Polarizability {
         magnetic_along_m3,
         magnetic_across_m3: ellipse.magnetic_across_m3 * chebyshev(&ACROSS, place),
     }
-}
-
-/// Σ c_k T_k(x) for x from −1 to 1 (C. W. Clenshaw, Math. Tables Aids Comput. 9 (1955) 118).
-fn chebyshev(coefficients: &[f64], x: f64) -> f64 {
-    let (mut near, mut far) = (0.0, 0.0);
-    for &coefficient in coefficients.iter().skip(1).rev() {
-        (near, far) = (2.0 * x * near - far + coefficient, near);
-    }
-    x * near - far + coefficients[0]
 }
 
 /// Least aspect of the tables below.

@@ -26,7 +26,8 @@ use super::chain::Chain;
 use super::polarizability::unit_rectangle;
 use crate::constants::wavelength_m;
 use crate::decibel::LnSum;
-use crate::special::sine_integral::{EULER_GAMMA, si_cin};
+use crate::numeric::blend::smooth_step;
+use crate::numeric::sine_integral::{EULER_GAMMA, si_cin};
 use crate::validity::Validity;
 
 /// exp(Euler's constant)/8: the argument of the logarithm in units of k_t g.
@@ -371,12 +372,6 @@ const KRONROD_HALF: [(f64, f64, f64); 11] = [
 
 /// k l beyond which a slit is endless by far, and its square would soon overflow.
 pub(super) const LONGEST: f64 = 1e12;
-
-/// 0 below 0, 1 above 1, and smooth to the first derivative.
-pub(crate) fn smooth_step(x: f64) -> f64 {
-    let x = x.clamp(0.0, 1.0);
-    x * x * (3.0 - 2.0 * x)
-}
 
 /// l · jωμ₀ Y of mode m for one half-space, by k l and ln(2l/ρ).
 fn radiation(mode: usize, kl: f64, slenderness: f64) -> Complex64 {

@@ -7,7 +7,8 @@ use super::slit::{
     AGREEMENT, BLEND_FROM, BLEND_TO, KRONROD_21, LONGEST, MOST_PANELS, NODES, RADIATED_BELOW, SLIT_LOG, Slit, radiated,
 };
 use crate::lanes::{Complex, Real, Simd};
-use crate::special::sine_integral_lanes::si_cin_lanes;
+use crate::numeric::blend::smooth_step_lanes;
+use crate::numeric::sine_integral_lanes::si_cin_lanes;
 
 /// What lies between the mouths, at the frequencies of a register. A trait and not a closure, because it
 /// must be inlined into code for the instruction set at hand.
@@ -107,13 +108,13 @@ impl SlitLanes {
         open: &mut Vec<(f64, f64)>,
     ) -> Real<S> {
         let half_waves = k * (self.slit.length_m / PI);
-        let endless = smooth_step((half_waves * (1.0 / BLEND_FROM)).ln() * (1.0 / (BLEND_TO / BLEND_FROM).ln()));
+        let endless = smooth_step_lanes((half_waves * (1.0 / BLEND_FROM)).ln() * (1.0 / (BLEND_TO / BLEND_FROM).ln()));
         let mut sum = LnSumLanes::new(k);
         if endless.less(1.0).any() {
             let last = endless.less(1.0).select(half_waves.mul_add(1.5, 6.0), 0.0);
             let mut mode = first;
             while last.greater(mode as f64).any() {
-                let share = (1.0 - endless) * smooth_step(last - mode as f64);
+                let share = (1.0 - endless) * smooth_step_lanes(last - mode as f64);
                 let ln = self.ln_mode(mode, k, between, share);
                 sum.add(share.greater(0.0).select(ln, f64::NEG_INFINITY));
                 mode += 1;
@@ -137,13 +138,6 @@ fn last_mode(half_waves: f64) -> f64 {
 fn sin_half_squared<S: Simd>(x: Real<S>) -> Real<S> {
     let (sine, _) = (x * 0.5).sin_cos();
     sine * sine
-}
-
-/// 0 below 0, 1 above 1, and smooth to the first derivative.
-#[inline(always)]
-fn smooth_step<S: Simd>(x: Real<S>) -> Real<S> {
-    let x = x.larger(x.constant(0.0)).smaller(x.constant(1.0));
-    x * x * x.mul_add(-2.0, 3.0)
 }
 
 /// See [`SlitLanes::radiated`]: by interpolation at the roots of the next polynomial.

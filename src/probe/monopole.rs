@@ -16,7 +16,7 @@
 
 use num_complex::Complex64;
 
-use crate::special::sine_integral::si_cin;
+use crate::numeric::sine_integral::si_cin;
 
 /// Impedance between wire and plane, Ω, by k h and the wire's length over its radius.
 pub(crate) fn impedance_ohm(q: f64, length_over_radius: f64) -> Complex64 {
@@ -41,7 +41,7 @@ pub(crate) fn loop_resistance_ohm(q: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::special::gauss_legendre;
+    use crate::numeric::gauss_legendre;
 
     #[test]
     fn radiation_is_what_the_pattern_carries() {

@@ -435,7 +435,7 @@ impl PyTube {
     /// Parameters
     /// ----------
     /// frequency_hz : array_like
-    ///     Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is led over into the geometric
+    ///     Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is blended into the geometric
     ///     limit and a warning says so.
     /// angle_deg : float, default 0
     ///     Angle from the normal, degrees, 0 to less than 90.

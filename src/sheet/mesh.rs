@@ -21,8 +21,8 @@ use num_complex::Complex64;
 use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::Material;
+use crate::numeric::bessel_i_ratio;
 use crate::parameter::{Domain, Knobs, Rebuild};
-use crate::special::bessel_i_ratio;
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 

@@ -31,6 +31,7 @@ use num_complex::Complex64;
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
 pub use crate::mouth::hole_pattern::HolePattern;
+use crate::numeric::bessel::{J0_FIRST, J1_PRIME_FIRST};
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
@@ -232,7 +233,7 @@ impl Depth {
 }
 
 const MAGNETIC: Depth = Depth {
-    root: 1.841_183_781_340_659,
+    root: J1_PRIME_FIRST,
     rows: [
         (0.0, 1.0, 1.0),
         (0.01, 0.9819, 0.9756),
@@ -252,7 +253,7 @@ const MAGNETIC: Depth = Depth {
 };
 
 const ELECTRIC: Depth = Depth {
-    root: 2.404_825_557_695_773,
+    root: J0_FIRST,
     rows: [
         (0.0, 1.0, 1.0),
         (0.01, 0.9817, 0.9813),

@@ -21,12 +21,13 @@ use num_complex::Complex64;
 use super::hybrid::secant;
 use super::spectrum::circle::bisect;
 use crate::complex::decaying_root;
-use crate::special::bessel_pairs;
+use crate::numeric::bessel::{J0_FIRST, J1_FIRST};
+use crate::numeric::bessel_pairs;
 
 /// First zero of J₀, the cutoff of TM01 in units of 1/radius.
-pub(super) const TM01: f64 = 2.404_825_557_695_773;
+pub(super) const TM01: f64 = J0_FIRST;
 /// First zero of J₁.
-const J1_ZERO: f64 = 3.831_705_970_207_512;
+const J1_ZERO: f64 = J1_FIRST;
 /// Beyond this imaginary part J₁/J₀ is ±j to the last digit, and neither is computed.
 const SKIN: f64 = 30.0;
 

@@ -33,8 +33,8 @@ use crate::complex::decaying_root;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
+use crate::numeric::{bessel_i_ratio, bessel_jy_and_slopes, bessel_k_ratio};
 use crate::parameter::{Domain, Knobs, Rebuild};
-use crate::special::{bessel_i_ratio, bessel_jy_and_slopes, bessel_k_ratio};
 use crate::validity::Validity;
 
 /// The space between two coaxial conducting circles.

@@ -386,7 +386,7 @@ impl From<ThroughWire> for Record {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::special::gauss_legendre;
+    use crate::numeric::gauss_legendre;
 
     #[test]
     fn antennas_of_the_textbooks() {

@@ -24,10 +24,11 @@ use super::matching::{Estimate, EstimateSum, Line, Matched};
 use super::propagation::sheet_resistance;
 use super::spectrum::half_space::across_and_along;
 use super::spectrum::{Block, Family, Parity, circle, hexagon, rectangle};
-use super::tube::{Tube, led_over};
+use super::tube::Tube;
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
-use crate::special::gauss_legendre;
+use crate::numeric::blend::blended;
+use crate::numeric::gauss_legendre;
 use crate::validity::Validity;
 use crate::wave::Polarization;
 
@@ -37,7 +38,7 @@ const LOWEST: f64 = 1e-7;
 const HIGHEST: f64 = 10.0;
 /// The hexagon's modes are known up to some six times its cutoff; to be well resolved, less than half of that.
 const HIGHEST_HEXAGON: f64 = 2.5;
-/// Over this factor in frequency mode matching is led over into the geometric limit.
+/// Over this factor in frequency mode matching is blended into the geometric limit.
 const LEAD_OVER: f64 = 1.1;
 
 /// Up to this wavenumber times size sections are kept from call to call: round, rectangular, hexagonal.
@@ -190,7 +191,7 @@ impl Tube {
     ///
     /// In the limit of many modes; [`Tube::directional_errors_db`] estimates what it is off by.
     ///
-    /// Above ten times the cutoff of the empty tube (of a hexagon 2.5 times) it is led over, within a tenth of the frequency, into
+    /// Above ten times the cutoff of the empty tube (of a hexagon 2.5 times) it is blended, within a tenth of the frequency, into
     /// the geometric limit A cos θ, and [`Tube::matched_validity`] tells.
     ///
     /// # Errors
@@ -289,7 +290,7 @@ impl Tube {
                 continue;
             }
             let limit = limit(&self.loaded(f), wavenumber_per_m(f));
-            let ln = if ratio < range.1 { led_over(estimate.ln, limit, ratio, range) } else { limit };
+            let ln = if ratio < range.1 { blended(estimate.ln, limit, ratio, range) } else { limit };
             *estimate = Estimate { ln, error: f64::INFINITY };
         }
     }

@@ -12,7 +12,7 @@ use nalgebra::{DMatrix, Schur};
 use num_complex::Complex64;
 
 use super::axial::Layers;
-use crate::special::gauss_legendre;
+use crate::numeric::gauss_legendre;
 
 /// Degrees in the rod, and in each element around it.
 const DEGREES: [usize; 3] = [8, 5, 5];

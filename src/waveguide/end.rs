@@ -20,6 +20,8 @@ use super::guide::Shape;
 use super::series::Series;
 use super::spectrum::{Block, Family, Member, circle, hexagon, rectangle};
 use crate::complex::decaying_root;
+use crate::numeric::bessel::J1_FIRST;
+use crate::recent::Recent;
 
 /// Points of the Chebyshev series.
 const POINTS: usize = 20;
@@ -59,6 +61,15 @@ fn storing(family: Family, k: f64) -> f64 {
     if family == Family::Te { k.recip() } else { k }
 }
 
+/// A shape without its size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Outline {
+    Circle,
+    Hexagon,
+    /// By the lesser side over the longer one.
+    Rectangle(f64),
+}
+
 /// The ends of one shape with one filling.
 #[derive(Debug, Clone)]
 pub(super) struct End {
@@ -72,24 +83,29 @@ pub(super) struct End {
 impl End {
     /// The end of a guide of the given shape and complex relative permittivity.
     pub(super) fn new(shape: &Shape, permittivity: Complex64) -> Self {
-        static CIRCLE: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(circle_blocks(), 3.831_705_970, 2.0));
+        static CIRCLE: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(circle_blocks(), J1_FIRST, 2.0));
         static HEXAGON: LazyLock<Sampled> = LazyLock::new(|| Sampled::new(hexagon_blocks(), 4.188_790_204, 2.0));
         static EMPTY_CIRCLE: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(CIRCLE.leads(Complex64::ONE)));
         static EMPTY_HEXAGON: LazyLock<Arc<Vec<Lead>>> = LazyLock::new(|| Arc::new(HEXAGON.leads(Complex64::ONE)));
+        // Neither depends on the size: a tube that is longer, shorter or grown as a whole finds them here.
+        static RECTANGLES: Recent<f64, Sampled> = Recent::new(16);
+        static FILLED: Recent<(Outline, Complex64), Vec<Lead>> = Recent::new(64);
         let empty = permittivity == Complex64::ONE;
+        let filled =
+            |outline, sampled: &Sampled| FILLED.get_or_make((outline, permittivity), || sampled.leads(permittivity));
         let (size_m, leads, top) = match *shape {
             Shape::Circle { diameter_m } => {
-                let leads = if empty { EMPTY_CIRCLE.clone() } else { Arc::new(CIRCLE.leads(permittivity)) };
+                let leads = if empty { EMPTY_CIRCLE.clone() } else { filled(Outline::Circle, &CIRCLE) };
                 (0.5 * diameter_m, leads, CIRCLE.top)
             }
             Shape::Hexagon { across_flats_m } => {
-                let leads = if empty { EMPTY_HEXAGON.clone() } else { Arc::new(HEXAGON.leads(permittivity)) };
+                let leads = if empty { EMPTY_HEXAGON.clone() } else { filled(Outline::Hexagon, &HEXAGON) };
                 (across_flats_m / (2.0 * hexagon::INRADIUS), leads, HEXAGON.top)
             }
             Shape::Rectangle { width_m, height_m } => {
                 let (long, short) = (width_m.max(height_m), width_m.min(height_m));
-                let sampled = rectangle_sampled(short / long);
-                (long, Arc::new(sampled.leads(permittivity)), sampled.top)
+                let sampled = RECTANGLES.get_or_make(short / long, || rectangle_sampled(short / long));
+                (long, filled(Outline::Rectangle(short / long), &sampled), sampled.top)
             }
         };
         Self { size_m, leads, top: top / permittivity.re.sqrt() }

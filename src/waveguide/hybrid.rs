@@ -23,12 +23,13 @@ use super::axial::{Layers, stepped};
 use super::elements;
 use super::spectrum::circle::{TE11, bisect};
 use crate::complex::decaying_root;
-use crate::special::bessel_pairs;
+use crate::numeric::bessel::J1_FIRST;
+use crate::numeric::bessel_pairs;
 
 /// Up to this contrast no two roots meet below the lower of both cutoffs.
 const MODEST: f64 = 7.0;
 /// First zero of J₁.
-const J1_ZERO: f64 = 3.831_705_970_207_512;
+const J1_ZERO: f64 = J1_FIRST;
 /// Places in k of a strong rod's table.
 const PLACES: usize = 10;
 /// A strong rod's loss counts up to this loss tangent; where it is greater TM0 alone matters.
@@ -212,7 +213,7 @@ mod tests {
         // E(0)² = x²/(4 J₁²(x)) · 2/(π (x² − 1)).
         let (a, permittivity) = (0.02, 2.5);
         let mut run = [0.0; 2];
-        crate::special::bessel_j_run(0.0, TE11, &mut run);
+        crate::numeric::bessel_j_run(0.0, TE11, &mut run);
         let axis =
             TE11 * TE11 / (4.0 * run[1] * run[1]) * 2.0 / (std::f64::consts::PI * (TE11 * TE11 - 1.0)) / (TE11 * TE11);
         let expected =

@@ -195,7 +195,7 @@ fn standing_out(length: f64, layers: &Layers) -> f64 {
     // α c² ∫εψ² of a flush end, the empty tube's: y₀ = jk/α meets a capacitance.
     let flush = (FLUSH * alpha / (1.0 + END_CAPACITANCE * alpha).powi(2) * alpha / norm).sqrt();
     let mut run = [0.0; 2];
-    crate::special::bessel_j_run(0.0, alpha * layers.a, &mut run);
+    crate::numeric::bessel_j_run(0.0, alpha * layers.a, &mut run);
     let long = 0.45 * layers.a / run[1];
     let [short, long] = [3.1 * length + 0.5 * length * length, (long / flush - 1.0).max(0.0)];
     if long == 0.0 { 1.0 } else { 1.0 + 1.0 / (1.0 / short + 1.0 / long) }

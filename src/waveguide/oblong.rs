@@ -30,7 +30,7 @@ const MOST_HALF_WAVES: f64 = 3.9;
 /// A symmetry whose lowest mode begins to run beyond the top by this factor does not count.
 const OUT_OF_SIGHT: f64 = 1.2;
 const POINTS: usize = 24;
-/// The slit is led over into the open hole between these wavenumbers times the lesser side.
+/// The slit is blended into the open hole between these wavenumbers times the lesser side.
 pub(super) const NARROW: (f64, f64) = (0.8, 1.2);
 
 /// What the ends of one rectangle do with several modes; lengths in units of the longer side.

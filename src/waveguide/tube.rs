@@ -15,7 +15,7 @@
 //!
 //! written so that nothing is lost at cutoff, where y₀ → 0 or ∞. Below cutoff this is α·L plus the coupling of the two ends,
 //! not α·L alone. The lowest mode of each symmetry is followed up to where the next one of its kind could run; there the
-//! answer is led over into the limit of an open hole, (A/2)(1 − 3U/(8Ak)), U the perimeter, whose edge term was matched to
+//! answer is blended into the limit of an open hole, (A/2)(1 − 3U/(8Ak)), U the perimeter, whose edge term was matched to
 //! the full mode-matching solution. A rectangle is followed farther, several modes of each symmetry at once ([`super::oblong`]),
 //! to where that term is small.
 //!
@@ -55,7 +55,9 @@ use crate::decibel::{DB_PER_NEPER, LnSum};
 use crate::error::{Result, check};
 use crate::leak::Leak;
 use crate::mouth::chain::ln_mode_area;
+use crate::numeric::blend::blended;
 use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::recent::Recent;
 use crate::validity::Validity;
 
 /// The lead-over from single modes to the open hole starts at this fraction of the end's range.
@@ -75,8 +77,8 @@ pub struct Tube {
     rod: Option<Rod>,
     conductor: Option<ThroughWire>,
     end: OnceLock<End>,
-    oblong: OnceLock<Oblong>,
-    loading: OnceLock<Loading>,
+    oblong: OnceLock<Arc<Oblong>>,
+    loading: OnceLock<Arc<Loading>>,
     /// Of a rectangle, for mode matching; the other shapes have theirs in common.
     sections: OnceLock<Arc<Vec<Section>>>,
 }
@@ -154,7 +156,8 @@ impl Tube {
 
     /// What the rod makes of the tube, tabulated once.
     fn loading(&self, rod: &Rod) -> &Loading {
-        self.loading.get_or_init(|| Loading::new(&self.guide, rod))
+        static LOADINGS: Recent<(Guide, Rod), Loading> = Recent::new(64);
+        self.loading.get_or_init(|| LOADINGS.get_or_make((self.guide, *rod), || Loading::new(&self.guide, rod)))
     }
 
     /// The guide that the rod makes of the tube for HE11 at one frequency: evenly filled with ε_eff.
@@ -227,7 +230,8 @@ impl Tube {
 
     /// What a rectangle keeps for mode matching, made once by `make`.
     pub(super) fn own_sections(&self, make: impl FnOnce() -> Vec<Section>) -> &[Section] {
-        self.sections.get_or_init(|| Arc::new(make()))
+        static SECTIONS: Recent<Shape, Vec<Section>> = Recent::new(8);
+        self.sections.get_or_init(|| SECTIONS.get_or_make(*self.guide.shape(), make))
     }
 
     fn end(&self) -> &End {
@@ -334,9 +338,11 @@ impl Tube {
 
     /// What a rectangle does above the range of single modes.
     fn oblong(&self, (longer_m, lesser_m): (f64, f64)) -> &Oblong {
+        static OBLONGS: Recent<(f64, f64, Complex64), Oblong> = Recent::new(16);
         self.oblong.get_or_init(|| {
             let permittivity = self.loaded(0.5 * self.guide.cutoff_hz()).permittivity();
-            Oblong::new(lesser_m / longer_m, TO_SEVERAL.0 * self.end().top, permittivity)
+            let (aspect, from) = (lesser_m / longer_m, TO_SEVERAL.0 * self.end().top);
+            OBLONGS.get_or_make((aspect, from, permittivity), || Oblong::new(aspect, from, permittivity))
         })
     }
 
@@ -440,21 +446,15 @@ impl Tube {
     }
 }
 
-/// The one below a range, the other above it, led over within.
+/// The one below a range, the other above it, blended within.
 fn between(below: impl Fn() -> f64, above: impl Fn() -> f64, at: f64, range: (f64, f64)) -> f64 {
     if at <= range.0 {
         below()
     } else if at >= range.1 {
         above()
     } else {
-        led_over(below(), above(), at, range)
+        blended(below(), above(), at, range)
     }
-}
-
-/// From one value to another over a range of a positive variable, without a kink at either end.
-pub(super) fn led_over(from: f64, to: f64, at: f64, (start, end): (f64, f64)) -> f64 {
-    let step = ((at / start).ln() / (end / start).ln()).clamp(0.0, 1.0);
-    from + step * step * (3.0 - 2.0 * step) * (to - from)
 }
 
 impl Leak for Tube {

@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 use std::sync::LazyLock;
 
 use super::cell::Cell;
-use crate::special::bessel_j_run;
+use crate::numeric::bessel_j_run;
 use crate::waveguide::guide::Shape;
 use crate::waveguide::spectrum::half_space::{across_and_along, relative_sign};
 use crate::waveguide::spectrum::hexagon_table::TABLE;

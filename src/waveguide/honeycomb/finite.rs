@@ -18,7 +18,7 @@
 use std::f64::consts::{LN_2, PI};
 use std::sync::LazyLock;
 
-use crate::special::gauss_legendre;
+use crate::numeric::gauss_legendre;
 
 /// Up to here, a whole number of half periods, the oscillation is followed; beyond, its mean is taken.
 const FOLLOWED: f64 = 12.0 * PI;

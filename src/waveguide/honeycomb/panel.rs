@@ -14,7 +14,7 @@
 //!
 //! **All directions.** Below cutoff the panel hands on what it meets place by place, whatever its size ([`super::finite`]); above,
 //! it is the mean of the lattice over directions, (A/2) ∫₀¹ ½(|T_TE|² + |T_TM|²) d(cos²θ), and above the range of single modes the open
-//! area, A/2 times the open fraction. One is led over into the next. Behind thick walls that range ends before the cells run, at the
+//! area, A/2 times the open fraction. One is blended into the next. Behind thick walls that range ends before the cells run, at the
 //! first grating lobe: the thicker the wall, the more each cell is then a tube by itself.
 //!
 //! The panel is taken as bonded cell to cell ([`super::FoilPanel`] is not). The joint to its frame is a part of it where one is
@@ -34,6 +34,9 @@ use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum, LogTransmission};
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak, Polarizability};
+use crate::numeric::bessel::J0_FIRST;
+use crate::numeric::blend::blended;
+use crate::numeric::double_exponential::over_a_share;
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Polarization;
@@ -43,7 +46,7 @@ use crate::waveguide::tube::{Tube, decline};
 
 /// The lead-over to the open area starts at this fraction of the face's range.
 const LEAD_OVER: f64 = 0.88;
-/// Over these parts of cutoff what the finite panel hands on is led over into the mean of the lattice.
+/// Over these parts of cutoff what the finite panel hands on is blended into the mean of the lattice.
 const NEAR_CUTOFF: (f64, f64) = (0.9, 1.1);
 /// A panel no longer than this many wavelengths is a dipole.
 const SMALL: f64 = 0.5;
@@ -244,7 +247,7 @@ impl HoneycombPanel {
             } else if ratio >= to {
                 self.ln_modal(f)
             } else {
-                between(self.ln_finite(f), self.ln_modal(f), from, to, ratio)
+                blended(self.ln_finite(f), self.ln_modal(f), ratio, (from, to))
             }
         })
     }
@@ -258,7 +261,7 @@ impl HoneycombPanel {
             return ln_modal(frequency_hz);
         }
         let beyond = self.ln_beyond(frequency_hz);
-        if k >= face.top { beyond } else { between(ln_modal(frequency_hz), beyond, start, face.top, k) }
+        if k >= face.top { beyond } else { blended(ln_modal(frequency_hz), beyond, k, (start, face.top)) }
     }
 
     /// The open area, and of it what a cell by itself passes, the more so the thicker the wall.
@@ -341,20 +344,10 @@ impl HoneycombPanel {
 
 /// Directions (cos θ) with the logarithms of their weights in d(cos²θ).
 ///
-/// The E field in the plane of incidence passes as 1/cos²θ almost up to grazing, so that the nodes crowd there: with
-/// cos θ = 1/(1 + exp(−π sinh s)) the trapezoidal rule converges exponentially (H. Takahasi, M. Mori, Publ. RIMS 9 (1974) 721).
+/// The E field in the plane of incidence passes as 1/cos²θ almost up to grazing, so that the nodes crowd there.
 pub(super) static DIRECTIONS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
-    const HALF_STEPS: i32 = 20;
-    const STEP: f64 = 3.2 / HALF_STEPS as f64;
-    (-HALF_STEPS..=HALF_STEPS)
-        .map(|index| {
-            let s = f64::from(index) * STEP;
-            let exponent = -PI * s.sinh();
-            let cosine = 1.0 / (1.0 + exponent.exp());
-            let ln_one_minus = exponent - exponent.exp().ln_1p();
-            (cosine, (2.0 * PI * STEP * s.cosh()).ln() + 2.0 * cosine.ln() + ln_one_minus)
-        })
-        .collect()
+    let rule = over_a_share(20, 3.2);
+    rule.map(|place| (place.share, place.ln_weight + (2.0 * place.share).ln())).collect()
 });
 
 /// The dominant pair of modes between the two faces at one frequency; lengths in units of the size, admittances of k/η₀.
@@ -479,16 +472,10 @@ impl Leak for HoneycombPanel {
 /// Angle up to which, and part of cutoff up to which the closed form holds there.
 const OBLIQUE: [(f64, f64); 4] = [(10.0, 0.97), (30.0, 0.7), (60.0, 0.6), (80.0, 0.1)];
 
-/// From one logarithm to another, smoothly over ln x.
-fn between(one: f64, other: f64, from: f64, to: f64, x: f64) -> f64 {
-    let step = (x / from).ln() / (to / from).ln();
-    one + step * step * (3.0 - 2.0 * step) * (other - one)
-}
-
 /// Cutoff of the lowest TM mode over that of the dominant TE mode.
 fn lowest_tm_over_te(shape: &Shape) -> f64 {
     match shape {
-        Shape::Circle { .. } => 2.404_825_557_695_773 / TE11,
+        Shape::Circle { .. } => J0_FIRST / TE11,
         Shape::Rectangle { .. } => std::f64::consts::SQRT_2,
         Shape::Hexagon { .. } => 2.674_946_566_552 / 2.010_778_631_921,
     }

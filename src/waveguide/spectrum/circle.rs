@@ -8,10 +8,11 @@ use std::f64::consts::{PI, SQRT_2};
 use super::half_space::HalfSpace;
 use super::truncation::Truncations;
 use super::{Block, Family, Member, Space};
-use crate::special::bessel_j_and_slope;
+use crate::numeric::bessel::J1_PRIME_FIRST;
+use crate::numeric::bessel_j_and_slope;
 
 /// Lowest zero of J₁', the dominant mode TE11.
-pub(crate) const TE11: f64 = 1.841_183_781_340_659_4;
+pub(crate) const TE11: f64 = J1_PRIME_FIRST;
 
 /// Positive zeros below `limit` of J_m (TM) or of J_m' (TE), in rising order.
 ///

@@ -19,7 +19,7 @@ use nalgebra::DMatrix;
 use num_complex::Complex64;
 
 use super::{Family, Parity};
-use crate::special::gauss_legendre;
+use crate::numeric::gauss_legendre;
 use crate::waveguide::series::Series;
 
 const NODES: usize = 10;

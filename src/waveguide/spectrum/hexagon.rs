@@ -20,7 +20,7 @@ use super::half_space::{HalfSpace, planar};
 use super::hexagon_table::{Entry, TABLE};
 use super::truncation::Truncations;
 use super::{Block, Family, Member, Parity, Space};
-use crate::special::{bessel_j_run, gauss_legendre};
+use crate::numeric::{bessel_j_run, gauss_legendre};
 
 /// Half the width across flats: √3/2.
 pub(crate) const INRADIUS: f64 = 0.866_025_403_784_438_6;

@@ -9,6 +9,8 @@
 //! The coefficients come from 60-digit arithmetic. No crate in general use offers these functions in
 //! a form that a vector unit can run, and the kernels of slots and seams spend their time here.
 
+use super::chebyshev::chebyshev;
+
 /// Where the series in x give way to the series in 1/x.
 pub(crate) const SPLIT: f64 = 10.0;
 
@@ -19,26 +21,20 @@ pub(crate) const EULER_GAMMA: f64 = 0.577_215_664_901_532_9;
 pub(crate) fn si_cin(x: f64) -> (f64, f64) {
     if x < SPLIT {
         let squared = (x / SPLIT) * (x / SPLIT);
-        (x * chebyshev(&SI, squared), x * x * chebyshev(&CIN, squared))
+        (x * shifted(&SI, squared), x * x * shifted(&CIN, squared))
     } else {
         let (sin, cos) = x.sin_cos();
         let inverse = 1.0 / x;
         let squared = (SPLIT * inverse) * (SPLIT * inverse);
-        let f = chebyshev(&F, squared) * inverse;
-        let g = chebyshev(&G, squared) * inverse * inverse;
+        let f = shifted(&F, squared) * inverse;
+        let g = shifted(&G, squared) * inverse * inverse;
         (std::f64::consts::FRAC_PI_2 - f * cos - g * sin, EULER_GAMMA + x.ln() - f * sin + g * cos)
     }
 }
 
-/// Sum of Chebyshev polynomials of 2t − 1, for t from 0 to 1 (C. W. Clenshaw, Math. Tables Aids
-/// Comput. 9 (1955) 118).
-fn chebyshev(coefficients: &[f64], t: f64) -> f64 {
-    let twice = 2.0 * (2.0 * t - 1.0);
-    let (mut near, mut far) = (0.0, 0.0);
-    for &coefficient in coefficients.iter().skip(1).rev() {
-        (near, far) = (twice * near - far + coefficient, near);
-    }
-    0.5 * twice * near - far + coefficients[0]
+/// Sum of Chebyshev polynomials of 2t − 1, for t from 0 to 1.
+fn shifted(coefficients: &[f64], t: f64) -> f64 {
+    chebyshev(coefficients, 2.0 * t - 1.0)
 }
 
 /// Chebyshev coefficients of Si(x)/x.

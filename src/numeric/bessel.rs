@@ -1,7 +1,4 @@
-//! Special functions and quadrature nodes: thin wrappers over the crates that compute them.
-
-pub(crate) mod sine_integral;
-pub(crate) mod sine_integral_lanes;
+//! Bessel functions, by the crate that computes them, and the zeros that guides and holes are made of.
 
 use complex_bessel::Scaling;
 use num_complex::Complex64;
@@ -81,48 +78,19 @@ pub(crate) fn bessel_k_ratio(z: Complex64) -> Complex64 {
     }
 }
 
-/// Nodes and weights of the Gauss–Legendre rule with `count` points on [−1, 1].
-///
-/// Newton's method on the Legendre recurrence (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical
-/// Functions*, 1964, 25.4.29 and 22.7.10).
-pub(crate) fn gauss_legendre(count: usize) -> Vec<(f64, f64)> {
-    let order = count as f64;
-    let mut rule = vec![(0.0, 0.0); count];
-    for (i, slot) in rule.iter_mut().rev().enumerate() {
-        let mut x = (std::f64::consts::PI * (i as f64 + 0.75) / (order + 0.5)).cos();
-        let mut slope = 1.0;
-        for _ in 0..100 {
-            let (mut before, mut value) = (1.0, x);
-            for degree in 2..=count {
-                let degree = degree as f64;
-                (before, value) = (value, ((2.0 * degree - 1.0) * x * value - (degree - 1.0) * before) / degree);
-            }
-            slope = order * (x * value - before) / (x * x - 1.0);
-            let step = value / slope;
-            x -= step;
-            if step.abs() < 1e-15 {
-                break;
-            }
-        }
-        *slot = (x, 2.0 / ((1.0 - x * x) * slope * slope));
-    }
-    rule
-}
+/// First zero of J₁′: TE11 of a circle (M. Abramowitz, I. A. Stegun, *Handbook of Mathematical Functions*, 1964, table 9.5;
+/// further digits computed with the functions above, as for all of these).
+pub(crate) const J1_PRIME_FIRST: f64 = 1.841_183_781_340_659_3;
+/// First zero of J₀: TM01.
+pub(crate) const J0_FIRST: f64 = 2.404_825_557_695_773;
+/// First zero of J₂′: TE21.
+pub(crate) const J2_PRIME_FIRST: f64 = 3.054_236_928_227_140_3;
+/// First zero of J₁, and of J₀′: TM11, TE01.
+pub(crate) const J1_FIRST: f64 = 3.831_705_970_207_512;
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_gauss_rule_is_exact_for_polynomials() {
-        for count in [1, 2, 5, 10, 40] {
-            let rule = gauss_legendre(count);
-            for degree in (0..2 * count).step_by(2) {
-                let sum: f64 = rule.iter().map(|&(x, w)| w * x.powi(degree as i32)).sum();
-                assert!((sum - 2.0 / (degree as f64 + 1.0)).abs() < 1e-13, "{count} {degree} {sum}");
-            }
-        }
-    }
 
     #[test]
     fn bessel_values_of_the_tables() {
@@ -131,5 +99,13 @@ mod tests {
         assert!((j0 - 0.765_197_686_6).abs() < 1e-10 && (slope + 0.440_050_585_7).abs() < 1e-10);
         assert_eq!(bessel_j_and_slope(0, 0.0), (1.0, 0.0));
         assert_eq!(bessel_j_and_slope(1, 0.0), (0.0, 0.5));
+    }
+
+    #[test]
+    fn the_zeros_are_zeros() {
+        assert!(bessel_j_and_slope(1, J1_PRIME_FIRST).1.abs() < 1e-15);
+        assert!(bessel_j_and_slope(0, J0_FIRST).0.abs() < 1e-15);
+        assert!(bessel_j_and_slope(2, J2_PRIME_FIRST).1.abs() < 1e-15);
+        assert!(bessel_j_and_slope(1, J1_FIRST).0.abs() < 1e-15);
     }
 }
