@@ -7,70 +7,39 @@
 
 use num_complex::Complex64;
 
-use crate::circuit::bounds;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A bead, sleeve or other lossy part known by a table.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "empty or unequal columns, frequencies that do not increase")]
 pub struct FerriteBead {
+    /// Frequencies of the table.
+    #[kept]
     frequency_hz: Vec<f64>,
+    /// Resistances.
+    #[kept]
     resistance_ohm: Vec<f64>,
+    /// Reactances of the table.
+    #[kept]
     reactance_ohm: Vec<f64>,
+    /// What the table is multiplied with: turns, beads, a tolerance.
+    #[parameter(circuit_positive, default = 1.0, setter = scaled)]
     scale: f64,
 }
 
 impl FerriteBead {
-    /// From frequencies (Hz, increasing), resistances (ohm, zero or positive) and reactances (ohm), equally many.
-    ///
-    /// # Errors
-    /// For empty or unequal columns, frequencies that do not increase, or a value outside its domain, with its row.
-    pub fn new(frequency_hz: Vec<f64>, resistance_ohm: Vec<f64>, reactance_ohm: Vec<f64>) -> Result<Self> {
-        check::not_empty("frequency_hz", &frequency_hz)?;
-        check::frequencies(&frequency_hz)?;
-        check::increasing("frequency_hz", "Hz", &frequency_hz)?;
-        check::same_length("resistance_ohm", resistance_ohm.len(), "frequency_hz", frequency_hz.len())?;
-        check::same_length("reactance_ohm", reactance_ohm.len(), "frequency_hz", frequency_hz.len())?;
+    fn settle(self) -> Result<Self> {
+        check::not_empty("frequency_hz", &self.frequency_hz)?;
+        check::frequencies(&self.frequency_hz)?;
+        check::increasing("frequency_hz", "Hz", &self.frequency_hz)?;
+        check::same_length("resistance_ohm", self.resistance_ohm.len(), "frequency_hz", self.frequency_hz.len())?;
+        check::same_length("reactance_ohm", self.reactance_ohm.len(), "frequency_hz", self.frequency_hz.len())?;
         let passive = |r: f64| r >= 0.0 && r.is_finite();
-        check::all("resistance_ohm", "ohm", &resistance_ohm, "zero or positive, and finite", passive)?;
-        check::all_finite("reactance_ohm", "ohm", &reactance_ohm)?;
-        Ok(Self { frequency_hz, resistance_ohm, reactance_ohm, scale: 1.0 })
-    }
-
-    /// With all impedances multiplied by a factor: several turns or beads, or a tolerance.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn scaled(self, scale: f64) -> Result<Self> {
-        Ok(Self { scale: bounds::positive("scale", "", scale)?, ..self })
-    }
-
-    /// Frequencies of the table, Hz.
-    #[must_use]
-    pub fn frequency_hz(&self) -> &[f64] {
-        &self.frequency_hz
-    }
-
-    /// Resistances of the table, ohm.
-    #[must_use]
-    pub fn resistance_ohm(&self) -> &[f64] {
-        &self.resistance_ohm
-    }
-
-    /// Reactances of the table, ohm.
-    #[must_use]
-    pub fn reactance_ohm(&self) -> &[f64] {
-        &self.reactance_ohm
-    }
-
-    /// What the table is multiplied with.
-    #[must_use]
-    pub const fn scale(&self) -> f64 {
-        self.scale
+        check::all("resistance_ohm", "ohm", &self.resistance_ohm, "zero or positive, and finite", passive)?;
+        check::all_finite("reactance_ohm", "ohm", &self.reactance_ohm)?;
+        Ok(self)
     }
 
     /// Impedance at a frequency in Hz, ohm.
@@ -104,26 +73,6 @@ impl FerriteBead {
         )
     }
 }
-
-impl Rebuild for FerriteBead {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(self.frequency_hz.clone(), self.resistance_ohm.clone(), self.reactance_ohm.clone())?
-            .scaled(knobs.value("scale", "", self.scale, Domain::POSITIVE))
-    }
-}
-
-#[cfg(feature = "serde")]
-fn one() -> f64 {
-    1.0
-}
-
-checked_record!(FerriteBead as Record {
-    frequency_hz: Vec<f64>,
-    resistance_ohm: Vec<f64>,
-    reactance_ohm: Vec<f64>,
-    #[serde(default = "one")]
-    scale: f64,
-});
 
 #[cfg(test)]
 mod tests {

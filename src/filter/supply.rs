@@ -4,10 +4,7 @@ use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
-use crate::circuit::bounds;
-use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 
 /// Kind of supply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,62 +68,23 @@ impl SupplySystem {
 }
 
 /// A mains supply.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "SupplyRecord", into = "SupplyRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
 pub struct MainsSupply {
+    /// Kind of supply.
+    #[kept(copy)]
     system: SupplySystem,
+    /// Nominal voltage of a line against neutral.
+    #[parameter(circuit_positive)]
     voltage_v: f64,
+    /// Frequency.
+    #[parameter(circuit_positive)]
     frequency_hz: f64,
+    /// By how much the voltage may be higher, as a fraction.
+    #[parameter(fraction, default = 0.0)]
     voltage_tolerance: f64,
 }
 
 impl MainsSupply {
-    /// From the voltage of a line against neutral or earth (V, effective value) and the frequency (Hz); no tolerance.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite.
-    pub fn new(system: SupplySystem, voltage_v: f64, frequency_hz: f64) -> Result<Self> {
-        Ok(Self {
-            system,
-            voltage_v: bounds::positive("voltage_v", "V", voltage_v)?,
-            frequency_hz: check::frequency(frequency_hz)?,
-            voltage_tolerance: 0.0,
-        })
-    }
-
-    /// With a voltage that may be higher by this fraction (0.1: ten per cent).
-    ///
-    /// # Errors
-    /// Unless from 0 to 1.
-    pub fn with_voltage_tolerance(self, voltage_tolerance: f64) -> Result<Self> {
-        Ok(Self { voltage_tolerance: check::fraction("voltage_tolerance", voltage_tolerance)?, ..self })
-    }
-
-    /// Kind of supply.
-    #[must_use]
-    pub const fn system(&self) -> SupplySystem {
-        self.system
-    }
-
-    /// Nominal voltage of a line against neutral, V.
-    #[must_use]
-    pub const fn voltage_v(&self) -> f64 {
-        self.voltage_v
-    }
-
-    /// Frequency, Hz.
-    #[must_use]
-    pub const fn frequency_hz(&self) -> f64 {
-        self.frequency_hz
-    }
-
-    /// By how much the voltage may be higher, as a fraction.
-    #[must_use]
-    pub const fn voltage_tolerance(&self) -> f64 {
-        self.voltage_tolerance
-    }
-
     fn highest_v(&self) -> f64 {
         self.voltage_v * (1.0 + self.voltage_tolerance)
     }
@@ -143,27 +101,3 @@ impl MainsSupply {
         }
     }
 }
-
-impl Rebuild for MainsSupply {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            self.system,
-            knobs.value("voltage_v", "V", self.voltage_v, Domain::POSITIVE),
-            knobs.value("frequency_hz", "Hz", self.frequency_hz, Domain::POSITIVE),
-        )?
-        .with_voltage_tolerance(knobs.value(
-            "voltage_tolerance",
-            "",
-            self.voltage_tolerance,
-            Domain::FRACTION,
-        ))
-    }
-}
-
-checked_record!(MainsSupply as SupplyRecord {
-    system: SupplySystem,
-    voltage_v: f64,
-    frequency_hz: f64,
-    #[serde(default)]
-    voltage_tolerance: f64,
-});

@@ -163,48 +163,23 @@ fn part_impedance(
     })
 }
 
-/// A two-terminal capacitor with its parasitics.
-///
-/// Z = 1/(s C (1 - j tan d)) + R + s L. A surge arrester below its striking voltage is a capacitor of its
-/// off-state capacitance; a damping resistor in series counts into R.
-///
-/// Parameters
-/// ----------
-/// capacitance_f : float
-///     Capacitance, F, positive.
-/// series_resistance_ohm : float, default 0
-///     Equivalent series resistance, ohm.
-/// series_inductance_h : float, default 0
-///     Equivalent series inductance, leads included, H.
-/// loss_tangent : float, default 0
-///     Of the dielectric, constant in frequency.
-///
-/// Raises
-/// ------
-/// OutOfRangeError
-///     For a value outside its domain, by name.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Capacitor")]
-#[derive(Clone, PartialEq)]
-pub struct PyCapacitor(pub Capacitor);
+Capacitor! {
+    /// A two-terminal capacitor with its parasitics.
+    ///
+    /// Z = 1/(s C (1 - j tan d)) + R + s L. A surge arrester below its striking voltage is a capacitor of its
+    /// off-state capacitance; a damping resistor in series counts into R.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError
+    ///     For a value outside its domain, by name.
+    class PyCapacitor keywords;
+}
 
 #[pymethods]
 impl PyCapacitor {
-    #[new]
-    #[pyo3(signature = (capacitance_f, *, series_resistance_ohm=0.0, series_inductance_h=0.0, loss_tangent=0.0))]
-    fn new(
-        capacitance_f: f64,
-        series_resistance_ohm: f64,
-        series_inductance_h: f64,
-        loss_tangent: f64,
-    ) -> PyResult<Self> {
-        Ok(Self(
-            Capacitor::new(capacitance_f)?
-                .with_series_resistance_ohm(series_resistance_ohm)?
-                .with_series_inductance_h(series_inductance_h)?
-                .with_loss_tangent(loss_tangent)?,
-        ))
-    }
-
     /// Frequency at which the capacitor turns inductive, Hz; infinite without inductance.
     #[getter]
     fn self_resonance_hz(&self) -> f64 {
@@ -227,49 +202,20 @@ impl PyCapacitor {
     }
 }
 
-value_class!(PyCapacitor, "Capacitor" {
-    /// Capacitance, F.
-    capacitance_f: f64 = |capacitor| capacitor.capacitance_f(),
-    /// Equivalent series resistance, ohm.
-    series_resistance_ohm: f64 = |capacitor| capacitor.series_resistance_ohm(),
-    /// Equivalent series inductance, H.
-    series_inductance_h: f64 = |capacitor| capacitor.series_inductance_h(),
-    /// Loss tangent of the dielectric.
-    loss_tangent: f64 = |capacitor| capacitor.loss_tangent(),
-});
-parameter_methods!(PyCapacitor);
-
-/// A resistor with its parasitics: R with series L, and C across both.
-///
-/// Parameters
-/// ----------
-/// resistance_ohm : float
-///     Resistance, ohm, positive.
-/// series_inductance_h : float, default 0
-///     Series inductance, H.
-/// parallel_capacitance_f : float, default 0
-///     Capacitance across it, F.
-///
-/// Raises
-/// ------
-/// OutOfRangeError
-///     For a value outside its domain, by name.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Resistor")]
-#[derive(Clone, PartialEq)]
-pub struct PyResistor(pub Resistor);
+Resistor! {
+    /// A resistor with its parasitics: R with series L, and C across both.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError
+    ///     For a value outside its domain, by name.
+    class PyResistor keywords;
+}
 
 #[pymethods]
 impl PyResistor {
-    #[new]
-    #[pyo3(signature = (resistance_ohm, *, series_inductance_h=0.0, parallel_capacitance_f=0.0))]
-    fn new(resistance_ohm: f64, series_inductance_h: f64, parallel_capacitance_f: f64) -> PyResult<Self> {
-        Ok(Self(
-            Resistor::new(resistance_ohm)?
-                .with_series_inductance_h(series_inductance_h)?
-                .with_parallel_capacitance_f(parallel_capacitance_f)?,
-        ))
-    }
-
     /// Impedance, ohm.
     ///
     /// Parameters
@@ -286,47 +232,22 @@ impl PyResistor {
     }
 }
 
-value_class!(PyResistor, "Resistor" {
-    /// Resistance, ohm.
-    resistance_ohm: f64 = |resistor| resistor.resistance_ohm(),
-    /// Series inductance, H.
-    series_inductance_h: f64 = |resistor| resistor.series_inductance_h(),
-    /// Capacitance across it, F.
-    parallel_capacitance_f: f64 = |resistor| resistor.parallel_capacitance_f(),
-});
-parameter_methods!(PyResistor);
-
-/// A ferrite bead, sleeve or other lossy part known by a table of its impedance.
-///
-/// Joined in log frequency; extended as a coil below the table, held above, with a warning.
-///
-/// Parameters
-/// ----------
-/// frequency_hz : sequence of float
-///     Frequencies, Hz, increasing.
-/// resistance_ohm : sequence of float
-///     Resistances, ohm, zero or positive.
-/// reactance_ohm : sequence of float
-///     Reactances, ohm.
-/// scale : float, default 1
-///     What the table is multiplied with: turns, beads, a tolerance.
-///
-/// Raises
-/// ------
-/// OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
-///     For columns that do not fit, with the row.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FerriteBead")]
-#[derive(Clone, PartialEq)]
-pub struct PyFerriteBead(pub FerriteBead);
+FerriteBead! {
+    /// A ferrite bead, sleeve or other lossy part known by a table of its impedance.
+    ///
+    /// Joined in log frequency; extended as a coil below the table, held above, with a warning.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
+    ///     For columns that do not fit, with the row.
+    class PyFerriteBead;
+}
 
 #[pymethods]
 impl PyFerriteBead {
-    #[new]
-    #[pyo3(signature = (frequency_hz, resistance_ohm, reactance_ohm, scale=1.0))]
-    fn new(frequency_hz: Vec<f64>, resistance_ohm: Vec<f64>, reactance_ohm: Vec<f64>, scale: f64) -> PyResult<Self> {
-        Ok(Self(FerriteBead::new(frequency_hz, resistance_ohm, reactance_ohm)?.scaled(scale)?))
-    }
-
     /// Impedance, ohm.
     ///
     /// Parameters
@@ -342,18 +263,6 @@ impl PyFerriteBead {
         part_impedance(py, &self.0.clone().into(), &frequency_hz, 0.0)
     }
 }
-
-value_class!(PyFerriteBead, "FerriteBead" {
-    /// Frequencies, Hz.
-    frequency_hz: Vec<f64> = |bead| bead.frequency_hz().to_vec(),
-    /// Resistances, ohm.
-    resistance_ohm: Vec<f64> = |bead| bead.resistance_ohm().to_vec(),
-    /// Reactances, ohm.
-    reactance_ohm: Vec<f64> = |bead| bead.reactance_ohm().to_vec(),
-    /// What the table is multiplied with.
-    scale: f64 = |bead| bead.scale(),
-});
-parameter_methods!(PyFerriteBead);
 
 /// The law of saturation where there is one. Checked even where nothing saturates: a nonsense exponent should not
 /// wait for a current to show.
