@@ -194,7 +194,7 @@ proptest! {
         let turned = LineFilter::new(filter.lines(), filter.banks().iter().rev().cloned().collect()).unwrap();
         let turned = match filter.housing() {
             None => turned,
-            Some(housing) => turned.with_housing(*housing),
+            Some(housing) => turned.with_housing(housing),
         };
         let source = ModalTermination::each_line(source, filter.lines()).unwrap();
         let load = ModalTermination::each_line(load, filter.lines()).unwrap();

@@ -22,7 +22,8 @@ pub fn hand_over(element: &Element) -> TokenStream {
             Some(shown) => quote!(as #shown),
             None => quote!(as ""),
         });
-        quote!(#described #name: #kind #choice #default;)
+        let python = field.python.as_ref().map(|python| quote!(as #python));
+        quote!(#described #name: #kind #choice #python #default;)
     });
     let arguments = given.iter().map(|field| {
         let (name, kind) = (&field.name, &field.kind);
@@ -75,6 +76,8 @@ struct Field {
     kind: Type,
     /// One of a few by name, with the name of the default where it has one.
     choice: Option<String>,
+    /// Python's type for it, where it is not `PyName`.
+    python: Option<Ident>,
     default: Option<Expr>,
 }
 
@@ -84,16 +87,20 @@ impl Parse for Field {
         let name = input.parse()?;
         input.parse::<Token![:]>()?;
         let kind = input.call(Type::without_plus)?;
-        let choice = match input.parse::<Option<Token![as]>>()? {
-            Some(_) => Some(input.parse::<LitStr>()?.value()),
-            None => None,
-        };
+        let (mut choice, mut python) = (None, None);
+        if input.parse::<Option<Token![as]>>()?.is_some() {
+            if input.peek(LitStr) {
+                choice = Some(input.parse::<LitStr>()?.value());
+            } else {
+                python = Some(input.parse()?);
+            }
+        }
         let default = match input.parse::<Option<Token![=]>>()? {
             Some(_) => Some(input.parse()?),
             None => None,
         };
         input.parse::<Token![;]>()?;
-        Ok(Self { described, name, kind, choice, default })
+        Ok(Self { described, name, kind, choice, python, default })
     }
 }
 
@@ -179,7 +186,7 @@ impl Class {
             signature.insert(required, quote!(*));
         }
         let arguments = self.fields.iter().map(|field| {
-            let (name, kind) = (&field.name, python_type(&field.kind));
+            let (name, kind) = (&field.name, python_type(&field.kind, field.python.as_ref()));
             if field.choice.is_some() {
                 return quote!(#name: &str);
             }
@@ -192,19 +199,19 @@ impl Class {
                 return if is_left_open(&field.default, kind) { quote!(Some(#parsed)) } else { parsed };
             }
             if is_left_open(&field.default, kind) {
-                let one = to_core(kind, quote!(given));
+                let one = to_core(kind, field.python.as_ref(), quote!(given));
                 quote!(#name.map(|given| #one))
             } else {
-                to_core(kind, quote!(#name))
+                to_core(kind, field.python.as_ref(), quote!(#name))
             }
         });
         let getters = self.fields.iter().map(|field| {
-            let (name, kind) = (&field.name, python_type(&field.kind));
+            let (name, kind) = (&field.name, python_type(&field.kind, field.python.as_ref()));
             let doc = &field.described;
             if field.choice.is_some() {
                 return quote!(#[doc = #doc] #name: &'static str = |element| element.#name().name());
             }
-            let value = to_python(&field.kind, quote!(element.#name()));
+            let value = to_python(&field.kind, field.python.as_ref(), quote!(element.#name()));
             quote!(#[doc = #doc] #name: #kind = |element| #value)
         });
         quote! {
@@ -285,13 +292,16 @@ fn is_plain(kind: &Type) -> bool {
     matches!(last_name(kind).as_str(), "f64" | "usize" | "u32" | "bool" | "String")
 }
 
-/// The type that Python hands over: `PyName` for `Name`.
-fn python_type(kind: &Type) -> TokenStream {
+/// The type that Python hands over: `PyName` for `Name`, unless another is given.
+fn python_type(kind: &Type, python: Option<&Ident>) -> TokenStream {
     for outer in ["Option", "Vec"] {
         if let Some(inner) = inner_of(kind, outer) {
-            let (outer, inner) = (format_ident!("{outer}"), python_type(inner));
+            let (outer, inner) = (format_ident!("{outer}"), python_type(inner, python));
             return quote!(#outer<#inner>);
         }
+    }
+    if let Some(python) = python {
+        return quote!(#python);
     }
     if is_plain(kind) {
         return quote!(#kind);
@@ -300,16 +310,26 @@ fn python_type(kind: &Type) -> TokenStream {
     quote!(#name)
 }
 
-fn to_core(kind: &Type, value: TokenStream) -> TokenStream {
+fn to_core(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenStream {
+    let one = |inner: &Type| to_core(inner, python, quote!(inner));
     match (inner_of(kind, "Option"), inner_of(kind, "Vec")) {
+        (Some(inner), _) if python.is_some() => {
+            let one = one(inner);
+            quote!(#value.map(|inner| -> pyo3::PyResult<_> { Ok(#one) }).transpose()?)
+        }
+        (_, Some(inner)) if python.is_some() => {
+            let one = one(inner);
+            quote!(#value.into_iter().map(|inner| -> pyo3::PyResult<_> { Ok(#one) }).collect::<pyo3::PyResult<_>>()?)
+        }
+        _ if python.is_some() => quote!(#value.into_core()?),
         _ if is_plain(kind) => value,
         (Some(inner), _) | (_, Some(inner)) if is_plain(inner) => value,
         (Some(inner), _) => {
-            let one = to_core(inner, quote!(inner));
+            let one = one(inner);
             quote!(#value.map(|inner| #one))
         }
         (_, Some(inner)) => {
-            let one = to_core(inner, quote!(inner));
+            let one = one(inner);
             quote!(#value.into_iter().map(|inner| #one).collect())
         }
         _ => quote!(#value.0),
@@ -317,23 +337,27 @@ fn to_core(kind: &Type, value: TokenStream) -> TokenStream {
 }
 
 /// From what the accessor gives.
-fn to_python(kind: &Type, value: TokenStream) -> TokenStream {
-    match (inner_of(kind, "Option"), inner_of(kind, "Vec")) {
+fn to_python(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenStream {
+    let class = |inner: &Type| python_type(inner, None);
+    match (inner_of(kind, "Option"), inner_of(kind, "Vec"), python) {
+        (Some(_), _, Some(python)) => quote!(#value.map(#python::from_core)),
+        (_, Some(_), Some(python)) => quote!(#value.iter().map(#python::from_core).collect()),
+        (_, _, Some(python)) => quote!(#python::from_core(#value)),
         _ if last_name(kind) == "String" => quote!(#value.to_owned()),
         _ if is_plain(kind) => value,
-        (Some(inner), _) if last_name(inner) == "f64" => value,
-        (Some(inner), _) if is_plain(inner) => quote!(#value.cloned()),
-        (_, Some(inner)) if is_plain(inner) => quote!(#value.to_vec()),
-        (Some(inner), _) => {
-            let class = python_type(inner);
+        (Some(inner), ..) if last_name(inner) == "f64" => value,
+        (Some(inner), ..) if is_plain(inner) => quote!(#value.cloned()),
+        (_, Some(inner), _) if is_plain(inner) => quote!(#value.to_vec()),
+        (Some(inner), ..) => {
+            let class = class(inner);
             quote!(#value.map(|inner| #class(inner.to_owned())))
         }
-        (_, Some(inner)) => {
-            let class = python_type(inner);
+        (_, Some(inner), _) => {
+            let class = class(inner);
             quote!(#value.iter().map(|inner| #class(inner.to_owned())).collect())
         }
         _ => {
-            let class = python_type(kind);
+            let class = class(kind);
             quote!(#class(#value.to_owned()))
         }
     }

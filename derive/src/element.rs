@@ -57,8 +57,10 @@ pub struct Element {
 }
 
 pub fn expand(input: &DeriveInput) -> Result<TokenStream> {
-    let Data::Struct(data) = &input.data else {
-        return Err(syn::Error::new_spanned(input, "an element is a struct with named fields"));
+    let data = match &input.data {
+        Data::Struct(data) => data,
+        Data::Enum(data) => return one_of(&input.ident, data),
+        Data::Union(_) => return Err(syn::Error::new_spanned(input, "an element is a struct or an enumeration")),
     };
     let Fields::Named(named) = &data.fields else {
         return Err(syn::Error::new_spanned(input, "an element is a struct with named fields"));
@@ -95,7 +97,7 @@ impl Element {
 
     fn accessors(&self) -> TokenStream {
         let name = &self.name;
-        let each = self.given().map(|field| {
+        let each = self.given().filter(|field| !field.is_hidden).map(|field| {
             let (accessor, kind) = (&field.name, &field.kind);
             let doc = accessor_doc(field);
             let (returned, body) = if field.is_copy || field.shape() != Shape::Other {
@@ -194,8 +196,8 @@ impl Element {
             let label = &field.name;
             if label == name { value.clone() } else { quote!(#label) }
         });
-        let can_fail =
-            self.options.settle || field.domain.is_some() || self.fields.iter().any(|field| !field.is_given());
+        let can_fail = !field.is_free
+            && (self.options.settle || field.domain.is_some() || self.fields.iter().any(|field| !field.is_given()));
         if can_fail {
             let errors = format!(" For a value outside its domain{}.", self.refusals());
             quote! {
@@ -344,4 +346,24 @@ fn lowered(sentence: &str) -> String {
         }
         _ => sentence.to_owned(),
     }
+}
+
+/// One of several elements: its parameters are those of the one that it is.
+fn one_of(name: &Ident, data: &syn::DataEnum) -> Result<TokenStream> {
+    let arms = data.variants.iter().map(|variant| match &variant.fields {
+        Fields::Unnamed(fields) if fields.unnamed.len() == 1 => {
+            let member = &variant.ident;
+            Ok(quote!(Self::#member(one) => Self::#member(crate::parameter::Rebuild::rebuild(one, knobs)?)))
+        }
+        _ => Err(syn::Error::new_spanned(variant, "each member of an enumeration of elements holds one element")),
+    });
+    let arms = arms.collect::<Result<Vec<_>>>()?;
+    Ok(quote! {
+        #[automatically_derived]
+        impl crate::parameter::Rebuild for #name {
+            fn rebuild(&self, knobs: &mut crate::parameter::Knobs<'_>) -> crate::error::Result<Self> {
+                Ok(match self { #(#arms),* })
+            }
+        }
+    })
 }

@@ -40,6 +40,12 @@ pub struct Field {
     pub default: Option<Expr>,
     pub setter: Option<Ident>,
     pub is_copy: bool,
+    /// Without an accessor.
+    pub is_hidden: bool,
+    /// Nothing depends on it: another one cannot fail.
+    pub is_free: bool,
+    /// Python's type for it, where it is not `PyName`: one with `into_core` and `from_core`.
+    pub python: Option<Ident>,
     /// One of a few by name, with the name of the default.
     pub choice: Option<Option<String>>,
     pub initial: Option<Expr>,
@@ -55,6 +61,9 @@ struct Arguments {
     default: Option<Expr>,
     setter: Option<Ident>,
     is_copy: bool,
+    is_hidden: bool,
+    is_free: bool,
+    python: Option<Ident>,
     inline: bool,
     choice: Option<Option<String>>,
 }
@@ -75,11 +84,17 @@ impl Parse for Arguments {
                     input.parse::<Token![=]>()?;
                     arguments.setter = Some(input.parse()?);
                 }
+                "python" => {
+                    input.parse::<Token![=]>()?;
+                    arguments.python = Some(input.parse()?);
+                }
                 "at_most" | "less_than" => {
                     input.parse::<Token![=]>()?;
                     arguments.relations.push((word, input.parse()?));
                 }
                 "copy" => arguments.is_copy = true,
+                "hidden" => arguments.is_hidden = true,
+                "free" => arguments.is_free = true,
                 "choice" => {
                     arguments.is_copy = true;
                     arguments.choice = Some(if input.peek(Token![=]) { Some(text(input)?) } else { None });
@@ -196,6 +211,9 @@ impl Field {
             default: arguments.default,
             setter: None,
             is_copy: arguments.is_copy,
+            is_hidden: arguments.is_hidden,
+            is_free: arguments.is_free,
+            python: arguments.python,
             choice: arguments.choice,
             initial,
             name,

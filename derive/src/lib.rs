@@ -48,6 +48,12 @@ mod unit;
 /// `default = value` makes a field optional: it has a `with_…` (`setter = name` calls it otherwise, `setter = none`
 /// leaves it out), may be missing in files, and is a keyword in Python.
 ///
+/// On an enumeration whose members hold one element each, the derive passes on to the one that is there.
+///
+/// `python = Name` names Python's type of a field where it is not `PyType`: one with `into_core(self) -> PyResult<…>` and
+/// `from_core(&…)`. `copy` gives a value that can be copied from the accessor, `hidden` leaves the accessor out, `free` says that
+/// nothing depends on the field, so that its setter cannot fail.
+///
 /// On the struct, `#[element(…)]` takes `new(a, b)` (the arguments of `new`; by default the fields without a default),
 /// `new = none` (a `new` written by hand ends in `Self::checked(…)` with all fields but those worked out),
 /// `settle` (a method `fn settle(self) -> Result<Self>` for checks that no attribute can say),

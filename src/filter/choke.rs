@@ -13,43 +13,34 @@ use super::square::Square;
 use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::Saturation;
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 
 const ONE: Complex64 = Complex64::new(1.0, 0.0);
 
 /// A current-compensated choke: one winding for each line on a common core.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "ChokeRecord", into = "ChokeRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
 pub struct CommonModeChoke {
+    /// Self-inductance of each winding.
+    #[parameter(circuit_positive)]
     inductance_h: f64,
+    /// Coupling between windings.
+    #[parameter(from_to_below(0.0, 1.0))]
     coupling: f64,
+    /// Resistance of each winding.
+    #[parameter(circuit_non_negative, default = 0.0)]
     resistance_ohm: f64,
+    /// Capacitance across each winding.
+    #[parameter(circuit_non_negative, default = 0.0)]
     parallel_capacitance_f: f64,
+    /// Relaxation frequency of the permeability.
+    #[parameter(circuit_positive)]
     relaxation_hz: Option<f64>,
+    /// Law of saturation.
+    #[part(inline, copy, free)]
     saturation: Option<Saturation>,
 }
 
 impl CommonModeChoke {
-    /// From the self-inductance of each winding (H) and the coupling between windings (0 to below 1).
-    ///
-    /// # Errors
-    /// Unless the inductance is positive and the coupling is at least 0 and below 1.
-    pub fn new(inductance_h: f64, coupling: f64) -> Result<Self> {
-        bounds::positive("inductance_h", "H", inductance_h)?;
-        check::fraction("coupling", coupling)?;
-        check::less_than("coupling", "", coupling, "full coupling", 1.0)?;
-        Ok(Self {
-            inductance_h,
-            coupling,
-            resistance_ohm: 0.0,
-            parallel_capacitance_f: 0.0,
-            relaxation_hz: None,
-            saturation: None,
-        })
-    }
-
     /// From the self-inductance of each winding and the leakage inductance of a pair of lines in series, both in
     /// H: what a meter reads on two windings with the other ends joined.
     ///
@@ -60,75 +51,6 @@ impl CommonModeChoke {
         bounds::positive("leakage_h", "H", leakage_h)?;
         check::at_most("leakage_h", "H", leakage_h, "twice inductance_h", 2.0 * inductance_h)?;
         Self::new(inductance_h, 1.0 - 0.5 * leakage_h / inductance_h)
-    }
-
-    /// With a resistance in each winding, ohm.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        Ok(Self { resistance_ohm: bounds::non_negative("resistance_ohm", "ohm", resistance_ohm)?, ..self })
-    }
-
-    /// With a capacitance across each winding, F.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_parallel_capacitance_f(self, parallel_capacitance_f: f64) -> Result<Self> {
-        let parallel_capacitance_f = bounds::non_negative("parallel_capacitance_f", "F", parallel_capacitance_f)?;
-        Ok(Self { parallel_capacitance_f, ..self })
-    }
-
-    /// With a permeability that falls by one pole at this frequency, Hz: the mutual inductance falls, the leakage
-    /// (in air) does not.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn with_relaxation_hz(self, relaxation_hz: f64) -> Result<Self> {
-        Ok(Self { relaxation_hz: Some(bounds::positive("relaxation_hz", "Hz", relaxation_hz)?), ..self })
-    }
-
-    /// With a core that saturates: the law is that of the inductance against a current that all windings carry alike,
-    /// as a bias test of the whole choke gives it. The leakage (in air) stays.
-    #[must_use]
-    pub const fn with_saturation(self, saturation: Saturation) -> Self {
-        Self { saturation: Some(saturation), ..self }
-    }
-
-    /// Self-inductance of each winding, H.
-    #[must_use]
-    pub const fn inductance_h(&self) -> f64 {
-        self.inductance_h
-    }
-
-    /// Coupling between windings.
-    #[must_use]
-    pub const fn coupling(&self) -> f64 {
-        self.coupling
-    }
-
-    /// Resistance of each winding, ohm.
-    #[must_use]
-    pub const fn resistance_ohm(&self) -> f64 {
-        self.resistance_ohm
-    }
-
-    /// Capacitance across each winding, F.
-    #[must_use]
-    pub const fn parallel_capacitance_f(&self) -> f64 {
-        self.parallel_capacitance_f
-    }
-
-    /// Relaxation frequency of the permeability, Hz, if any.
-    #[must_use]
-    pub const fn relaxation_hz(&self) -> Option<f64> {
-        self.relaxation_hz
-    }
-
-    /// Law of saturation, if any.
-    #[must_use]
-    pub const fn saturation(&self) -> Option<Saturation> {
-        self.saturation
     }
 
     /// The current in all windings alike that would magnetise the core as these peak currents do, A: the residual current,
@@ -180,40 +102,3 @@ impl CommonModeChoke {
         Square::symmetric(lines, other + mutual, mutual)
     }
 }
-
-impl Rebuild for CommonModeChoke {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let built = Self::new(
-            knobs.value("inductance_h", "H", self.inductance_h, Domain::POSITIVE),
-            knobs.value("coupling", "", self.coupling, Domain::from_to_below(0.0, 1.0)),
-        )?
-        .with_resistance_ohm(knobs.value("resistance_ohm", "ohm", self.resistance_ohm, Domain::NON_NEGATIVE))?
-        .with_parallel_capacitance_f(knobs.value(
-            "parallel_capacitance_f",
-            "F",
-            self.parallel_capacitance_f,
-            Domain::NON_NEGATIVE,
-        ))?;
-        let built = match self.relaxation_hz {
-            None => built,
-            Some(value) => built.with_relaxation_hz(knobs.value("relaxation_hz", "Hz", value, Domain::POSITIVE))?,
-        };
-        Ok(match self.saturation {
-            None => built,
-            Some(law) => built.with_saturation(law.rebuild(knobs)?),
-        })
-    }
-}
-
-checked_record!(CommonModeChoke as ChokeRecord {
-    inductance_h: f64,
-    coupling: f64,
-    #[serde(default)]
-    resistance_ohm: f64,
-    #[serde(default)]
-    parallel_capacitance_f: f64,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    relaxation_hz: Option<f64>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    saturation: Option<Saturation>,
-});

@@ -13,8 +13,7 @@ use crate::circuit::Terminations;
 use crate::circuit::bounds;
 use crate::constants::wavenumber_per_m;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::{Domain, Element, Knobs, Rebuild};
 use crate::probe::monopole;
 use crate::validity::Validity;
 
@@ -24,37 +23,21 @@ use crate::validity::Validity;
 /// resistance `Rm` of a sinusoidal current (E. Siegel, J. Labus, Hochfrequenztech. Elektroakust. 43 (1934) 166, from
 /// memory): `10 (k l)^2` ohm of a short monopole, 36.5 ohm at the quarter wave (C. A. Balanis, *Antenna Theory*,
 /// sections 4.3 and 4.7). Good to a few dB for thin straight wires; bends, ground and neighbours move the resonances.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "WireRecord", into = "WireRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(settle, errors = "a radius above a tenth of the length")]
 pub struct Wire {
+    /// Length.
+    #[parameter(circuit_positive)]
     length_m: f64,
+    /// Radius, below a tenth of the length.
+    #[parameter(circuit_positive, also = "less than a tenth of the length")]
     radius_m: f64,
 }
 
 impl Wire {
-    /// From length and radius, m.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite and the radius is below a tenth of the length: what is thicker
-    /// is no wire.
-    pub fn new(length_m: f64, radius_m: f64) -> Result<Self> {
-        bounds::positive("length_m", "m", length_m)?;
-        bounds::positive("radius_m", "m", radius_m)?;
-        check::less_than("radius_m", "m", radius_m, "length_m / 10", 0.1 * length_m)?;
-        Ok(Self { length_m, radius_m })
-    }
-
-    /// Length, m.
-    #[must_use]
-    pub const fn length_m(&self) -> f64 {
-        self.length_m
-    }
-
-    /// Radius, m.
-    #[must_use]
-    pub const fn radius_m(&self) -> f64 {
-        self.radius_m
+    fn settle(self) -> Result<Self> {
+        check::less_than("radius_m", "m", self.radius_m, "length_m / 10", 0.1 * self.length_m)?;
+        Ok(self)
     }
 
     /// Impedance between the wire and the plane at a frequency in Hz, in ohms.
@@ -63,20 +46,6 @@ impl Wire {
         monopole::impedance_ohm(wavenumber_per_m(frequency_hz) * self.length_m, self.length_m / self.radius_m)
     }
 }
-
-impl Rebuild for Wire {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
-            knobs.value("radius_m", "m", self.radius_m, Domain::POSITIVE.and("below a tenth of the length")),
-        )
-    }
-}
-
-checked_record!(Wire as WireRecord {
-    length_m: f64,
-    radius_m: f64,
-});
 
 /// What is connected to one side of a filter.
 #[derive(Debug, Clone, PartialEq)]
@@ -234,10 +203,14 @@ impl From<Termination> for TerminationRecord {
 }
 
 /// A source and a load that insertion loss is stated between.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new = none)]
 pub struct MeasuringCircuit {
+    /// The source.
+    #[part]
     source: Termination,
+    /// The load.
+    #[part]
     load: Termination,
 }
 
@@ -285,18 +258,6 @@ impl MeasuringCircuit {
         Self { source: Termination::Wire(wire), load: Termination::Impedance(Complex64::new(50.0, 0.0)) }
     }
 
-    /// The source.
-    #[must_use]
-    pub const fn source(&self) -> &Termination {
-        &self.source
-    }
-
-    /// The load.
-    #[must_use]
-    pub const fn load(&self) -> &Termination {
-        &self.load
-    }
-
     /// Both impedances at a frequency in Hz.
     #[must_use]
     pub fn at(&self, frequency_hz: f64) -> Terminations {
@@ -311,15 +272,6 @@ impl MeasuringCircuit {
     /// Where the answer holds.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
         self.source.validity(frequency_hz).and(self.load.validity(frequency_hz))
-    }
-}
-
-impl Rebuild for MeasuringCircuit {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(Self {
-            source: knobs.enter("source", |knobs| self.source.rebuild(knobs))?,
-            load: knobs.enter("load", |knobs| self.load.rebuild(knobs))?,
-        })
     }
 }
 

@@ -5,8 +5,7 @@ use crate::circuit::bounds;
 use crate::circuit::line_law::LineLaw;
 use crate::circuit::lumped_chain::Immittance;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A feedthrough capacitor: a conductor through the wall, and the capacitance of an electrode around its middle.
@@ -31,49 +30,53 @@ use crate::validity::Validity;
 /// Domain ([`validity`](Self::validity)): up to four fifths of the electrode's half-wave `1/(2 sqrt(L_e C))` where no
 /// series resistance is stated, since nothing else tells how deep the dips there are; up to the first resonance across
 /// a disc (`k (b - a) = 2.3`) where its sizes are given.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "FeedthroughRecord", into = "FeedthroughRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(settle, errors = "a mutual inductance above half of the conductor's")]
 pub struct FeedthroughCapacitor {
+    /// Capacitance.
+    #[parameter(circuit_positive)]
     capacitance_f: f64,
+    /// Inductance of the conductor through it, both ends together.
+    #[parameter(circuit_non_negative, default = 0.0, setter = none)]
     conductor_inductance_h: f64,
+    /// Resistance of the conductor through it, both ends together.
+    #[parameter(circuit_non_negative, default = 0.0, setter = none)]
     conductor_resistance_ohm: f64,
+    /// Dielectric loss tangent.
+    #[parameter(circuit_non_negative, default = 0.0)]
     loss_tangent: f64,
+    /// Equivalent series resistance.
+    #[parameter(circuit_non_negative, default = 0.0)]
     series_resistance_ohm: f64,
+    /// Inductance along its electrode.
+    #[parameter(circuit_non_negative, default = 0.0)]
     electrode_inductance_h: f64,
+    /// Inductance from its outer electrode to the wall.
+    #[parameter(circuit_non_negative, default = 0.0)]
     flange_inductance_h: f64,
+    /// Mutual inductance between the conductor's two ends.
+    #[parameter(circuit_non_negative, default = 0.0, also = "at most half of the conductor's inductance")]
     mutual_inductance_h: f64,
+    /// A disc of ceramic, where its sizes are stated.
+    #[part(hidden, setter = none)]
     disc: Option<Disc>,
 }
 
 /// A disc of ceramic between the conductor and the wall.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
 struct Disc {
+    /// Radius of the hole in it.
+    #[parameter(circuit_positive, less_than = outer_radius_m)]
     inner_radius_m: f64,
+    /// Radius of its rim.
+    #[parameter(circuit_positive)]
     outer_radius_m: f64,
+    /// Relative permittivity of the ceramic.
+    #[parameter(within(1.0, 1e6))]
     relative_permittivity: f64,
 }
 
 impl FeedthroughCapacitor {
-    /// An ideal one of the given capacitance in F.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn new(capacitance_f: f64) -> Result<Self> {
-        Ok(Self {
-            capacitance_f: bounds::positive("capacitance_f", "F", capacitance_f)?,
-            conductor_inductance_h: 0.0,
-            conductor_resistance_ohm: 0.0,
-            loss_tangent: 0.0,
-            series_resistance_ohm: 0.0,
-            electrode_inductance_h: 0.0,
-            flange_inductance_h: 0.0,
-            mutual_inductance_h: 0.0,
-            disc: None,
-        })
-    }
-
     /// The same part with another capacitance, F.
     ///
     /// # Errors
@@ -93,50 +96,7 @@ impl FeedthroughCapacitor {
             conductor_resistance_ohm: bounds::non_negative("conductor_resistance_ohm", "ohm", resistance_ohm)?,
             ..self
         }
-        .coupled_at_most_fully()
-    }
-
-    /// With a dielectric loss tangent, constant in frequency.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: bounds::non_negative("loss_tangent", "", loss_tangent)?, ..self })
-    }
-
-    /// With an equivalent series resistance, ohm: of the electrode's coatings and contacts.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_series_resistance_ohm(self, resistance_ohm: f64) -> Result<Self> {
-        let series_resistance_ohm = bounds::non_negative("series_resistance_ohm", "ohm", resistance_ohm)?;
-        Ok(Self { series_resistance_ohm, ..self })
-    }
-
-    /// With an inductance along its electrode, H: of a tube by [`tubular_electrode_inductance_h`], of a disc zero.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_electrode_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        let electrode_inductance_h = bounds::non_negative("electrode_inductance_h", "H", inductance_h)?;
-        Ok(Self { electrode_inductance_h, ..self })
-    }
-
-    /// With an inductance from its outer electrode to the wall, H.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_flange_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Ok(Self { flange_inductance_h: bounds::non_negative("flange_inductance_h", "H", inductance_h)?, ..self })
-    }
-
-    /// With a mutual inductance between the conductor's two ends, H.
-    ///
-    /// # Errors
-    /// If negative or not finite, or above half of the conductor's inductance: no two ends are coupled more closely.
-    pub fn with_mutual_inductance_h(self, inductance_h: f64) -> Result<Self> {
-        Self { mutual_inductance_h: bounds::non_negative("mutual_inductance_h", "H", inductance_h)?, ..self }
-            .coupled_at_most_fully()
+        .settle()
     }
 
     /// With the radii (m) between which its electrodes overlap in a disc, and the permittivity of its ceramic: they
@@ -145,66 +105,15 @@ impl FeedthroughCapacitor {
     /// # Errors
     /// Unless the radii are positive and finite, the inner one the smaller, and the permittivity is at least 1.
     pub fn with_disc(self, inner_radius_m: f64, outer_radius_m: f64, relative_permittivity: f64) -> Result<Self> {
-        bounds::positive("disc_inner_radius_m", "m", inner_radius_m)?;
-        bounds::positive("disc_outer_radius_m", "m", outer_radius_m)?;
-        check::less_than("disc_inner_radius_m", "m", inner_radius_m, "disc_outer_radius_m", outer_radius_m)?;
-        check::within("disc_relative_permittivity", "", relative_permittivity, (1.0, 1e6), "from 1 to 1e6")?;
-        Ok(Self { disc: Some(Disc { inner_radius_m, outer_radius_m, relative_permittivity }), ..self })
+        let disc = Disc::new(inner_radius_m, outer_radius_m, relative_permittivity);
+        Ok(Self { disc: Some(disc.map_err(|error| error.within("disc"))?), ..self })
     }
 
-    fn coupled_at_most_fully(self) -> Result<Self> {
+    fn settle(self) -> Result<Self> {
         let most_h = 0.5 * self.conductor_inductance_h;
         let name = "half of conductor_inductance_h";
         check::at_most("mutual_inductance_h", "H", self.mutual_inductance_h, name, most_h)?;
         Ok(self)
-    }
-
-    /// Capacitance, F.
-    #[must_use]
-    pub const fn capacitance_f(&self) -> f64 {
-        self.capacitance_f
-    }
-
-    /// Inductance of the conductor through it, H, both ends together.
-    #[must_use]
-    pub const fn conductor_inductance_h(&self) -> f64 {
-        self.conductor_inductance_h
-    }
-
-    /// Resistance of the conductor through it, ohm, both ends together.
-    #[must_use]
-    pub const fn conductor_resistance_ohm(&self) -> f64 {
-        self.conductor_resistance_ohm
-    }
-
-    /// Dielectric loss tangent.
-    #[must_use]
-    pub const fn loss_tangent(&self) -> f64 {
-        self.loss_tangent
-    }
-
-    /// Equivalent series resistance, ohm.
-    #[must_use]
-    pub const fn series_resistance_ohm(&self) -> f64 {
-        self.series_resistance_ohm
-    }
-
-    /// Inductance along its electrode, H.
-    #[must_use]
-    pub const fn electrode_inductance_h(&self) -> f64 {
-        self.electrode_inductance_h
-    }
-
-    /// Inductance from its outer electrode to the wall, H.
-    #[must_use]
-    pub const fn flange_inductance_h(&self) -> f64 {
-        self.flange_inductance_h
-    }
-
-    /// Mutual inductance between the conductor's two ends, H.
-    #[must_use]
-    pub const fn mutual_inductance_h(&self) -> f64 {
-        self.mutual_inductance_h
     }
 
     /// Inner and outer radius (m) and permittivity of its disc, if stated.
@@ -304,71 +213,6 @@ pub fn tubular_electrode_inductance_h(length_m: f64, inner_radius_m: f64, outer_
     let per_m = crate::constants::VACUUM_PERMEABILITY / std::f64::consts::TAU * (outer_radius_m / inner_radius_m).ln();
     Ok(per_m * length_m)
 }
-
-impl Rebuild for FeedthroughCapacitor {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: Domain = Domain::NON_NEGATIVE;
-        const COUPLED: Domain = Domain::NON_NEGATIVE.and("at most half of the conductor's inductance");
-        let built = Self::new(knobs.value("capacitance_f", "F", self.capacitance_f, Domain::POSITIVE))?
-            .with_conductor(
-                knobs.value("conductor_inductance_h", "H", self.conductor_inductance_h, DOMAIN),
-                knobs.value("conductor_resistance_ohm", "ohm", self.conductor_resistance_ohm, DOMAIN),
-            )?
-            .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, DOMAIN))?
-            .with_series_resistance_ohm(knobs.value(
-                "series_resistance_ohm",
-                "ohm",
-                self.series_resistance_ohm,
-                DOMAIN,
-            ))?
-            .with_electrode_inductance_h(knobs.value(
-                "electrode_inductance_h",
-                "H",
-                self.electrode_inductance_h,
-                DOMAIN,
-            ))?
-            .with_flange_inductance_h(knobs.value("flange_inductance_h", "H", self.flange_inductance_h, DOMAIN))?
-            .with_mutual_inductance_h(knobs.value("mutual_inductance_h", "H", self.mutual_inductance_h, COUPLED))?;
-        match self.disc {
-            None => Ok(built),
-            Some(disc) => built.with_disc(
-                knobs.value(
-                    "disc_inner_radius_m",
-                    "m",
-                    disc.inner_radius_m,
-                    Domain::POSITIVE.and("below the outer radius"),
-                ),
-                knobs.value(
-                    "disc_outer_radius_m",
-                    "m",
-                    disc.outer_radius_m,
-                    Domain::POSITIVE.and("above the inner radius"),
-                ),
-                knobs.value("disc_relative_permittivity", "", disc.relative_permittivity, Domain::AT_LEAST_ONE),
-            ),
-        }
-    }
-}
-
-checked_record!(FeedthroughCapacitor as FeedthroughRecord {
-    capacitance_f: f64,
-    #[serde(default)]
-    conductor_inductance_h: f64,
-    #[serde(default)]
-    conductor_resistance_ohm: f64,
-    #[serde(default)]
-    loss_tangent: f64,
-    #[serde(default)]
-    series_resistance_ohm: f64,
-    #[serde(default)]
-    electrode_inductance_h: f64,
-    #[serde(default)]
-    flange_inductance_h: f64,
-    #[serde(default)]
-    mutual_inductance_h: f64,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    disc: Option<Disc>,
-});
 
 #[cfg(test)]
 mod tests {

@@ -24,15 +24,13 @@
 use std::f64::consts::{FRAC_PI_4, LN_2};
 
 use crate::circuit::TwoPort;
-use crate::circuit::bounds;
 use crate::constants::wavelength_m;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result};
-use crate::filter::record::checked_record;
 use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
 use crate::leak::Leak;
 use crate::numeric::blend::smooth_step;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A wire on one side of the wall.
@@ -54,57 +52,31 @@ use crate::validity::Validity;
 ///   antenna's power at most. Valid for heights up to a tenth of a wavelength.
 ///
 /// The share is never more than one.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "ConductorRecord", into = "ConductorRecord"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "a height beside a wire, which stands off the wall")]
 pub struct Conductor {
+    /// Length.
+    #[parameter(circuit_positive)]
     length_m: f64,
+    /// What the filter sees.
+    #[part(python = TerminationArg)]
     termination: Termination,
+    /// Height above the plane that it runs along, if stated.
+    #[parameter(circuit_positive)]
     height_m: Option<f64>,
 }
 
 impl Conductor {
-    /// A conductor of the given length in m that the filter sees as the given impedance.
-    ///
-    /// # Errors
-    /// Unless the length is positive and finite.
-    pub fn new(length_m: f64, termination: Termination) -> Result<Self> {
-        Ok(Self { length_m: bounds::positive("length_m", "m", length_m)?, termination, height_m: None })
-    }
-
-    /// The same conductor, running along the wall or the ground at a height in m.
-    ///
-    /// # Errors
-    /// Unless the height is positive and finite; for a [`Wire`](super::Wire), which stands off the wall.
-    pub fn with_height_m(self, height_m: f64) -> Result<Self> {
-        bounds::positive("height_m", "m", height_m)?;
-        if matches!(self.termination, Termination::Wire(_)) {
-            return Err(Error::OutOfRange {
+    fn settle(self) -> Result<Self> {
+        match (self.height_m, &self.termination) {
+            (Some(height_m), Termination::Wire(_)) => Err(Error::OutOfRange {
                 quantity: "height_m".into(),
                 value: height_m,
                 unit: "m".into(),
                 accepted: "left out beside a wire, which stands off the wall".into(),
-            });
+            }),
+            _ => Ok(self),
         }
-        Ok(Self { height_m: Some(height_m), ..self })
-    }
-
-    /// Length, m.
-    #[must_use]
-    pub const fn length_m(&self) -> f64 {
-        self.length_m
-    }
-
-    /// What the filter sees.
-    #[must_use]
-    pub const fn termination(&self) -> &Termination {
-        &self.termination
-    }
-
-    /// Height above the plane that it runs along, m, if stated.
-    #[must_use]
-    pub const fn height_m(&self) -> Option<f64> {
-        self.height_m
     }
 
     /// Natural logarithm of the part of a matched antenna's power that passes between this conductor and the
@@ -169,28 +141,8 @@ fn ln_one_less_sinc(x: f64) -> f64 {
     }
 }
 
-impl Rebuild for Conductor {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let built = Self::new(
-            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
-            knobs.enter("termination", |knobs| self.termination.rebuild(knobs))?,
-        )?;
-        match self.height_m {
-            None => Ok(built),
-            Some(height_m) => built.with_height_m(knobs.value("height_m", "m", height_m, Domain::POSITIVE)),
-        }
-    }
-}
-
-checked_record!(Conductor as ConductorRecord {
-    length_m: f64,
-    termination: Termination,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    height_m: Option<f64>,
-});
-
 /// What keeps a line from carrying: computed or measured.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Element)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 #[allow(clippy::large_enum_variant)]
@@ -269,22 +221,19 @@ impl From<MeasuredLoss> for LineLoss {
     }
 }
 
-impl Rebuild for LineLoss {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(match self {
-            Self::Ladder(ladder) => Self::Ladder(ladder.rebuild(knobs)?),
-            Self::Lines(filter) => Self::Lines(filter.rebuild(knobs)?),
-            Self::Measured(table) => Self::Measured(table.rebuild(knobs)?),
-        })
-    }
-}
-
 /// A line through the wall with a filter in it.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new = none)]
 pub struct FilteredLine {
+    /// The filter, outside first; several lines count in common mode; a table of measured loss holds between the
+    /// impedances that it was measured between, and warns elsewhere.
+    #[part(python = LineLossArg)]
     filter: LineLoss,
+    /// The conductor outside.
+    #[part]
     outside: Conductor,
+    /// The conductor inside.
+    #[part]
     inside: Conductor,
 }
 
@@ -295,38 +244,10 @@ impl FilteredLine {
         Self { filter: filter.into(), outside, inside }
     }
 
-    /// The filter.
-    #[must_use]
-    pub const fn filter(&self) -> &LineLoss {
-        &self.filter
-    }
-
-    /// The conductor outside.
-    #[must_use]
-    pub const fn outside(&self) -> &Conductor {
-        &self.outside
-    }
-
-    /// The conductor inside.
-    #[must_use]
-    pub const fn inside(&self) -> &Conductor {
-        &self.inside
-    }
-
     /// The circuit that the filter works in: the outside conductor as source, the inside one as load.
     #[must_use]
     pub fn circuit(&self) -> MeasuringCircuit {
         MeasuringCircuit::new(self.outside.termination.clone(), self.inside.termination.clone())
-    }
-}
-
-impl Rebuild for FilteredLine {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(Self {
-            filter: knobs.enter("filter", |knobs| self.filter.rebuild(knobs))?,
-            outside: knobs.enter("outside", |knobs| self.outside.rebuild(knobs))?,
-            inside: knobs.enter("inside", |knobs| self.inside.rebuild(knobs))?,
-        })
     }
 }
 

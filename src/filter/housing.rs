@@ -18,37 +18,30 @@ use crate::circuit::bounds;
 use crate::circuit::chain::Case;
 use crate::constants::wavelength_m;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A filter's can and how it sits on the wall.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
 pub struct Housing {
+    /// Length of the case: lumped parts hold while it is below a tenth of a wavelength.
+    #[parameter(circuit_positive)]
     case_length_m: f64,
+    /// Resistance between case and wall.
+    #[parameter(circuit_non_negative, default = 0.0, setter = none)]
     bond_resistance_ohm: f64,
+    /// Inductance between case and wall; see `strap_inductance_h`. Near zero for a flush case.
+    #[parameter(circuit_non_negative, default = 0.0, setter = none)]
     bond_inductance_h: f64,
+    /// Capacitance from input to output inside the can.
+    #[parameter(circuit_non_negative, default = 0.0)]
     stray_capacitance_f: f64,
+    /// The most that any filter in this can can lose.
+    #[parameter(circuit_non_negative)]
     isolation_db: Option<f64>,
 }
 
 impl Housing {
-    /// A can of the given length in m, perfectly bonded and divided.
-    ///
-    /// # Errors
-    /// Unless positive and finite.
-    pub fn new(case_length_m: f64) -> Result<Self> {
-        Ok(Self {
-            case_length_m: bounds::positive("case_length_m", "m", case_length_m)?,
-            bond_resistance_ohm: 0.0,
-            bond_inductance_h: 0.0,
-            stray_capacitance_f: 0.0,
-            isolation_db: None,
-        })
-    }
-
     /// With a bond to the wall of the given resistance (ohm) and inductance (H).
     ///
     /// # Errors
@@ -67,53 +60,6 @@ impl Housing {
     /// Unless the sizes are positive and finite and the width is below the length (the formula is for straps).
     pub fn with_strap(self, resistance_ohm: f64, length_m: f64, width_m: f64, thickness_m: f64) -> Result<Self> {
         self.with_bond(resistance_ohm, strap_inductance_h(length_m, width_m, thickness_m)?)
-    }
-
-    /// With a capacitance from input to output inside the can, F.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_stray_capacitance_f(self, stray_capacitance_f: f64) -> Result<Self> {
-        let stray_capacitance_f = bounds::non_negative("stray_capacitance_f", "F", stray_capacitance_f)?;
-        Ok(Self { stray_capacitance_f, ..self })
-    }
-
-    /// With the isolation between the two ends of the can, dB: the most that any filter in it can lose.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_isolation_db(self, isolation_db: f64) -> Result<Self> {
-        Ok(Self { isolation_db: Some(bounds::non_negative("isolation_db", "dB", isolation_db)?), ..self })
-    }
-
-    /// Length of the case, m.
-    #[must_use]
-    pub const fn case_length_m(&self) -> f64 {
-        self.case_length_m
-    }
-
-    /// Resistance of the bond, ohm.
-    #[must_use]
-    pub const fn bond_resistance_ohm(&self) -> f64 {
-        self.bond_resistance_ohm
-    }
-
-    /// Inductance of the bond, H.
-    #[must_use]
-    pub const fn bond_inductance_h(&self) -> f64 {
-        self.bond_inductance_h
-    }
-
-    /// Capacitance from input to output, F.
-    #[must_use]
-    pub const fn stray_capacitance_f(&self) -> f64 {
-        self.stray_capacitance_f
-    }
-
-    /// Isolation of the can, dB, if stated.
-    #[must_use]
-    pub const fn isolation_db(&self) -> Option<f64> {
-        self.isolation_db
     }
 
     /// A two-port put into this can, at a frequency in Hz: bond and stray capacitance, not the isolation.
@@ -188,35 +134,3 @@ pub fn strap_inductance_h(length_m: f64, width_m: f64, thickness_m: f64) -> Resu
     let shape = (2.0 * length_m / section).ln() + 0.5 + 0.2235 * section / length_m;
     Ok(crate::constants::VACUUM_PERMEABILITY / std::f64::consts::TAU * length_m * shape)
 }
-
-impl Rebuild for Housing {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let built = Self::new(knobs.value("case_length_m", "m", self.case_length_m, Domain::POSITIVE))?
-            .with_bond(
-                knobs.value("bond_resistance_ohm", "ohm", self.bond_resistance_ohm, Domain::NON_NEGATIVE),
-                knobs.value("bond_inductance_h", "H", self.bond_inductance_h, Domain::NON_NEGATIVE),
-            )?
-            .with_stray_capacitance_f(knobs.value(
-                "stray_capacitance_f",
-                "F",
-                self.stray_capacitance_f,
-                Domain::NON_NEGATIVE,
-            ))?;
-        match self.isolation_db {
-            None => Ok(built),
-            Some(value) => built.with_isolation_db(knobs.value("isolation_db", "dB", value, Domain::NON_NEGATIVE)),
-        }
-    }
-}
-
-checked_record!(Housing as Record {
-    case_length_m: f64,
-    #[serde(default)]
-    bond_resistance_ohm: f64,
-    #[serde(default)]
-    bond_inductance_h: f64,
-    #[serde(default)]
-    stray_capacitance_f: f64,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    isolation_db: Option<f64>,
-});

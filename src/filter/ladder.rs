@@ -16,19 +16,18 @@
 //!
 //! Insertion loss is 20 log10(V20/V2) as CISPR 17 defines it; see [`two_port`](crate::circuit::two_port).
 
-use crate::circuit::bounds::{self, SINE_CREST};
+use crate::circuit::bounds::SINE_CREST;
 use crate::circuit::chain::{CircuitChain, Link};
 use crate::circuit::lumped_chain::{Ends, Immittance, LumpedChain};
 use crate::circuit::{Scattering, Terminations, TwoPort};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
 use crate::filter::{FeedthroughCapacitor, Housing, LossyLine, MeasuredTwoPort, MeasuringCircuit, Part};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// One member of a ladder.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Element)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
@@ -87,37 +86,30 @@ impl From<MeasuredTwoPort> for Element {
     }
 }
 
-impl Rebuild for Element {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(match self {
-            Self::Series(part) => Self::Series(part.rebuild(knobs)?),
-            Self::Shunt(part) => Self::Shunt(part.rebuild(knobs)?),
-            Self::Feedthrough(part) => Self::Feedthrough(part.rebuild(knobs)?),
-            Self::Line(line) => Self::Line(line.rebuild(knobs)?),
-            Self::Measured(measured) => Self::Measured(measured.rebuild(knobs)?),
-        })
-    }
-}
-
 /// A filter: its elements from source to load, the load current, and the can that it sits in.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "no elements")]
 pub struct Ladder {
+    /// From the source's side to the load's; at least one.
+    #[part(python = ElementArg)]
     elements: Vec<Element>,
+    /// Load current, effective value. Coils that saturate are judged at its crest, so the loss is what may be counted
+    /// on; without current it is the best that the filter can do.
+    #[parameter(circuit_non_negative, default = 0.0)]
     load_current_rms_a: f64,
+    /// Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
+    /// 2 to 3 for rectifiers.
+    #[parameter(within(1.0, 1e30), default = SINE_CREST)]
     crest_factor: f64,
+    /// The can and its bond; ideal where not given.
+    #[part(copy, free)]
     housing: Option<Housing>,
 }
 
 impl Ladder {
-    /// A ladder from its elements, source side first; no load current, ideal can.
-    ///
-    /// # Errors
-    /// For an empty ladder.
-    pub fn new(elements: Vec<Element>) -> Result<Self> {
-        check::not_empty("elements", &elements)?;
-        Ok(Self { elements, load_current_rms_a: 0.0, crest_factor: SINE_CREST, housing: None })
+    fn settle(self) -> Result<Self> {
+        check::not_empty("elements", &self.elements)?;
+        Ok(self)
     }
 
     /// The same ladder of other elements, with its load current and can.
@@ -125,63 +117,13 @@ impl Ladder {
     /// # Errors
     /// For an empty ladder.
     pub fn with_elements(&self, elements: Vec<Element>) -> Result<Self> {
-        check::not_empty("elements", &elements)?;
-        Ok(Self { elements, ..*self })
-    }
-
-    /// The same ladder carrying a load current of this effective value, A: coils that saturate lose inductance. They are
-    /// judged at its crest, so the loss is what may be counted on; without current it is the best that the ladder can do.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_load_current_rms_a(self, load_current_rms_a: f64) -> Result<Self> {
-        let load_current_rms_a = check::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
-        Ok(Self { load_current_rms_a, ..self })
-    }
-
-    /// The same ladder carrying a current whose peak is this many times its effective value: the square root of two for a
-    /// sine (taken where nothing is stated), 1 for direct current, 2 to 3 for rectifiers.
-    ///
-    /// # Errors
-    /// If below one or not finite.
-    pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
-        Ok(Self { crest_factor: bounds::crest_factor(crest_factor)?, ..self })
-    }
-
-    /// The same ladder in a can.
-    #[must_use]
-    pub fn with_housing(self, housing: Housing) -> Self {
-        Self { housing: Some(housing), ..self }
-    }
-
-    /// The elements, source side first.
-    #[must_use]
-    pub fn elements(&self) -> &[Element] {
-        &self.elements
-    }
-
-    /// Load current, effective value, A.
-    #[must_use]
-    pub const fn load_current_rms_a(&self) -> f64 {
-        self.load_current_rms_a
-    }
-
-    /// Peak of the load current over its effective value.
-    #[must_use]
-    pub const fn crest_factor(&self) -> f64 {
-        self.crest_factor
+        Self { elements, ..*self }.settle()
     }
 
     /// Peak of the load current, A: at it coils are judged.
     #[must_use]
     pub fn load_peak_a(&self) -> f64 {
         self.crest_factor * self.load_current_rms_a
-    }
-
-    /// The can, if one is stated.
-    #[must_use]
-    pub const fn housing(&self) -> Option<&Housing> {
-        self.housing.as_ref()
     }
 
     /// The ladder as a two-port at a frequency in Hz, in its can. The can's isolation is not part of a
@@ -328,39 +270,6 @@ fn push_lumped(links: &mut Vec<Link<'_>>, in_line: bool, part: &Immittance) {
         links.push(Link::Lumped(chain));
     }
 }
-
-fn element_name(place: usize) -> String {
-    format!("elements.{place}")
-}
-
-impl Rebuild for Ladder {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let elements = self
-            .elements
-            .iter()
-            .enumerate()
-            .map(|(place, element)| knobs.enter(&element_name(place), |knobs| element.rebuild(knobs)))
-            .collect::<Result<_>>()?;
-        let load_current_rms_a = knobs.value("load_current_rms_a", "A", self.load_current_rms_a, Domain::NON_NEGATIVE);
-        let crest_factor = knobs.value("crest_factor", "", self.crest_factor, Domain::AT_LEAST_ONE);
-        let built =
-            Self::new(elements)?.with_load_current_rms_a(load_current_rms_a)?.with_crest_factor(crest_factor)?;
-        match &self.housing {
-            None => Ok(built),
-            Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
-        }
-    }
-}
-
-checked_record!(Ladder as Record {
-    elements: Vec<Element>,
-    #[serde(default)]
-    load_current_rms_a: f64,
-    #[serde(default = "bounds::sine_crest")]
-    crest_factor: f64,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    housing: Option<Housing>,
-});
 
 #[cfg(test)]
 mod tests {

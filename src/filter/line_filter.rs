@@ -15,13 +15,12 @@ use super::coupled_lanes::{CoupledLanes, Path};
 use super::coupled_response::{housed, response};
 use super::mode::lines_within;
 use super::square::{Basis, Square};
-use crate::circuit::bounds::{self, SINE_CREST};
+use crate::circuit::bounds::SINE_CREST;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
-use crate::filter::record::checked_record;
 use crate::filter::{Housing, ModalTermination, Mode};
 use crate::lanes::{in_parts, paired};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A filter of one to four lines.
@@ -41,105 +40,38 @@ use crate::validity::Validity;
 /// assert!(common_db > 40.0 && between_db > 50.0 && converted_db > 250.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "more lines than are computed, no banks, banks that do not fit the lines")]
 pub struct LineFilter {
+    /// Number of lines, 1 to 4.
+    #[kept]
     lines: usize,
+    /// From the source's side to the load's.
+    #[part(python = BankArg)]
     banks: Vec<Bank>,
+    /// Load current, effective value, out in one line and back in others.
+    #[parameter(circuit_non_negative, default = 0.0)]
     load_current_rms_a: f64,
+    /// Current in each line that returns elsewhere, effective value: it magnetises a current-compensated choke fully.
+    #[parameter(circuit_non_negative, default = 0.0)]
     residual_current_rms_a: f64,
+    /// Peak of both over effective value, one or more: the square root of two (a sine) where not given, 1 for direct
+    /// current, 2 to 3 for rectifiers.
+    #[parameter(within(1.0, 1e30), default = SINE_CREST)]
     crest_factor: f64,
+    /// The can and its bond to the wall; ideal where not given. The bond is common to all lines.
+    #[part(copy, free)]
     housing: Option<Housing>,
 }
 
 impl LineFilter {
-    /// From the number of lines and the banks, source side first.
-    ///
-    /// # Errors
-    /// For a number of lines outside 1 to 4, no banks, a bank with a part too many or too few, or a part between
-    /// lines that do not exist or are the same.
-    pub fn new(lines: usize, banks: Vec<Bank>) -> Result<Self> {
-        lines_within(lines)?;
-        check::not_empty("banks", &banks)?;
-        for (place, bank) in banks.iter().enumerate() {
-            bank.check(lines).map_err(|error| error.within(&bank_name(place)))?;
+    fn settle(self) -> Result<Self> {
+        lines_within(self.lines)?;
+        check::not_empty("banks", &self.banks)?;
+        for (place, bank) in self.banks.iter().enumerate() {
+            bank.check(self.lines).map_err(|error| error.within(&format!("banks.{place}")))?;
         }
-        Ok(Self {
-            lines,
-            banks,
-            load_current_rms_a: 0.0,
-            residual_current_rms_a: 0.0,
-            crest_factor: SINE_CREST,
-            housing: None,
-        })
-    }
-
-    /// The same filter carrying a load current of this effective value, A: coils in single lines that saturate lose
-    /// inductance. A current-compensated choke sees only what its leakage flux makes of it. Both are judged at its crest,
-    /// so the loss is what may be counted on; without current it is the best that the filter can do.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_load_current_rms_a(self, load_current_rms_a: f64) -> Result<Self> {
-        let load_current_rms_a = bounds::non_negative("load_current_rms_a", "A", load_current_rms_a)?;
-        Ok(Self { load_current_rms_a, ..self })
-    }
-
-    /// The same filter with a current in all lines alike that returns elsewhere, A (effective) in each line: the leakage current
-    /// of what is fed, or the third harmonics of three phases without their neutral in the choke. It magnetises a
-    /// current-compensated choke fully.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_residual_current_rms_a(self, residual_current_rms_a: f64) -> Result<Self> {
-        let residual_current_rms_a = bounds::non_negative("residual_current_rms_a", "A", residual_current_rms_a)?;
-        Ok(Self { residual_current_rms_a, ..self })
-    }
-
-    /// The same filter carrying currents whose peak is this many times their effective value: the square root of two for a
-    /// sine (taken where nothing is stated), 1 for direct current, 2 to 3 for rectifiers.
-    ///
-    /// # Errors
-    /// If below one or not finite.
-    pub fn with_crest_factor(self, crest_factor: f64) -> Result<Self> {
-        Ok(Self { crest_factor: bounds::crest_factor(crest_factor)?, ..self })
-    }
-
-    /// The same filter in a can.
-    #[must_use]
-    pub fn with_housing(self, housing: Housing) -> Self {
-        Self { housing: Some(housing), ..self }
-    }
-
-    /// Number of lines.
-    #[must_use]
-    pub const fn lines(&self) -> usize {
-        self.lines
-    }
-
-    /// The banks, source side first.
-    #[must_use]
-    pub fn banks(&self) -> &[Bank] {
-        &self.banks
-    }
-
-    /// Load current, effective value, A.
-    #[must_use]
-    pub const fn load_current_rms_a(&self) -> f64 {
-        self.load_current_rms_a
-    }
-
-    /// Current in each line that returns elsewhere, effective value, A.
-    #[must_use]
-    pub const fn residual_current_rms_a(&self) -> f64 {
-        self.residual_current_rms_a
-    }
-
-    /// Peak of the currents over their effective values.
-    #[must_use]
-    pub const fn crest_factor(&self) -> f64 {
-        self.crest_factor
+        Ok(self)
     }
 
     /// What the lines carry at the crest.
@@ -148,12 +80,6 @@ impl LineFilter {
             load_peak_a: self.crest_factor * self.load_current_rms_a,
             residual_peak_a: self.crest_factor * self.residual_current_rms_a,
         }
-    }
-
-    /// The can, if one is stated.
-    #[must_use]
-    pub const fn housing(&self) -> Option<&Housing> {
-        self.housing.as_ref()
     }
 
     /// Loss in dB from one mode at the source to one at the load, at a frequency in Hz.
@@ -270,48 +196,6 @@ impl LineFilter {
         self.banks.iter().fold(can, |so_far, bank| so_far.and(bank.validity(frequency_hz)))
     }
 }
-
-fn bank_name(place: usize) -> String {
-    format!("banks.{place}")
-}
-
-impl Rebuild for LineFilter {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        const DOMAIN: Domain = Domain::NON_NEGATIVE;
-        let banks = self
-            .banks
-            .iter()
-            .enumerate()
-            .map(|(place, bank)| knobs.enter(&bank_name(place), |knobs| bank.rebuild(knobs)))
-            .collect::<Result<_>>()?;
-        let built = Self::new(self.lines, banks)?
-            .with_load_current_rms_a(knobs.value("load_current_rms_a", "A", self.load_current_rms_a, DOMAIN))?
-            .with_residual_current_rms_a(knobs.value(
-                "residual_current_rms_a",
-                "A",
-                self.residual_current_rms_a,
-                DOMAIN,
-            ))?
-            .with_crest_factor(knobs.value("crest_factor", "", self.crest_factor, Domain::AT_LEAST_ONE))?;
-        match &self.housing {
-            None => Ok(built),
-            Some(housing) => Ok(built.with_housing(knobs.enter("housing", |knobs| housing.rebuild(knobs))?)),
-        }
-    }
-}
-
-checked_record!(LineFilter as Record {
-    lines: usize,
-    banks: Vec<Bank>,
-    #[serde(default)]
-    load_current_rms_a: f64,
-    #[serde(default)]
-    residual_current_rms_a: f64,
-    #[serde(default = "bounds::sine_crest")]
-    crest_factor: f64,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    housing: Option<Housing>,
-});
 
 #[cfg(test)]
 mod tests {

@@ -4,45 +4,41 @@ use crate::circuit::TwoPort;
 use crate::circuit::bounds;
 use crate::circuit::line_law::LineLaw;
 use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 
 /// A length of cable or of lossy line.
 ///
 /// Series impedance per metre `j w Z0/v + (1 + j) r sqrt(f/f0)`, the skin effect's resistance and equal internal
 /// reactance; shunt admittance per metre `w (j + tan d)/(Z0 v)`. Holds where the conductor is thicker than a skin
 /// depth and only the TEM wave travels.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "LineRecord", into = "LineRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(settle, errors = "a velocity above that of light")]
 pub struct LossyLine {
+    /// Length.
+    #[parameter(circuit_positive)]
     length_m: f64,
+    /// Characteristic impedance without loss.
+    #[parameter(circuit_positive)]
     characteristic_ohm: f64,
+    /// Velocity without loss.
+    #[parameter(circuit_positive, also = "at most that of light")]
     velocity_m_per_s: f64,
+    /// Resistance per metre at `reference_hz`, growing as the square root of frequency.
+    #[parameter(circuit_non_negative, default = 0.0, setter = none)]
     resistance_ohm_per_m: f64,
+    /// Reference frequency of the resistance.
+    #[parameter(circuit_positive, default = 1e6, setter = none)]
     reference_hz: f64,
+    /// Of the dielectric, constant in frequency.
+    #[parameter(circuit_non_negative, default = 0.0)]
     loss_tangent: f64,
 }
 
 impl LossyLine {
-    /// A lossless line from its length (m), characteristic impedance (ohm) and velocity (m/s).
-    ///
-    /// # Errors
-    /// Unless all are positive and finite and the velocity is at most that of light.
-    pub fn new(length_m: f64, characteristic_ohm: f64, velocity_m_per_s: f64) -> Result<Self> {
-        bounds::positive("length_m", "m", length_m)?;
-        bounds::positive("characteristic_ohm", "ohm", characteristic_ohm)?;
-        bounds::positive("velocity_m_per_s", "m/s", velocity_m_per_s)?;
+    fn settle(self) -> Result<Self> {
         let light = crate::constants::SPEED_OF_LIGHT;
-        check::at_most("velocity_m_per_s", "m/s", velocity_m_per_s, "speed of light", light)?;
-        Ok(Self {
-            length_m,
-            characteristic_ohm,
-            velocity_m_per_s,
-            resistance_ohm_per_m: 0.0,
-            reference_hz: 1e6,
-            loss_tangent: 0.0,
-        })
+        check::at_most("velocity_m_per_s", "m/s", self.velocity_m_per_s, "speed of light", light)?;
+        Ok(self)
     }
 
     /// With a resistance per metre (ohm/m) at a frequency (Hz) from which it grows as the square root.
@@ -55,50 +51,6 @@ impl LossyLine {
             reference_hz: bounds::positive("reference_hz", "Hz", reference_hz)?,
             ..self
         })
-    }
-
-    /// With a dielectric loss tangent, constant in frequency.
-    ///
-    /// # Errors
-    /// If negative or not finite.
-    pub fn with_loss_tangent(self, loss_tangent: f64) -> Result<Self> {
-        Ok(Self { loss_tangent: bounds::non_negative("loss_tangent", "", loss_tangent)?, ..self })
-    }
-
-    /// Length, m.
-    #[must_use]
-    pub const fn length_m(&self) -> f64 {
-        self.length_m
-    }
-
-    /// Characteristic impedance without loss, ohm.
-    #[must_use]
-    pub const fn characteristic_ohm(&self) -> f64 {
-        self.characteristic_ohm
-    }
-
-    /// Velocity without loss, m/s.
-    #[must_use]
-    pub const fn velocity_m_per_s(&self) -> f64 {
-        self.velocity_m_per_s
-    }
-
-    /// Resistance per metre at the reference frequency, ohm/m.
-    #[must_use]
-    pub const fn resistance_ohm_per_m(&self) -> f64 {
-        self.resistance_ohm_per_m
-    }
-
-    /// Reference frequency of the resistance, Hz.
-    #[must_use]
-    pub const fn reference_hz(&self) -> f64 {
-        self.reference_hz
-    }
-
-    /// Dielectric loss tangent.
-    #[must_use]
-    pub const fn loss_tangent(&self) -> f64 {
-        self.loss_tangent
     }
 
     /// Inductance of its whole length, H: `Z0 l/v`.
@@ -138,43 +90,6 @@ impl LossyLine {
         }
     }
 }
-
-impl Rebuild for LossyLine {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
-            knobs.value("characteristic_ohm", "ohm", self.characteristic_ohm, Domain::POSITIVE),
-            knobs.value(
-                "velocity_m_per_s",
-                "m/s",
-                self.velocity_m_per_s,
-                Domain::POSITIVE.and("at most that of light"),
-            ),
-        )?
-        .with_resistance(
-            knobs.value("resistance_ohm_per_m", "ohm/m", self.resistance_ohm_per_m, Domain::NON_NEGATIVE),
-            knobs.value("reference_hz", "Hz", self.reference_hz, Domain::POSITIVE),
-        )?
-        .with_loss_tangent(knobs.value("loss_tangent", "", self.loss_tangent, Domain::NON_NEGATIVE))
-    }
-}
-
-#[cfg(feature = "serde")]
-fn one_megahertz() -> f64 {
-    1e6
-}
-
-checked_record!(LossyLine as LineRecord {
-    length_m: f64,
-    characteristic_ohm: f64,
-    velocity_m_per_s: f64,
-    #[serde(default)]
-    resistance_ohm_per_m: f64,
-    #[serde(default = "one_megahertz")]
-    reference_hz: f64,
-    #[serde(default)]
-    loss_tangent: f64,
-});
 
 #[cfg(test)]
 mod tests {

@@ -9,45 +9,40 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use super::touchstone::Touchstone;
-use crate::circuit::bounds;
 use crate::circuit::{Terminations, TwoPort};
 use crate::error::{Error, Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// Scattering parameters of a two-port against frequency.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(
+    new(frequency_hz, scattering, source_reference_ohm, load_reference_ohm),
+    settle,
+    errors = "columns that do not fit, scattering parameters without transmission"
+)]
 pub struct MeasuredTwoPort {
+    /// Frequencies.
+    #[kept]
     frequency_hz: Vec<f64>,
-    // S11, S12, S21, S22 for each frequency.
+    /// `[S11, S12, S21, S22]` at each.
+    #[kept]
     scattering: Vec<[Complex64; 4]>,
+    /// Reference resistance of port 1.
+    #[parameter(circuit_positive, default = 50.0, setter = none)]
     source_reference_ohm: f64,
+    /// Reference resistance of port 2.
+    #[parameter(circuit_positive, default = 50.0, setter = none)]
     load_reference_ohm: f64,
 }
 
 impl MeasuredTwoPort {
-    /// From frequencies (Hz, positive, increasing), `[S11, S12, S21, S22]` at each, and the reference resistances
-    /// (ohm) of both ports.
-    ///
-    /// # Errors
-    /// For empty or unequal columns, frequencies out of order, values that are not finite, no transmission at some
-    /// frequency (a chain needs one in both directions), or a reference that is not positive.
-    pub fn new(
-        frequency_hz: Vec<f64>,
-        scattering: Vec<[Complex64; 4]>,
-        source_reference_ohm: f64,
-        load_reference_ohm: f64,
-    ) -> Result<Self> {
-        check::not_empty("frequency_hz", &frequency_hz)?;
-        check::frequencies(&frequency_hz)?;
-        check::increasing("frequency_hz", "Hz", &frequency_hz)?;
-        check::same_length("scattering", scattering.len(), "frequency_hz", frequency_hz.len())?;
-        bounds::positive("source_reference_ohm", "ohm", source_reference_ohm)?;
-        bounds::positive("load_reference_ohm", "ohm", load_reference_ohm)?;
-        for (index, row) in scattering.iter().enumerate() {
+    fn settle(self) -> Result<Self> {
+        check::not_empty("frequency_hz", &self.frequency_hz)?;
+        check::frequencies(&self.frequency_hz)?;
+        check::increasing("frequency_hz", "Hz", &self.frequency_hz)?;
+        check::same_length("scattering", self.scattering.len(), "frequency_hz", self.frequency_hz.len())?;
+        for (index, row) in self.scattering.iter().enumerate() {
             let fault = |quantity: &str, value, accepted| {
                 Err(Error::AtIndex { quantity: quantity.into(), index, value, unit: "".into(), accepted })
             };
@@ -61,7 +56,7 @@ impl MeasuredTwoPort {
                 return fault("s21", 0.0, "other than zero: a chain needs transmission".into());
             }
         }
-        Ok(Self { frequency_hz, scattering, source_reference_ohm, load_reference_ohm })
+        Ok(self)
     }
 
     /// From a Touchstone file of two ports whose data are passive within a tolerance in amplitude.
@@ -79,30 +74,6 @@ impl MeasuredTwoPort {
             .collect::<Result<_>>()?;
         let references = file.reference_ohm();
         Self::new(file.frequency_hz().to_vec(), rows, references[0], references[1])
-    }
-
-    /// Frequencies, Hz.
-    #[must_use]
-    pub fn frequency_hz(&self) -> &[f64] {
-        &self.frequency_hz
-    }
-
-    /// `[S11, S12, S21, S22]` at each.
-    #[must_use]
-    pub fn scattering(&self) -> &[[Complex64; 4]] {
-        &self.scattering
-    }
-
-    /// Reference resistance of port 1, ohm.
-    #[must_use]
-    pub const fn source_reference_ohm(&self) -> f64 {
-        self.source_reference_ohm
-    }
-
-    /// Reference resistance of port 2, ohm.
-    #[must_use]
-    pub const fn load_reference_ohm(&self) -> f64 {
-        self.load_reference_ohm
     }
 
     /// As a two-port at a frequency in Hz.
@@ -155,21 +126,3 @@ impl MeasuredTwoPort {
         )
     }
 }
-
-impl Rebuild for MeasuredTwoPort {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            self.frequency_hz.clone(),
-            self.scattering.clone(),
-            knobs.value("source_reference_ohm", "ohm", self.source_reference_ohm, Domain::POSITIVE),
-            knobs.value("load_reference_ohm", "ohm", self.load_reference_ohm, Domain::POSITIVE),
-        )
-    }
-}
-
-checked_record!(MeasuredTwoPort as Record {
-    frequency_hz: Vec<f64>,
-    scattering: Vec<[Complex64; 4]>,
-    source_reference_ohm: f64,
-    load_reference_ohm: f64,
-});

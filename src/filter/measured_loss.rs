@@ -8,8 +8,7 @@ use std::fmt::Write as _;
 
 use crate::error::{Result, check};
 use crate::filter::MeasuringCircuit;
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
@@ -32,42 +31,31 @@ const LOSS: &str = "insertion_loss_db";
 /// assert!(error.to_string().contains("line 2"));
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "columns that do not fit")]
 pub struct MeasuredLoss {
+    /// Frequencies, increasing.
+    #[kept]
     frequency_hz: Vec<f64>,
-    insertion_loss_db: Vec<f64>,
+    /// Losses at these.
+    #[kept]
+    losses_db: Vec<f64>,
+    /// What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
+    #[part(free, default = MeasuringCircuit::fifty_ohm())]
     circuit: MeasuringCircuit,
+    /// What is added to the table: a tolerance, or a margin on a data sheet.
+    #[parameter(finite, default = 0.0)]
     offset_db: f64,
 }
 
 impl MeasuredLoss {
-    /// From frequencies (Hz, positive, increasing) and losses (dB; negative is gain), equally many.
-    ///
-    /// # Errors
-    /// For empty or unequal columns, frequencies out of order, or values that are not finite, each with its row.
-    pub fn new(frequency_hz: Vec<f64>, insertion_loss_db: Vec<f64>) -> Result<Self> {
-        check::not_empty(FREQUENCY, &frequency_hz)?;
-        check::frequencies(&frequency_hz)?;
-        check::increasing(FREQUENCY, "Hz", &frequency_hz)?;
-        check::same_length(LOSS, insertion_loss_db.len(), FREQUENCY, frequency_hz.len())?;
-        check::all_finite(LOSS, "dB", &insertion_loss_db)?;
-        Ok(Self { frequency_hz, insertion_loss_db, circuit: MeasuringCircuit::fifty_ohm(), offset_db: 0.0 })
-    }
-
-    /// The same table, measured in another circuit.
-    #[must_use]
-    pub fn with_circuit(self, circuit: MeasuringCircuit) -> Self {
-        Self { circuit, ..self }
-    }
-
-    /// The same table with so many dB added: a knob for tolerances and for margins on a data sheet.
-    ///
-    /// # Errors
-    /// Unless finite.
-    pub fn with_offset_db(self, offset_db: f64) -> Result<Self> {
-        Ok(Self { offset_db: check::finite("offset_db", "dB", offset_db)?, ..self })
+    fn settle(self) -> Result<Self> {
+        check::not_empty(FREQUENCY, &self.frequency_hz)?;
+        check::frequencies(&self.frequency_hz)?;
+        check::increasing(FREQUENCY, "Hz", &self.frequency_hz)?;
+        check::same_length(LOSS, self.losses_db.len(), FREQUENCY, self.frequency_hz.len())?;
+        check::all_finite(LOSS, "dB", &self.losses_db)?;
+        Ok(self)
     }
 
     /// From text.
@@ -87,41 +75,17 @@ impl MeasuredLoss {
     #[must_use]
     pub fn to_csv(&self) -> String {
         let mut text = format!("{FREQUENCY},{LOSS}\n");
-        for (frequency, loss) in self.frequency_hz.iter().zip(&self.insertion_loss_db) {
+        for (frequency, loss) in self.frequency_hz.iter().zip(&self.losses_db) {
             // Writing to a String does not fail.
             let _ = writeln!(text, "{frequency},{loss}");
         }
         text
     }
 
-    /// Frequencies, Hz.
-    #[must_use]
-    pub fn frequency_hz(&self) -> &[f64] {
-        &self.frequency_hz
-    }
-
-    /// Losses at these, dB.
-    #[must_use]
-    pub fn losses_db(&self) -> &[f64] {
-        &self.insertion_loss_db
-    }
-
-    /// The circuit that it was measured in.
-    #[must_use]
-    pub const fn circuit(&self) -> &MeasuringCircuit {
-        &self.circuit
-    }
-
-    /// What is added to the table, dB.
-    #[must_use]
-    pub const fn offset_db(&self) -> f64 {
-        self.offset_db
-    }
-
     /// Loss at a frequency in Hz, dB; the offset included.
     #[must_use]
     pub fn insertion_loss_db(&self, frequency_hz: f64) -> f64 {
-        Between::new(&self.frequency_hz, frequency_hz).join(|row| self.insertion_loss_db[row]) + self.offset_db
+        Between::new(&self.frequency_hz, frequency_hz).join(|row| self.losses_db[row]) + self.offset_db
     }
 
     /// Whether the table reaches there.
@@ -149,23 +113,6 @@ impl MeasuredLoss {
         ))
     }
 }
-
-impl Rebuild for MeasuredLoss {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(self.frequency_hz.clone(), self.insertion_loss_db.clone())?
-            .with_circuit(knobs.enter("circuit", |knobs| self.circuit.rebuild(knobs))?)
-            .with_offset_db(knobs.value("offset_db", "dB", self.offset_db, Domain::FINITE))
-    }
-}
-
-checked_record!(MeasuredLoss as Record {
-    frequency_hz: Vec<f64>,
-    insertion_loss_db: Vec<f64>,
-    #[serde(default = "MeasuringCircuit::fifty_ohm")]
-    circuit: MeasuringCircuit,
-    #[serde(default)]
-    offset_db: f64,
-});
 
 #[cfg(test)]
 mod tests {

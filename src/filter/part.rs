@@ -17,13 +17,12 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use crate::circuit::lumped_chain::{Immittance, nonzero};
-use crate::error::Result;
 use crate::filter::{Capacitor, FerriteBead, Inductor, Resistor};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// Any two-terminal part.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Element)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(tag = "part", rename_all = "snake_case"))]
 #[non_exhaustive]
@@ -98,16 +97,5 @@ impl From<Resistor> for Part {
 impl From<FerriteBead> for Part {
     fn from(part: FerriteBead) -> Self {
         Self::FerriteBead(part)
-    }
-}
-
-impl Rebuild for Part {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(match self {
-            Self::Inductor(part) => Self::Inductor(part.rebuild(knobs)?),
-            Self::Capacitor(part) => Self::Capacitor(part.rebuild(knobs)?),
-            Self::Resistor(part) => Self::Resistor(part.rebuild(knobs)?),
-            Self::FerriteBead(part) => Self::FerriteBead(part.rebuild(knobs)?),
-        })
     }
 }

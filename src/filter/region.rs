@@ -8,61 +8,27 @@
 use num_complex::Complex64;
 
 use super::tangency::roots;
-use crate::circuit::bounds;
-use crate::error::{Result, check};
-use crate::filter::record::checked_record;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 
 /// Impedances that a termination can have: a range of magnitude and a range of phase.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(new(min_ohm, max_ohm, min_phase_deg, max_phase_deg))]
 pub struct ImpedanceRegion {
+    /// Least and greatest magnitude.
+    #[parameter(circuit_positive, at_most = max_ohm)]
     min_ohm: f64,
+    /// Least and greatest magnitude.
+    #[parameter(circuit_positive)]
     max_ohm: f64,
+    /// Least and greatest phase, degrees, within -90 and 90.
+    #[parameter(within(-90.0, 90.0), at_most = max_phase_deg, default = -90.0, setter = none)]
     min_phase_deg: f64,
+    /// Least and greatest phase, degrees, within -90 and 90.
+    #[parameter(within(-90.0, 90.0), default = 90.0, setter = none)]
     max_phase_deg: f64,
 }
 
 impl ImpedanceRegion {
-    /// From the ranges of magnitude (ohm) and phase (degrees, -90 to 90).
-    ///
-    /// # Errors
-    /// Unless magnitudes are positive, phases within -90 and 90 degrees, and neither range is upside down.
-    pub fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> Result<Self> {
-        bounds::positive("min_ohm", "ohm", min_ohm)?;
-        bounds::positive("max_ohm", "ohm", max_ohm)?;
-        check::at_most("min_ohm", "ohm", min_ohm, "max_ohm", max_ohm)?;
-        check::within("min_phase_deg", "deg", min_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
-        check::within("max_phase_deg", "deg", max_phase_deg, (-90.0, 90.0), "from -90 to 90")?;
-        check::at_most("min_phase_deg", "deg", min_phase_deg, "max_phase_deg", max_phase_deg)?;
-        Ok(Self { min_ohm, max_ohm, min_phase_deg, max_phase_deg })
-    }
-
-    /// Least magnitude, ohm.
-    #[must_use]
-    pub const fn min_ohm(&self) -> f64 {
-        self.min_ohm
-    }
-
-    /// Greatest magnitude, ohm.
-    #[must_use]
-    pub const fn max_ohm(&self) -> f64 {
-        self.max_ohm
-    }
-
-    /// Least phase, degrees.
-    #[must_use]
-    pub const fn min_phase_deg(&self) -> f64 {
-        self.min_phase_deg
-    }
-
-    /// Greatest phase, degrees.
-    #[must_use]
-    pub const fn max_phase_deg(&self) -> f64 {
-        self.max_phase_deg
-    }
-
     fn directions(&self) -> [Complex64; 2] {
         [direction(self.min_phase_deg), direction(self.max_phase_deg)]
     }
@@ -229,29 +195,6 @@ fn stationary(above: &[f64; 3], below: &[f64; 3]) -> [Option<f64>; 2] {
     let constant = above[1] * below[0] - above[0] * below[1];
     roots(&[constant, linear, square])
 }
-
-impl Rebuild for ImpedanceRegion {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("min_ohm", "ohm", self.min_ohm, Domain::POSITIVE),
-            knobs.value("max_ohm", "ohm", self.max_ohm, Domain::POSITIVE.and("at least min_ohm")),
-            knobs.value("min_phase_deg", "deg", self.min_phase_deg, Domain::within(-90.0, 90.0)),
-            knobs.value(
-                "max_phase_deg",
-                "deg",
-                self.max_phase_deg,
-                Domain::within(-90.0, 90.0).and("at least min_phase_deg"),
-            ),
-        )
-    }
-}
-
-checked_record!(ImpedanceRegion as Record {
-    min_ohm: f64,
-    max_ohm: f64,
-    min_phase_deg: f64,
-    max_phase_deg: f64,
-});
 
 #[cfg(test)]
 mod tests {

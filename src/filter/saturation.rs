@@ -11,52 +11,28 @@
 
 use std::f64::consts::{FRAC_2_PI, SQRT_2};
 
-use crate::circuit::bounds;
-use crate::error::Result;
-use crate::filter::record::checked_record;
 use crate::numeric::double_exponential::over_a_share;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 
 /// How an inductance falls with the current of the moment: `L(i) = L0/(1 + (|i|/I_half)^exponent)`.
 ///
 /// The form is the one that makers of powder cores fit to their curves of permeability under bias; the
 /// exponent is near 2 for powder and several times that for gapped ferrite (common practice, no source).
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "SaturationRecord", into = "SaturationRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
 pub struct Saturation {
+    /// Current (peak or direct) that halves the inductance.
+    #[parameter(circuit_positive)]
     half_current_a: f64,
-    exponent: f64,
+    /// Exponent of the law.
+    #[parameter(circuit_positive)]
+    saturation_exponent: f64,
 }
 
 impl Saturation {
-    /// From the current (A, peak or direct) that halves the inductance, and the exponent.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite.
-    pub fn new(half_current_a: f64, exponent: f64) -> Result<Self> {
-        Ok(Self {
-            half_current_a: bounds::positive("half_current_a", "A", half_current_a)?,
-            exponent: bounds::positive("saturation_exponent", "", exponent)?,
-        })
-    }
-
-    /// Current (peak or direct) that halves the inductance, A.
-    #[must_use]
-    pub const fn half_current_a(&self) -> f64 {
-        self.half_current_a
-    }
-
-    /// Exponent of the law.
-    #[must_use]
-    pub const fn exponent(&self) -> f64 {
-        self.exponent
-    }
-
     /// What remains of the inductance at a peak (or direct) current in A, from 1 down to 0.
     #[must_use]
     pub fn remaining(&self, peak_current_a: f64) -> f64 {
-        (1.0 + (peak_current_a.abs() / self.half_current_a).powf(self.exponent)).recip()
+        (1.0 + (peak_current_a.abs() / self.half_current_a).powf(self.saturation_exponent)).recip()
     }
 
     /// What remains of the inductance for the voltage drop of a sine at its own frequency, from 1 down to 0, at an
@@ -76,7 +52,7 @@ impl Saturation {
         let crest = SQRT_2 * current_rms_a.abs() / self.half_current_a;
         let turn = if crest > 1.0 { crest.recip() } else { 1.0 };
         let value = |u: f64, short_of_one: f64, ln_ratio: f64| {
-            (short_of_one * (1.0 + u)).sqrt() / (1.0 + (self.exponent * ln_ratio).exp())
+            (short_of_one * (1.0 + u)).sqrt() / (1.0 + (self.saturation_exponent * ln_ratio).exp())
         };
         let below = share_integral(|share, rest| {
             let ln_share = if rest < 0.5 { (-rest).ln_1p() } else { share.ln() };
@@ -94,17 +70,6 @@ impl Saturation {
 fn share_integral(value: impl Fn(f64, f64) -> f64) -> f64 {
     over_a_share(112, 3.5).map(|place| place.ln_weight.exp() * value(place.share, place.rest)).sum()
 }
-
-impl Rebuild for Saturation {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("half_current_a", "A", self.half_current_a, Domain::POSITIVE),
-            knobs.value("saturation_exponent", "", self.exponent, Domain::POSITIVE),
-        )
-    }
-}
-
-checked_record!(Saturation as SaturationRecord { half_current_a: f64, exponent: f64 });
 
 #[cfg(test)]
 mod tests {

@@ -23,7 +23,7 @@ use super::sommerfeld::{Arrangement, ln_ratios};
 use crate::choice::choice;
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
-use crate::error::{Error, Result, check};
+use crate::error::{Result, check};
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::sheet::Sheet;

@@ -93,11 +93,11 @@ impl OpeningArg {
         if opening.is_round() { Self::Hole(PyBoxHole(*opening)) } else { Self::Slot(PyBoxSlot(*opening)) }
     }
 
-    fn into_core(self) -> BoxOpening {
-        match self {
+    fn into_core(self) -> PyResult<BoxOpening> {
+        Ok(match self {
             Self::Slot(slot) => slot.0,
             Self::Hole(hole) => hole.0,
-        }
+        })
     }
 }
 
@@ -164,9 +164,10 @@ impl PyBenchBox {
         walls: Option<PyMaterial>,
         contents_quality_factor: Option<f64>,
     ) -> PyResult<Self> {
-        let bench = BenchBox::new(interior_m, openings.into_iter().map(OpeningArg::into_core).collect())?
-            .with_wall_thickness(wall_thickness_m)?
-            .with_contents_quality(contents_quality_factor)?;
+        let bench =
+            BenchBox::new(interior_m, openings.into_iter().map(OpeningArg::into_core).collect::<PyResult<_>>()?)?
+                .with_wall_thickness(wall_thickness_m)?
+                .with_contents_quality(contents_quality_factor)?;
         Ok(Self(match walls {
             Some(walls) => bench.with_walls(walls.0),
             None => bench,

@@ -6,76 +6,46 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 
 use super::array::{ArrayLike, Axes, Nd, Out, Real, RealArg, batch};
-use super::class::{parameter_methods, value_class};
 use super::error::warn_outside;
 use super::filter_elements::ElementArg;
 use super::filter_ends::{PyImpedanceRegion, PyMeasuringCircuit, PyWorstTerminations};
 use super::filter_housing::PyHousing;
 use super::interrupt::interruptible;
 use crate::circuit::Terminations;
-use crate::circuit::bounds::SINE_CREST;
 use crate::error::check;
 use crate::filter::{CAUTION, Ladder, LossGoal, MeasuringCircuit};
 
-/// A filter: parts in the line and across it, from the source's side to the load's.
-///
-/// Mains filters put current into the protective earth: bond the case before energising, check touch
-/// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
-///
-/// Parameters
-/// ----------
-/// elements : sequence of Series, Shunt, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
-///     From the source's side to the load's; at least one.
-/// load_current_rms_a : float, default 0
-///     Load current, effective value, A. Coils that saturate are judged at its crest, so the loss is what may be counted
-///     on; without current it is the best that the filter can do.
-/// crest_factor : float, optional
-///     Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
-///     2 to 3 for rectifiers.
-/// housing : Housing, optional
-///     The can and its bond; ideal where not given.
-///
-/// Raises
-/// ------
-/// EmptyError
-///     For no elements.
-///
-/// Notes
-/// -----
-/// Insertion loss is 20 log10 |V20/V2| (CISPR 17): load voltage with source and load joined directly over
-/// that with the filter between. It is negative where the filter tunes out a mismatch.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> ladder = sr.Ladder([sr.Series(sr.Inductor(100e-6)), sr.Shunt(sr.Capacitor(1e-6))])
-/// >>> round(ladder.insertion_loss_db(100e3), 2)
-/// 27.91
-/// >>> round(ladder.insertion_loss_db(15915.5, sr.MeasuringCircuit.low_to_high()), 2)
-/// -19.18
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Ladder")]
-#[derive(Clone, PartialEq)]
-pub struct PyLadder(pub Ladder);
+Ladder! {
+    /// A filter: parts in the line and across it, from the source's side to the load's.
+    ///
+    /// Mains filters put current into the protective earth: bond the case before energising, check touch
+    /// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// EmptyError
+    ///     For no elements.
+    ///
+    /// Notes
+    /// -----
+    /// Insertion loss is 20 log10 |V20/V2| (CISPR 17): load voltage with source and load joined directly over
+    /// that with the filter between. It is negative where the filter tunes out a mismatch.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> ladder = sr.Ladder([sr.Series(sr.Inductor(100e-6)), sr.Shunt(sr.Capacitor(1e-6))])
+    /// >>> round(ladder.insertion_loss_db(100e3), 2)
+    /// 27.91
+    /// >>> round(ladder.insertion_loss_db(15915.5, sr.MeasuringCircuit.low_to_high()), 2)
+    /// -19.18
+    class PyLadder keywords;
+}
 
 #[pymethods]
 impl PyLadder {
-    #[new]
-    #[pyo3(signature = (elements, *, load_current_rms_a=0.0, crest_factor=None, housing=None))]
-    fn new(
-        elements: Vec<ElementArg>,
-        load_current_rms_a: f64,
-        crest_factor: Option<f64>,
-        housing: Option<PyHousing>,
-    ) -> PyResult<Self> {
-        let ladder = Ladder::new(elements.into_iter().map(ElementArg::into_core).collect())?
-            .with_load_current_rms_a(load_current_rms_a)?
-            .with_crest_factor(crest_factor.unwrap_or(SINE_CREST))?;
-        Ok(Self(match housing {
-            None => ladder,
-            Some(housing) => ladder.with_housing(housing.0),
-        }))
-    }
-
     /// Insertion loss, dB: 20 log10(V20/V2), negative where the filter gains.
     ///
     /// Parameters
@@ -406,15 +376,3 @@ pub(super) fn flat(frequency_hz: &RealArg<'_>) -> PyResult<(Vec<f64>, Vec<usize>
         }
     })
 }
-
-value_class!(PyLadder, "Ladder" {
-    /// The elements, source side first.
-    elements: Vec<ElementArg> = |ladder| ladder.elements().iter().map(ElementArg::from_core).collect(),
-    /// Load current, effective value, A.
-    load_current_rms_a: f64 = |ladder| ladder.load_current_rms_a(),
-    /// Peak of the load current over its effective value.
-    crest_factor: f64 = |ladder| ladder.crest_factor(),
-    /// The can, or None.
-    housing: Option<PyHousing> = |ladder| ladder.housing().map(|housing| PyHousing(*housing)),
-});
-parameter_methods!(PyLadder);

@@ -9,8 +9,7 @@ use super::filter_mains::PyMainsSupply;
 use super::interrupt::interruptible;
 use crate::circuit::bounds::SINE_CREST;
 use crate::filter::{
-    DesignLimits, Family, LossGoal, Lot, MeasuringCircuit, PreferredSeries, Prototype, ranked_by_yield,
-    synthesise_watched,
+    DesignLimits, Family, LossGoal, Lot, PreferredSeries, Prototype, ranked_by_yield, synthesise_watched,
 };
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
@@ -155,38 +154,12 @@ value_class!(PyPreferredSeries, "PreferredSeries" {
     name: &'static str = |series| series.name(),
 });
 
-/// A loss that must be met.
-///
-/// Parameters
-/// ----------
-/// frequency_hz : float
-///     Frequency, Hz, positive.
-/// loss_db : float
-///     Insertion loss to be met, dB.
-/// circuit : MeasuringCircuit, optional
-///     Where it is stated; 50 ohm each where not given.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LossGoal")]
-#[derive(Clone, PartialEq)]
-pub struct PyLossGoal(pub LossGoal);
-
-#[pymethods]
-impl PyLossGoal {
-    #[new]
-    #[pyo3(signature = (frequency_hz, loss_db, circuit=None))]
-    fn new(frequency_hz: f64, loss_db: f64, circuit: Option<PyMeasuringCircuit>) -> PyResult<Self> {
-        let circuit = circuit.map_or_else(MeasuringCircuit::fifty_ohm, |circuit| circuit.0);
-        Ok(Self(LossGoal::new(frequency_hz, loss_db, circuit)?))
-    }
+LossGoal! {
+    /// A loss that must be met.
+    ///
+    /// {parameters}
+    class PyLossGoal;
 }
-
-value_class!(PyLossGoal, "LossGoal" {
-    /// Frequency, Hz.
-    frequency_hz: f64 = |goal| goal.frequency_hz(),
-    /// Insertion loss to be met, dB.
-    loss_db: f64 = |goal| goal.loss_db(),
-    /// Where it is stated.
-    circuit: PyMeasuringCircuit = |goal| PyMeasuringCircuit(goal.circuit().clone()),
-});
 
 /// What a filter may not exceed, and what its parts are like.
 ///

@@ -23,8 +23,8 @@ pub struct PySeries(pub Part);
 #[pymethods]
 impl PySeries {
     #[new]
-    fn new(part: PartArg) -> Self {
-        Self(part.into_core())
+    fn new(part: PartArg) -> PyResult<Self> {
+        Ok(Self(part.into_core()?))
     }
 }
 
@@ -46,8 +46,8 @@ pub struct PyShunt(pub Part);
 #[pymethods]
 impl PyShunt {
     #[new]
-    fn new(part: PartArg) -> Self {
-        Self(part.into_core())
+    fn new(part: PartArg) -> PyResult<Self> {
+        Ok(Self(part.into_core()?))
     }
 }
 
@@ -184,62 +184,12 @@ pub fn tubular_electrode_inductance_h(length_m: f64, inner_radius_m: f64, outer_
     Ok(core_tubular_electrode_inductance_h(length_m, inner_radius_m, outer_radius_m)?)
 }
 
-/// A length of cable or of lossy line.
-///
-/// Parameters
-/// ----------
-/// length_m : float
-///     Length, m.
-/// characteristic_ohm : float
-///     Characteristic impedance without loss, ohm.
-/// velocity_m_per_s : float
-///     Velocity without loss, m/s.
-/// resistance_ohm_per_m : float, default 0
-///     Resistance per metre at `reference_hz`, growing as the square root of frequency.
-/// reference_hz : float, default 1e6
-///     Frequency of that resistance, Hz.
-/// loss_tangent : float, default 0
-///     Of the dielectric, constant in frequency.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LossyLine")]
-#[derive(Clone, PartialEq)]
-pub struct PyLossyLine(pub LossyLine);
-
-#[pymethods]
-impl PyLossyLine {
-    #[new]
-    #[pyo3(signature = (length_m, characteristic_ohm, velocity_m_per_s, *, resistance_ohm_per_m=0.0, reference_hz=1e6,
-        loss_tangent=0.0))]
-    fn new(
-        length_m: f64,
-        characteristic_ohm: f64,
-        velocity_m_per_s: f64,
-        resistance_ohm_per_m: f64,
-        reference_hz: f64,
-        loss_tangent: f64,
-    ) -> PyResult<Self> {
-        Ok(Self(
-            LossyLine::new(length_m, characteristic_ohm, velocity_m_per_s)?
-                .with_resistance(resistance_ohm_per_m, reference_hz)?
-                .with_loss_tangent(loss_tangent)?,
-        ))
-    }
+LossyLine! {
+    /// A length of cable or of lossy line.
+    ///
+    /// {parameters}
+    class PyLossyLine keywords;
 }
-
-value_class!(PyLossyLine, "LossyLine" {
-    /// Length, m.
-    length_m: f64 = |line| line.length_m(),
-    /// Characteristic impedance without loss, ohm.
-    characteristic_ohm: f64 = |line| line.characteristic_ohm(),
-    /// Velocity without loss, m/s.
-    velocity_m_per_s: f64 = |line| line.velocity_m_per_s(),
-    /// Resistance per metre at the reference frequency, ohm/m.
-    resistance_ohm_per_m: f64 = |line| line.resistance_ohm_per_m(),
-    /// Reference frequency of the resistance, Hz.
-    reference_hz: f64 = |line| line.reference_hz(),
-    /// Loss tangent of the dielectric.
-    loss_tangent: f64 = |line| line.loss_tangent(),
-});
-parameter_methods!(PyLossyLine);
 
 /// A measured two-port in the chain.
 ///
@@ -330,13 +280,13 @@ impl ElementArg {
         }
     }
 
-    pub fn into_core(self) -> Element {
-        match self {
+    pub fn into_core(self) -> PyResult<Element> {
+        Ok(match self {
             Self::Series(series) => Element::Series(series.0),
             Self::Shunt(shunt) => Element::Shunt(shunt.0),
             Self::Feedthrough(part) => Element::Feedthrough(part.0),
             Self::Line(line) => Element::Line(line.0),
             Self::Measured(measured) => Element::Measured(measured.0),
-        }
+        })
     }
 }

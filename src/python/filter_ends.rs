@@ -43,37 +43,17 @@ value_class!(PyLineNetwork, "LineNetwork" {
     branch_h: f64 = |network| network.2,
 });
 
-/// A wire that stands off a conducting plane, as the plane's terminal sees it: an antenna-like termination.
-///
-/// Parameters
-/// ----------
-/// length_m : float
-///     Length, m.
-/// radius_m : float
-///     Radius, m, below a tenth of the length.
-///
-/// Notes
-/// -----
-/// An open line with radiation as damping; exact for short wires, 36.6 ohm at the quarter wave, an
-/// interpolation of ours between and beyond (a few dB).
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Wire")]
-#[derive(Clone, PartialEq)]
-pub struct PyWire(pub Wire);
-
-#[pymethods]
-impl PyWire {
-    #[new]
-    fn new(length_m: f64, radius_m: f64) -> PyResult<Self> {
-        Ok(Self(Wire::new(length_m, radius_m)?))
-    }
+Wire! {
+    /// A wire that stands off a conducting plane, as the plane's terminal sees it: an antenna-like termination.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// An open line with radiation as damping; exact for short wires, 36.6 ohm at the quarter wave, an
+    /// interpolation of ours between and beyond (a few dB).
+    class PyWire;
 }
-
-value_class!(PyWire, "Wire" {
-    /// Length, m.
-    length_m: f64 = |wire| wire.length_m(),
-    /// Radius, m.
-    radius_m: f64 = |wire| wire.radius_m(),
-});
 
 /// An impedance in ohm (float or complex), a line network, or a wire.
 #[derive(FromPyObject, IntoPyObject)]
@@ -180,42 +160,17 @@ value_class!(PyMeasuringCircuit, "MeasuringCircuit" {
 });
 parameter_methods!(PyMeasuringCircuit);
 
-/// Impedances that a termination can have: a range of magnitude and a range of phase.
-///
-/// Parameters
-/// ----------
-/// min_ohm, max_ohm : float
-///     Least and greatest magnitude, ohm, positive.
-/// min_phase_deg, max_phase_deg : float, default -90 and 90
-///     Least and greatest phase, degrees, within -90 and 90.
-///
-/// Raises
-/// ------
-/// OutOfRangeError, RelationError
-///     For a value outside its domain, or a range upside down.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ImpedanceRegion")]
-#[derive(Clone, PartialEq)]
-pub struct PyImpedanceRegion(pub ImpedanceRegion);
-
-#[pymethods]
-impl PyImpedanceRegion {
-    #[new]
-    #[pyo3(signature = (min_ohm, max_ohm, min_phase_deg=-90.0, max_phase_deg=90.0))]
-    fn new(min_ohm: f64, max_ohm: f64, min_phase_deg: f64, max_phase_deg: f64) -> PyResult<Self> {
-        Ok(Self(ImpedanceRegion::new(min_ohm, max_ohm, min_phase_deg, max_phase_deg)?))
-    }
+ImpedanceRegion! {
+    /// Impedances that a termination can have: a range of magnitude and a range of phase.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// OutOfRangeError, RelationError
+    ///     For a value outside its domain, or a range upside down.
+    class PyImpedanceRegion;
 }
-
-value_class!(PyImpedanceRegion, "ImpedanceRegion" {
-    /// Least magnitude, ohm.
-    min_ohm: f64 = |region| region.min_ohm(),
-    /// Greatest magnitude, ohm.
-    max_ohm: f64 = |region| region.max_ohm(),
-    /// Least phase, degrees.
-    min_phase_deg: f64 = |region| region.min_phase_deg(),
-    /// Greatest phase, degrees.
-    max_phase_deg: f64 = |region| region.max_phase_deg(),
-});
 
 /// The worst pair of terminations, and the insertion loss between them.
 #[pyclass(frozen, eq, module = "stillroom", name = "WorstTerminations")]

@@ -8,7 +8,6 @@ use numpy::PyUntypedArrayMethods;
 use pyo3::prelude::*;
 
 use super::array::{ArrayLike, Nd, Out, RealArg, batch};
-use super::class::{parameter_methods, value_class};
 use super::csv::TableText;
 use super::error::warn_outside;
 use super::filter_ends::PyMeasuringCircuit;
@@ -264,44 +263,20 @@ impl PyTouchstone {
     }
 }
 
-/// Measured insertion loss against frequency, joined in ln f and held beyond both ends.
-///
-/// Parameters
-/// ----------
-/// frequency_hz : sequence of float
-///     Frequencies, Hz, increasing.
-/// losses_db : sequence of float
-///     Insertion losses, dB; negative is gain.
-/// circuit : MeasuringCircuit, optional
-///     What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
-/// offset_db : float, default 0
-///     What is added to the table, dB: a tolerance, or a margin on a data sheet.
-///
-/// Raises
-/// ------
-/// NotIncreasingError, OutOfRangeError, LengthMismatchError, EmptyError
-///     For columns that do not fit, with the row.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuredLoss")]
-#[derive(Clone, PartialEq)]
-pub struct PyMeasuredLoss(pub MeasuredLoss);
+MeasuredLoss! {
+    /// Measured insertion loss against frequency, joined in ln f and held beyond both ends.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// NotIncreasingError, OutOfRangeError, LengthMismatchError, EmptyError
+    ///     For columns that do not fit, with the row.
+    class PyMeasuredLoss;
+}
 
 #[pymethods]
 impl PyMeasuredLoss {
-    #[new]
-    #[pyo3(signature = (frequency_hz, losses_db, circuit=None, offset_db=0.0))]
-    fn new(
-        frequency_hz: Vec<f64>,
-        losses_db: Vec<f64>,
-        circuit: Option<PyMeasuringCircuit>,
-        offset_db: f64,
-    ) -> PyResult<Self> {
-        let table = MeasuredLoss::new(frequency_hz, losses_db)?.with_offset_db(offset_db)?;
-        Ok(Self(match circuit {
-            None => table,
-            Some(circuit) => table.with_circuit(circuit.0),
-        }))
-    }
-
     /// From comma-separated text with the columns `frequency_hz` and `insertion_loss_db`.
     ///
     /// Parameters
@@ -354,15 +329,3 @@ impl PyMeasuredLoss {
         Ok(result)
     }
 }
-
-value_class!(PyMeasuredLoss, "MeasuredLoss" {
-    /// Frequencies, Hz.
-    frequency_hz: Vec<f64> = |table| table.frequency_hz().to_vec(),
-    /// Insertion losses at these, dB.
-    losses_db: Vec<f64> = |table| table.losses_db().to_vec(),
-    /// What it was measured between.
-    circuit: PyMeasuringCircuit = |table| PyMeasuringCircuit(table.circuit().clone()),
-    /// What is added to the table, dB.
-    offset_db: f64 = |table| table.offset_db(),
-});
-parameter_methods!(PyMeasuredLoss);

@@ -3,11 +3,12 @@
 use num_complex::Complex64;
 use pyo3::prelude::*;
 
-use super::class::{leak_class, parameter_methods, value_class};
+use super::class::{parameter_methods, value_class};
 use super::filter::PyLadder;
 use super::filter_ends::{PyMeasuringCircuit, TerminationArg};
 use super::filter_files::PyMeasuredLoss;
 use super::filter_lines::PyLineFilter;
+use super::leak::PyLeak;
 use crate::filter::{Conductor, FilteredLine, LineLoss};
 
 /// A wire on one side of the wall.
@@ -75,61 +76,38 @@ impl LineLossArg {
         }
     }
 
-    fn into_core(self) -> LineLoss {
-        match self {
+    fn into_core(self) -> PyResult<LineLoss> {
+        Ok(match self {
             Self::Ladder(ladder) => ladder.0.into(),
             Self::Lines(filter) => filter.0.into(),
             Self::Measured(table) => table.0.into(),
-        }
+        })
     }
 }
 
-/// A line through the wall with a filter in it, as a leak.
-///
-/// Mains filters put current into the protective earth: bond the case before energising, check touch
-/// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
-///
-/// Parameters
-/// ----------
-/// filter : Ladder, LineFilter or MeasuredLoss
-///     The filter, outside first; several lines count in common mode; a table of measured loss holds between the
-///     impedances that it was measured between, and warns elsewhere.
-/// outside : Conductor
-///     The wire outside.
-/// inside : Conductor
-///     The wire inside.
-///
-/// Notes
-/// -----
-/// Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
-/// Each efficiency is min(1, R_rad/R), see `Conductor`: matched antennas at most, bounded by length and height at low
-/// frequency. A bound in the stated circuit, not a prediction: from k l = 1 on a bare wire has an impedance of its own, to
-/// be stated as a `Wire`. Every wire is bounded by the filter's gain between the worst terminations
-/// (`TwoPort.worst_transducer_loss_db`) with both efficiencies one.
-#[pyclass(frozen, eq, from_py_object, extends = super::leak::PyLeak, module = "stillroom", name = "FilteredLine")]
-#[derive(Clone, PartialEq)]
-pub struct PyFilteredLine(pub FilteredLine);
-leak_class!(PyFilteredLine);
+FilteredLine! {
+    /// A line through the wall with a filter in it, as a leak.
+    ///
+    /// Mains filters put current into the protective earth: bond the case before energising, check touch
+    /// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// Cross-section = (lambda^2/4 pi) x outside efficiency x transducer gain of the filter x inside efficiency.
+    /// Each efficiency is min(1, R_rad/R), see `Conductor`: matched antennas at most, bounded by length and height at low
+    /// frequency. A bound in the stated circuit, not a prediction: from k l = 1 on a bare wire has an impedance of its own, to
+    /// be stated as a `Wire`. Every wire is bounded by the filter's gain between the worst terminations
+    /// (`TwoPort.worst_transducer_loss_db`) with both efficiencies one.
+    class PyFilteredLine extends PyLeak;
+}
 
 #[pymethods]
 impl PyFilteredLine {
-    #[new]
-    fn new(filter: LineLossArg, outside: PyConductor, inside: PyConductor) -> PyClassInitializer<Self> {
-        Self(FilteredLine::new(filter.into_core(), outside.0, inside.0)).into()
-    }
-
     /// The circuit that the filter works in: outside conductor as source, inside conductor as load.
     #[getter]
     fn circuit(&self) -> PyMeasuringCircuit {
         PyMeasuringCircuit(self.0.circuit())
     }
 }
-
-value_class!(PyFilteredLine, "FilteredLine" {
-    /// The filter.
-    filter: LineLossArg = |line| LineLossArg::from_core(line.filter()),
-    /// The wire outside.
-    outside: PyConductor = |line| PyConductor(line.outside().clone()),
-    /// The wire inside.
-    inside: PyConductor = |line| PyConductor(line.inside().clone()),
-});

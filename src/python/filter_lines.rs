@@ -13,7 +13,6 @@ use super::filter_ends::TerminationArg;
 use super::filter_housing::PyHousing;
 use super::filter_mains::{PyMainsDuty, PyMainsSupply};
 use super::filter_parts::{PartArg, saturation};
-use crate::circuit::bounds::SINE_CREST;
 use crate::error::{Error, check};
 use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTermination, Mode, Part};
 
@@ -153,7 +152,7 @@ value_class!(PyCommonModeChoke, "CommonModeChoke" {
     /// Current in all windings alike that halves the core's inductance, A, or None.
     half_current_a: Option<f64> = |choke| choke.saturation().map(|law| law.half_current_a()),
     /// Exponent of the law of saturation.
-    saturation_exponent: f64 = |choke| choke.saturation().map_or(2.0, |law| law.exponent()),
+    saturation_exponent: f64 = |choke| choke.saturation().map_or(2.0, |law| law.saturation_exponent()),
 });
 parameter_methods!(PyCommonModeChoke);
 
@@ -172,11 +171,11 @@ impl LineMemberArg {
         }
     }
 
-    fn into_core(self) -> Element {
-        match self {
-            Self::Part(part) => Element::Series(part.into_core()),
-            Self::Element(element) => element.into_core(),
-        }
+    fn into_core(self) -> PyResult<Element> {
+        Ok(match self {
+            Self::Part(part) => Element::Series(part.into_core()?),
+            Self::Element(element) => element.into_core()?,
+        })
     }
 }
 
@@ -193,8 +192,8 @@ pub struct PyInEachLine(Vec<Element>);
 #[pymethods]
 impl PyInEachLine {
     #[new]
-    fn new(parts: Vec<LineMemberArg>) -> Self {
-        Self(parts.into_iter().map(LineMemberArg::into_core).collect())
+    fn new(parts: Vec<LineMemberArg>) -> PyResult<Self> {
+        Ok(Self(parts.into_iter().map(LineMemberArg::into_core).collect::<PyResult<_>>()?))
     }
 }
 
@@ -231,8 +230,8 @@ pub struct PyLinesToCase(Vec<crate::filter::Part>);
 #[pymethods]
 impl PyLinesToCase {
     #[new]
-    fn new(parts: Vec<PartArg>) -> Self {
-        Self(parts.into_iter().map(PartArg::into_core).collect())
+    fn new(parts: Vec<PartArg>) -> PyResult<Self> {
+        Ok(Self(parts.into_iter().map(PartArg::into_core).collect::<PyResult<_>>()?))
     }
 }
 
@@ -259,8 +258,8 @@ pub struct PyBetweenLines((crate::filter::Part, usize, usize));
 impl PyBetweenLines {
     #[new]
     #[pyo3(signature = (part, first=0, second=1))]
-    fn new(part: PartArg, first: usize, second: usize) -> Self {
-        Self((part.into_core(), first, second))
+    fn new(part: PartArg, first: usize, second: usize) -> PyResult<Self> {
+        Ok(Self((part.into_core()?, first, second)))
     }
 }
 
@@ -289,8 +288,9 @@ pub struct PyStarPoint((Vec<Part>, Option<Part>));
 impl PyStarPoint {
     #[new]
     #[pyo3(signature = (parts, to_case=None))]
-    fn new(parts: Vec<PartArg>, to_case: Option<PartArg>) -> Self {
-        Self((parts.into_iter().map(PartArg::into_core).collect(), to_case.map(PartArg::into_core)))
+    fn new(parts: Vec<PartArg>, to_case: Option<PartArg>) -> PyResult<Self> {
+        let parts = parts.into_iter().map(PartArg::into_core).collect::<PyResult<_>>()?;
+        Ok(Self((parts, to_case.map(PartArg::into_core).transpose()?)))
     }
 }
 
@@ -323,8 +323,8 @@ impl BankArg {
         }
     }
 
-    fn into_core(self) -> Bank {
-        match self {
+    fn into_core(self) -> PyResult<Bank> {
+        Ok(match self {
             Self::InEachLine(bank) => bank.bank(),
             Self::LinesToCase(bank) => Bank::ToCase(bank.0),
             Self::BetweenLines(bank) => {
@@ -336,7 +336,7 @@ impl BankArg {
                 Bank::Star { parts, to_case }
             }
             Self::Choke(choke) => Bank::Choke(choke.0),
-        }
+        })
     }
 }
 
@@ -414,69 +414,34 @@ value_class!(PyModalTermination, "ModalTermination" {
     differential: TerminationArg = |ends| TerminationArg::from_core(&ends.differential),
 });
 
-/// A filter of one to four lines, with the conversion between their modes.
-///
-/// Mains filters put current into the protective earth: bond the case before energising, check touch
-/// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
-///
-/// Parameters
-/// ----------
-/// lines : int
-///     Number of lines, 1 to 4.
-/// banks : sequence of InEachLine, LinesToCase, BetweenLines, StarPoint or CommonModeChoke
-///     From the source's side to the load's.
-/// load_current_rms_a : float, default 0
-///     Load current, effective value, A, out in one line and back in others.
-/// residual_current_rms_a : float, default 0
-///     Current in each line that returns elsewhere, effective value, A: it magnetises a current-compensated choke fully.
-/// crest_factor : float, optional
-///     Peak of both over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
-///     2 to 3 for rectifiers.
-/// housing : Housing, optional
-///     The can and its bond to the wall; ideal where not given. The bond is common to all lines.
-///
-/// Raises
-/// ------
-/// LengthMismatchError
-///     For a bank with a part too many or too few; `quantity` names the bank.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> filter = sr.LineFilter(2, [
-/// ...     sr.BetweenLines(sr.Capacitor(470e-9)),
-/// ...     sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
-/// ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
-/// ... ])
-/// >>> round(filter.insertion_loss_db(1e6), 1)
-/// 56.5
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LineFilter")]
-#[derive(Clone, PartialEq)]
-pub struct PyLineFilter(pub LineFilter);
+LineFilter! {
+    /// A filter of one to four lines, with the conversion between their modes.
+    ///
+    /// Mains filters put current into the protective earth: bond the case before energising, check touch
+    /// and earth-leakage current against the code that applies, and leave the work to a licensed electrician.
+    ///
+    /// {parameters}
+    ///
+    /// Raises
+    /// ------
+    /// LengthMismatchError
+    ///     For a bank with a part too many or too few; `quantity` names the bank.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> filter = sr.LineFilter(2, [
+    /// ...     sr.BetweenLines(sr.Capacitor(470e-9)),
+    /// ...     sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
+    /// ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
+    /// ... ])
+    /// >>> round(filter.insertion_loss_db(1e6), 1)
+    /// 56.5
+    class PyLineFilter keywords;
+}
 
 #[pymethods]
 impl PyLineFilter {
-    #[new]
-    #[pyo3(signature = (lines, banks, *, load_current_rms_a=0.0, residual_current_rms_a=0.0, crest_factor=None, housing=None))]
-    fn new(
-        lines: usize,
-        banks: Vec<BankArg>,
-        load_current_rms_a: f64,
-        residual_current_rms_a: f64,
-        crest_factor: Option<f64>,
-        housing: Option<PyHousing>,
-    ) -> PyResult<Self> {
-        let banks = banks.into_iter().map(BankArg::into_core).collect();
-        let filter = LineFilter::new(lines, banks)?
-            .with_load_current_rms_a(load_current_rms_a)?
-            .with_residual_current_rms_a(residual_current_rms_a)?
-            .with_crest_factor(crest_factor.unwrap_or(SINE_CREST))?;
-        Ok(Self(match housing {
-            None => filter,
-            Some(housing) => filter.with_housing(housing.0),
-        }))
-    }
-
     /// Loss from one mode at the source to one at the load, dB.
     ///
     /// Parameters
@@ -683,19 +648,3 @@ impl PyLineFilter {
         Ok(Path { drive: drive.into_core()?, listen, source: ends(source)?, load: ends(load)? })
     }
 }
-
-value_class!(PyLineFilter, "LineFilter" {
-    /// Number of lines.
-    lines: usize = |filter| filter.lines(),
-    /// The banks, source side first.
-    banks: Vec<BankArg> = |filter| filter.banks().iter().map(BankArg::from_core).collect(),
-    /// Load current, effective value, A.
-    load_current_rms_a: f64 = |filter| filter.load_current_rms_a(),
-    /// Current in each line that returns elsewhere, effective value, A.
-    residual_current_rms_a: f64 = |filter| filter.residual_current_rms_a(),
-    /// Peak of both over effective value.
-    crest_factor: f64 = |filter| filter.crest_factor(),
-    /// The can, or None.
-    housing: Option<PyHousing> = |filter| filter.housing().map(|housing| PyHousing(*housing)),
-});
-parameter_methods!(PyLineFilter);

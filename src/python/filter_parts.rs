@@ -143,7 +143,7 @@ value_class!(PyInductor, "Inductor" {
     /// Peak current that halves the inductance, A, or None.
     half_current_a: Option<f64> = |coil| coil.saturation().map(|law| law.half_current_a()),
     /// Exponent of the law of saturation.
-    saturation_exponent: f64 = |coil| coil.saturation().map_or(2.0, |law| law.exponent()),
+    saturation_exponent: f64 = |coil| coil.saturation().map_or(2.0, |law| law.saturation_exponent()),
 });
 parameter_methods!(PyInductor);
 
@@ -290,12 +290,12 @@ impl PartArg {
         }
     }
 
-    pub fn into_core(self) -> Part {
-        match self {
+    pub fn into_core(self) -> PyResult<Part> {
+        Ok(match self {
             Self::Inductor(part) => part.0.into(),
             Self::Capacitor(part) => part.0.into(),
             Self::Resistor(part) => part.0.into(),
             Self::FerriteBead(part) => part.0.into(),
-        }
+        })
     }
 }

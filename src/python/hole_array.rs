@@ -146,12 +146,12 @@ pub enum LayoutArg {
 }
 
 impl LayoutArg {
-    fn into_core(self) -> HoleLayout {
-        match self {
+    fn into_core(self) -> PyResult<HoleLayout> {
+        Ok(match self {
             Self::Grid(PyHoleGrid(layout))
             | Self::Random(PyRandomHoles(layout))
             | Self::Places(PyHolePlaces(layout)) => layout,
-        }
+        })
     }
 
     fn from_core(layout: &HoleLayout) -> Self {
@@ -210,7 +210,7 @@ impl PyHoleArray {
     #[pyo3(signature = (hole, layout, interaction="lattice"))]
     fn new(hole: PyCircularHole, layout: LayoutArg, interaction: &str) -> PyResult<PyClassInitializer<Self>> {
         let interaction = interaction.parse::<HoleInteraction>()?;
-        Ok(Self(HoleArray::new(hole.0, layout.into_core(), interaction)?).into())
+        Ok(Self(HoleArray::new(hole.0, layout.into_core()?, interaction)?).into())
     }
 
     /// Number of holes.

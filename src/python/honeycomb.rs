@@ -142,12 +142,12 @@ impl CellArg {
         }
     }
 
-    pub fn into_core(self) -> Cell {
-        match self {
+    pub fn into_core(self) -> PyResult<Cell> {
+        Ok(match self {
             Self::Hexagonal(cell) => cell.0,
             Self::Square(cell) => cell.0,
             Self::Round(cell) => cell.0,
-        }
+        })
     }
 }
 
@@ -251,7 +251,7 @@ impl PyHoneycombPanel {
         size_m: (f64, f64),
         frame: Option<PyFrameJoint>,
     ) -> PyResult<PyClassInitializer<Self>> {
-        let panel = HoneycombPanel::new(cell.into_core(), depth_m, size_m)?;
+        let panel = HoneycombPanel::new(cell.into_core()?, depth_m, size_m)?;
         Ok(Self(match frame {
             None => panel,
             Some(frame) => panel.with_frame(frame.0),

@@ -417,7 +417,7 @@ pub struct PyClosedShell(pub ClosedShell);
 impl PyClosedShell {
     #[new]
     fn new(shape: &str, inner_radius_m: f64, layers: Vec<LayerArg>) -> PyResult<Self> {
-        let layers = layers.into_iter().map(LayerArg::into_core).collect();
+        let layers = layers.into_iter().map(LayerArg::into_core).collect::<PyResult<_>>()?;
         Ok(Self(ClosedShell::new(shape.parse::<ShellShape>()?, inner_radius_m, layers)?))
     }
 
@@ -544,7 +544,7 @@ pub fn room_in_uniform_field(
     layers: Vec<LayerArg>,
     frequency_hz: RealArg<'_>,
 ) -> PyResult<PyRoomEstimate> {
-    let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect();
+    let layers: Vec<_> = layers.into_iter().map(LayerArg::into_core).collect::<PyResult<_>>()?;
     let mut seen = Vec::new();
     let estimate = broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| {
         seen.push(f);

@@ -345,14 +345,14 @@ impl LayerArg {
         }
     }
 
-    pub fn into_core(self) -> Layer {
-        match self {
+    pub fn into_core(self) -> PyResult<Layer> {
+        Ok(match self {
             Self::Slab((material, thickness_m)) => Layer::Slab { material: material.0, thickness_m },
             Self::Film(film) => Layer::Film { sheet_resistance_ohm: film.0 },
             Self::Mesh(mesh) => Layer::Mesh(mesh.0),
             Self::Perforated(sheet) => Layer::Perforated(sheet.0),
             Self::Fabric(fabric) => Layer::Fabric(fabric.0),
-        }
+        })
     }
 }
 
@@ -421,7 +421,7 @@ impl From<PyLaminate> for PyClassInitializer<PyLaminate> {
 impl PyLaminate {
     #[new]
     fn new(layers: Vec<LayerArg>) -> PyResult<PyClassInitializer<Self>> {
-        Ok(Self(Laminate::new(layers.into_iter().map(LayerArg::into_core).collect())?).into())
+        Ok(Self(Laminate::new(layers.into_iter().map(LayerArg::into_core).collect::<PyResult<_>>()?)?).into())
     }
 
     /// Reflected over incident tangential electric field.

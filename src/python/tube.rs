@@ -406,7 +406,7 @@ impl PyTube {
         rod: Option<PyRod>,
         conductor: Option<PyThroughWire>,
     ) -> PyResult<PyClassInitializer<Self>> {
-        let tube = Tube::new(guide.into_core(), length_m)?;
+        let tube = Tube::new(guide.into_core()?, length_m)?;
         let tube = rod.map_or(Ok(tube.clone()), |rod| tube.with_rod(rod.0))?;
         Ok(Self(conductor.map_or(Ok(tube.clone()), |wire| tube.with_conductor(wire.0))?).into())
     }

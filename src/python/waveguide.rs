@@ -540,11 +540,11 @@ impl GuideArg {
         }
     }
 
-    pub fn into_core(self) -> Guide {
-        match self {
+    pub fn into_core(self) -> PyResult<Guide> {
+        Ok(match self {
             Self::Circular(guide) => guide.0,
             Self::Rectangular(guide) => guide.0,
             Self::Hexagonal(guide) => guide.0,
-        }
+        })
     }
 }

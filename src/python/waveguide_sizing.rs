@@ -51,7 +51,7 @@ pub fn size_vent(
     air: Option<PyAir>,
 ) -> PyResult<Py<PyHoneycombPanel>> {
     let task = VentTask { target_db, frequency_hz, flow_m3_per_s, size_m, least_width_m, greatest_depth_m };
-    let (like, air) = (like.into_core(), air.map_or_else(Air::default, |air| air.0));
+    let (like, air) = (like.into_core()?, air.map_or_else(Air::default, |air| air.0));
     let panel = py.detach(|| sizing::size_vent(&task, &like, &air))?;
     Py::new(py, PyHoneycombPanel(panel))
 }
@@ -86,6 +86,6 @@ pub fn size_tube(
     greatest_length_m: f64,
 ) -> PyResult<Py<PyTube>> {
     let rod = rod.map(|rod| rod.0);
-    let tube = sizing::size_tube(guide.into_core(), rod, target_db, frequency_hz, greatest_length_m)?;
+    let tube = sizing::size_tube(guide.into_core()?, rod, target_db, frequency_hz, greatest_length_m)?;
     Py::new(py, PyTube(tube))
 }
