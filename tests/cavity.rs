@@ -217,10 +217,10 @@ fn nonsense_is_refused_by_name() {
     let text = |result: stillroom::Result<BenchBox>| result.unwrap_err().to_string();
     let interior = [0.3, 0.12, 0.3];
     let wide = slot([0.15, 0.06], [0.31, 5e-3]);
-    assert!(text(BenchBox::new(interior, vec![wide])).contains("openings[0]"));
+    assert!(text(BenchBox::new(interior, vec![wide])).contains("openings.0"));
     let (one, two) = (slot([0.1, 0.06], [0.1, 5e-3]), slot([0.15, 0.062], [0.1, 5e-3]));
     let overlap = text(BenchBox::new(interior, vec![one, two]));
-    assert!(overlap.contains("openings[1]") && overlap.contains("openings[0]") && overlap.contains("at least"));
+    assert!(overlap.contains("openings.1") && overlap.contains("openings.0") && overlap.contains("at least"));
     assert!(text(BenchBox::new(interior, vec![])).contains("openings"));
     assert!(text(BenchBox::new([0.3, -0.1, 0.3], vec![one])).contains("interior_m[1]"));
     assert!(text(published().with_wall_thickness(-1e-3)).contains("wall_thickness_m"));
@@ -228,8 +228,8 @@ fn nonsense_is_refused_by_name() {
     let bench = published();
     assert!(bench.probe([0.15, 0.06, 0.31], BoxAxis::Y).unwrap_err().to_string().contains("at_m[2]"));
     assert!(bench.probe([-0.1, 0.06, 0.2], BoxAxis::Y).unwrap_err().to_string().contains("at_m[0]"));
-    assert!(text(bench.with_parameter("opening_1.width_m", 0.4)).contains("width"));
-    assert_eq!(bench.parameter("opening_1.height_m").unwrap(), 5e-3);
+    assert!(text(bench.with_parameter("openings.0.width_m", 0.4)).contains("width"));
+    assert_eq!(bench.parameter("openings.0.height_m").unwrap(), 5e-3);
     for bad in [f64::NAN, f64::INFINITY, -1.0] {
         assert!(BenchBox::new([bad, 0.1, 0.1], vec![one]).is_err());
         assert!(BoxOpening::rectangle([0.1, bad], [0.1, 0.1]).is_err());
@@ -274,7 +274,7 @@ fn text_keeps_all_of_a_box_and_is_checked() {
         );
         // What a constructor refuses, text does not bring in.
         let narrow = text.replacen("[0.3,", "[0.09,", 1);
-        assert!(serde_json::from_str::<BenchBox>(&narrow).unwrap_err().to_string().contains("openings[0]"));
+        assert!(serde_json::from_str::<BenchBox>(&narrow).unwrap_err().to_string().contains("openings.0"));
         assert!(serde_json::from_str::<BenchBox>(&text.replacen("interior_m", "inner_m", 1)).is_err());
     }
     for opening in [slot([0.15, 0.06], [0.1, 5e-3]), round] {

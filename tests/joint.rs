@@ -152,7 +152,7 @@ fn a_measured_table_of_a_gasket_is_the_gasket() {
     }
     assert!(measured.validity(5e9).holds());
     assert!(measured.validity(20e9).limits()[0].to_string().contains("measured transfer impedance"));
-    let worse = measured.with_parameter("row_1.scale_db", 6.0).unwrap();
+    let worse = measured.with_parameter("rows.0.scale_db", 6.0).unwrap();
     assert!((db(&worse, 1e6) - db(&measured, 1e6) - 6.0).abs() < 0.01);
 }
 
@@ -175,7 +175,7 @@ fn a_door_is_the_sum_of_its_sides() {
     assert!(text(Door::new(Vec::<(String, Joint)>::new()).unwrap_err()).contains("sides"));
     assert!(text(Door::new(vec![("a.b", sides[0].1.clone())]).unwrap_err()).contains("a.b"));
     assert!(text(Door::new(vec![("a", sides[0].1.clone()), ("a", sides[1].1.clone())]).unwrap_err()).contains("twice"));
-    assert!(text(door.with_parameter("sill.row_1.resistance_ohm_m", -1.0).unwrap_err()).contains("sill.row_1.resist"));
+    assert!(text(door.with_parameter("sill.rows.0.resistance_ohm_m", -1.0).unwrap_err()).contains("sill.rows.0.resist"));
     assert_eq!(door.with_parameter("sill.gap_m", 2e-3).unwrap().parameter("sill.gap_m").unwrap(), 2e-3);
 }
 
@@ -434,7 +434,7 @@ fn fingers_must_reach_across() {
     assert!(text(knife_edge(2e-3).with_parameter("gap_m", 3e-3).unwrap_err()).contains("fingers.free_height_m"));
     let rows = vec![TransferImpedance::beside(vec![leaf().into()]).unwrap()];
     assert!(GasketLine::new(6.0, 2.9e-3, rows.clone()).is_ok());
-    assert!(text(GasketLine::new(6.0, 3.1e-3, rows).unwrap_err()).contains("row_1.free_height_m"));
+    assert!(text(GasketLine::new(6.0, 3.1e-3, rows).unwrap_err()).contains("rows.0.free_height_m"));
     // As told at its height, twice as much with half of the force through a film, by the root of it if clean.
     let finger = leaf().finger();
     assert!((finger.resistance_at_ohm(2e-3) - 5e-3).abs() < 1e-15);
@@ -614,7 +614,7 @@ fn a_variant_filled_by_hand_is_checked_by_the_line() {
     let bad = TransferImpedance::Gasket { resistance_ohm_m: -1.0, inductance_h_m: 0.0 };
     let good = TransferImpedance::gasket(1e-5, 0.0).unwrap();
     let text = |rows| GasketLine::new(1.0, 1e-3, rows).unwrap_err().to_string();
-    assert!(text(vec![good.clone(), bad.clone()]).contains("row_2.resistance_ohm_m"));
+    assert!(text(vec![good.clone(), bad.clone()]).contains("rows.1.resistance_ohm_m"));
     assert!(text(vec![TransferImpedance::Beside(vec![good, bad])]).contains("resistance_ohm_m"));
     assert!(text(vec![TransferImpedance::Beside(vec![])]).contains("parts"));
 }

@@ -28,10 +28,10 @@ use super::neighbours::{Gathering, Neighbours, shared};
 use crate::choice::choice;
 use crate::constants::{wavelength_m, wavenumber_per_m};
 use crate::decibel::LnSum;
-use crate::error::{Error, Result};
+use crate::error::Error;
 use crate::leak::{Extent, Leak, Polarizability};
 use crate::mouth::chain::ln_mode_area;
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// How the holes of an array are taken together.
@@ -63,49 +63,25 @@ choice!(HoleInteraction, "hole interaction" { Lattice => "lattice", Incoherent =
 /// assert!((ratio / 81.0 - 1.0).abs() < 0.05);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new(hole, layout, interaction))]
 pub struct HoleArray {
+    /// One of the holes.
+    #[part]
     hole: CircularHole,
+    /// Where they are.
+    #[part]
     layout: HoleLayout,
+    /// How they are taken together.
+    #[kept(choice = "lattice", default = HoleInteraction::Lattice, setter = none)]
     interaction: HoleInteraction,
+    #[worked_out(layout.centres_m(hole.diameter_m()).map_err(told_from_the_array)?)]
     centres_m: Vec<[f64; 2]>,
+    #[worked_out(Neighbours::new(&layout, &centres_m))]
     neighbours: Neighbours,
 }
 
 impl HoleArray {
-    /// Holes alike, by their layout and how they are taken together.
-    ///
-    /// # Errors
-    /// Those of [`HoleLayout::centres_m`]: holes that overlap or do not fit.
-    pub fn new(hole: CircularHole, layout: HoleLayout, interaction: HoleInteraction) -> Result<Self> {
-        let centres_m = layout.centres_m(hole.diameter_m()).map_err(told_from_the_array)?;
-        let neighbours = Neighbours::new(&layout, &centres_m);
-        Ok(Self { hole, layout, interaction, centres_m, neighbours })
-    }
-
-    /// One of the holes.
-    #[must_use]
-    pub fn hole(&self) -> &CircularHole {
-        &self.hole
-    }
-
-    /// Where they are.
-    #[must_use]
-    pub fn layout(&self) -> &HoleLayout {
-        &self.layout
-    }
-
-    /// How they are taken together.
-    #[must_use]
-    pub fn interaction(&self) -> HoleInteraction {
-        self.interaction
-    }
-
     /// Centres of the holes, m.
     #[must_use]
     pub fn centres_m(&self) -> &[[f64; 2]] {
@@ -223,14 +199,6 @@ fn told_from_the_array(error: Error) -> Error {
     }
 }
 
-impl Rebuild for HoleArray {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let hole = knobs.enter("hole", |knobs| self.hole.rebuild(knobs))?;
-        let layout = knobs.enter("layout", |knobs| self.layout.rebuild(knobs))?;
-        Self::new(hole, layout, self.interaction)
-    }
-}
-
 impl Leak for HoleArray {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         let ln_count = (self.count() as f64).ln();
@@ -344,36 +312,5 @@ impl Directional for HoleArray {
             HoleInteraction::Incoherent => self.hole.ln_cross_section_towards(frequency_hz, arrival) + ln_count,
             HoleInteraction::Coherent => self.hole.ln_cross_section_towards(frequency_hz, arrival) + 2.0 * ln_count,
         }
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    hole: CircularHole,
-    layout: HoleLayout,
-    #[serde(default)]
-    interaction: HoleInteraction,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for HoleArray {
-    type Error = Error;
-    fn try_from(record: Record) -> Result<Self> {
-        // The layout passes its own constructor again.
-        let layout = match record.layout {
-            HoleLayout::Grid { pattern, pitch_m, rows, columns } => HoleLayout::grid(pattern, pitch_m, rows, columns),
-            HoleLayout::Random { count, width_m, height_m, seed } => HoleLayout::random(count, width_m, height_m, seed),
-            HoleLayout::Places { positions_m } => HoleLayout::places(positions_m),
-        };
-        Self::new(record.hole, layout.map_err(|error| error.within("layout"))?, record.interaction)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<HoleArray> for Record {
-    fn from(array: HoleArray) -> Self {
-        Self { hole: array.hole, layout: array.layout, interaction: array.interaction }
     }
 }

@@ -88,7 +88,7 @@ impl BenchBox {
         let (least, most) = interior_m.iter().fold((f64::INFINITY, 0.0), |(l, m), &s| (f64::min(l, s), f64::max(m, s)));
         check::at_most("longest of interior_m", "m", most, "100 times the shortest", 100.0 * least)?;
         check::not_empty("openings", &openings)?;
-        let name = |number: usize| format!("openings[{number}]");
+        let name = |number: usize| format!("openings.{number}");
         for (number, opening) in openings.iter().enumerate() {
             let front = [interior_m[0], interior_m[1]];
             opening.check_inside(front).map_err(|error| error.within(&name(number)))?;
@@ -450,16 +450,13 @@ impl Rebuild for BenchBox {
             knobs.value("height_m", "m", b, domain),
             knobs.value("depth_m", "m", d, domain),
         ];
-        let openings: Result<Vec<BoxOpening>> = (1..)
-            .zip(&self.openings)
-            .map(|(number, opening)| knobs.enter(&format!("opening_{number}"), |knobs| opening.rebuild(knobs)))
-            .collect();
+        let openings = knobs.part("openings", &self.openings)?;
         let thickness_m = knobs.value("wall_thickness_m", "m", self.wall_thickness_m, Domain::NON_NEGATIVE);
         let quality = self
             .contents_quality
             .map(|quality| knobs.value("contents_quality_factor", "", quality, Domain::at_least(0.5)));
         let bench =
-            Self::new(interior_m, openings?)?.with_wall_thickness(thickness_m)?.with_contents_quality(quality)?;
+            Self::new(interior_m, openings)?.with_wall_thickness(thickness_m)?.with_contents_quality(quality)?;
         Ok(bench.with_walls(knobs.enter("walls", |knobs| self.walls.rebuild(knobs))?))
     }
 }

@@ -10,11 +10,11 @@ use super::seam::Seam;
 use crate::decibel::ln_sum;
 use crate::error::{Error, Result, check};
 use crate::leak::{Extent, Leak};
-use crate::parameter::{Knobs, Rebuild};
+use crate::parameter::{Element, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A joint that can close one side of a door.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Element)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 #[allow(clippy::large_enum_variant, reason = "a door has a handful of them, and a box would save nothing")]
@@ -37,17 +37,6 @@ impl Joint {
             Self::KnifeEdge(edge) => edge,
             Self::Seam(seam) => seam,
         }
-    }
-}
-
-impl Rebuild for Joint {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Ok(match self {
-            Self::Contacts(line) => Self::Contacts(line.rebuild(knobs)?),
-            Self::Gasket(line) => Self::Gasket(line.rebuild(knobs)?),
-            Self::KnifeEdge(edge) => Self::KnifeEdge(edge.rebuild(knobs)?),
-            Self::Seam(seam) => Self::Seam(seam.rebuild(knobs)?),
-        })
     }
 }
 

@@ -41,9 +41,9 @@ impl GasketLine {
         check::not_empty("rows", &rows)?;
         check::within("rows", "", rows.len() as f64, (1.0, MOST_ROWS as f64), "from 1 to 16")?;
         let checked = |(number, row): (usize, TransferImpedance)| {
-            row.across(gap_m).map_err(|error| error.within(&format!("row_{number}")))
+            row.across(gap_m).map_err(|error| error.within(&format!("rows.{number}")))
         };
-        Ok(Self { gap, rows: (1..).zip(rows).map(checked).collect::<Result<_>>()? })
+        Ok(Self { gap, rows: (0..).zip(rows).map(checked).collect::<Result<_>>()? })
     }
 
     /// The same joint with its rows this far apart, m.
@@ -104,12 +104,9 @@ impl Rebuild for GasketLine {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         let length_m = knobs.value("length_m", "m", self.gap.length_m, Domain::POSITIVE);
         let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, Domain::POSITIVE.and("at most the length"));
-        let rows: Result<Vec<TransferImpedance>> = (1..)
-            .zip(&self.rows)
-            .map(|(number, row)| knobs.enter(&format!("row_{number}"), |knobs| row.rebuild(knobs)))
-            .collect();
+        let rows = knobs.part("rows", &self.rows)?;
         let spacing_m = knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, Domain::NON_NEGATIVE);
-        let line = Self::new(length_m, gap_m, rows?)?.with_row_spacing(spacing_m)?;
+        let line = Self::new(length_m, gap_m, rows)?.with_row_spacing(spacing_m)?;
         Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Extent, Leak};
 use crate::error::{Result, check};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
@@ -20,26 +20,28 @@ const CROSS_SECTION: &str = "cross_section_m2";
 /// assert!(!hatch.validity(10e9).holds());
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "columns that do not fit")]
 pub struct TabulatedLeak {
+    /// Frequencies of the table.
+    #[kept]
     frequency_hz: Vec<f64>,
+    /// Transmission cross-sections, m^2.
+    #[kept]
     values_m2: Vec<f64>,
+    /// What is added to the table: a knob for tolerances.
+    #[parameter(finite, default = 0.0, setter = scaled)]
     scale_db: f64,
 }
 
 impl TabulatedLeak {
-    /// From frequencies (Hz, increasing) and cross-sections (m², positive), equally many.
-    ///
-    /// # Errors
-    /// For empty or unequal columns, frequencies that do not increase, values that are not positive;
-    /// each with its row.
-    pub fn new(frequency_hz: Vec<f64>, values_m2: Vec<f64>) -> Result<Self> {
-        check::not_empty("frequency_hz", &frequency_hz)?;
-        check::frequencies(&frequency_hz)?;
-        check::increasing("frequency_hz", "Hz", &frequency_hz)?;
-        check::same_length("values_m2", values_m2.len(), "frequency_hz", frequency_hz.len())?;
-        check::all_positive("values_m2", "m2", &values_m2)?;
-        Ok(Self { frequency_hz, values_m2, scale_db: 0.0 })
+    fn settle(self) -> Result<Self> {
+        check::not_empty("frequency_hz", &self.frequency_hz)?;
+        check::frequencies(&self.frequency_hz)?;
+        check::increasing("frequency_hz", "Hz", &self.frequency_hz)?;
+        check::same_length("values_m2", self.values_m2.len(), "frequency_hz", self.frequency_hz.len())?;
+        check::all_positive("values_m2", "m2", &self.values_m2)?;
+        Ok(self)
     }
 
     /// From text with a heading, in the columns `frequency_hz` and `cross_section_m2`, in any order and among others,
@@ -63,39 +65,6 @@ impl TabulatedLeak {
         let rows = self.frequency_hz.iter().zip(&self.values_m2);
         let rows = rows.map(|(frequency, value)| format!("{frequency},{value:e}\n"));
         std::iter::once(format!("{FREQUENCY},{CROSS_SECTION}\n")).chain(rows).collect()
-    }
-
-    /// Frequencies of the table, Hz.
-    #[must_use]
-    pub fn frequency_hz(&self) -> &[f64] {
-        &self.frequency_hz
-    }
-
-    /// Cross-sections of the table, m².
-    #[must_use]
-    pub fn values_m2(&self) -> &[f64] {
-        &self.values_m2
-    }
-
-    /// What is added to the table, dB: a knob for tolerances.
-    #[must_use]
-    pub fn scale_db(&self) -> f64 {
-        self.scale_db
-    }
-
-    /// The same leak, `scale_db` decibels greater in cross-section.
-    ///
-    /// # Errors
-    /// Unless finite.
-    pub fn scaled(mut self, scale_db: f64) -> Result<Self> {
-        self.scale_db = check::finite("scale_db", "dB", scale_db)?;
-        Ok(self)
-    }
-}
-
-impl Rebuild for TabulatedLeak {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db, Domain::FINITE))
     }
 }
 

@@ -24,7 +24,7 @@ use crate::choice::choice;
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LogTransmission;
 use crate::error::{Result, check};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 use crate::wave::sheet::Sheet;
 
@@ -77,37 +77,33 @@ pub struct FieldRatio {
 /// assert!((test.shielding_db(&wall, &[1e3])?[0] - 34.17).abs() < 0.005);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "LoopRecord", into = "LoopRecord")
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(
+    new(arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m),
+    settle,
+    errors = "distances beyond what is computed, loops that reach the wall"
 )]
 pub struct LoopTest {
+    /// How the loops stand to the wall.
+    #[kept(choice)]
     arrangement: LoopArrangement,
+    /// Radius of the source loop.
+    #[parameter(positive)]
     source_radius_m: f64,
+    /// Radius of the receiving loop; zero for a point probe.
+    #[parameter(non_negative)]
     receiver_radius_m: f64,
+    /// Distance of the source's centre from the wall.
+    #[parameter(positive)]
     outside_m: f64,
+    /// Distance of the receiver's centre from the wall.
+    #[parameter(positive)]
     inside_m: f64,
 }
 
 impl LoopTest {
-    /// A test by the radii of its loops and the distances of their centres from the near faces of the
-    /// wall, all in metres. A receiver of radius 0 is a point probe.
-    ///
-    /// # Errors
-    /// For a source radius that is not positive and finite, a negative receiver radius, a distance
-    /// outside 1 µm to 1000 km, for coplanar loops that touch the wall (or reach over 99 % of the way),
-    /// and for coaxial ones whose radius is over 100 times their distance.
-    pub fn new(
-        arrangement: LoopArrangement,
-        source_radius_m: f64,
-        receiver_radius_m: f64,
-        outside_m: f64,
-        inside_m: f64,
-    ) -> Result<Self> {
-        check::positive("source_radius_m", "m", source_radius_m)?;
-        check::non_negative("receiver_radius_m", "m", receiver_radius_m)?;
+    fn settle(self) -> Result<Self> {
+        let Self { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m } = self;
         distances(outside_m, inside_m)?;
         for (name, radius, other, distance) in [
             ("source_radius_m", source_radius_m, ["outside_m", "0.99 outside_m", "100 outside_m"], outside_m),
@@ -119,37 +115,7 @@ impl LoopTest {
             }
             check::less_than(name, "m", radius, other[2], LARGEST * distance)?;
         }
-        Ok(Self { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m })
-    }
-
-    /// How the loops stand to the wall.
-    #[must_use]
-    pub fn arrangement(&self) -> LoopArrangement {
-        self.arrangement
-    }
-
-    /// Radius of the source loop, m.
-    #[must_use]
-    pub fn source_radius_m(&self) -> f64 {
-        self.source_radius_m
-    }
-
-    /// Radius of the receiving loop, m; zero for a point probe.
-    #[must_use]
-    pub fn receiver_radius_m(&self) -> f64 {
-        self.receiver_radius_m
-    }
-
-    /// Distance of the source from the wall, m.
-    #[must_use]
-    pub fn outside_m(&self) -> f64 {
-        self.outside_m
-    }
-
-    /// Distance of the receiver from the wall, m.
-    #[must_use]
-    pub fn inside_m(&self) -> f64 {
-        self.inside_m
+        Ok(self)
     }
 
     fn geometry(&self) -> Arrangement {
@@ -196,58 +162,34 @@ impl LoopTest {
 }
 
 /// Two short rods, one on either side of a wall, both normal to it on one line.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "RodRecord", into = "RodRecord")
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(
+    new(source_length_m, receiver_length_m, outside_m, inside_m),
+    settle,
+    errors = "distances beyond what is computed, rods that reach the wall"
 )]
 pub struct RodTest {
+    /// Whole length of the source; zero for a point dipole.
+    #[parameter(non_negative, also = "less than 1.98 times its distance", default = 0.0, setter = none)]
     source_length_m: f64,
+    /// Whole length of the receiver; zero for a point dipole.
+    #[parameter(non_negative, also = "less than 1.98 times its distance", default = 0.0, setter = none)]
     receiver_length_m: f64,
+    /// Distance of the source's centre from the wall.
+    #[parameter(positive, default = 0.3, setter = none)]
     outside_m: f64,
+    /// Distance of the receiver's centre from the wall.
+    #[parameter(positive, default = 0.3, setter = none)]
     inside_m: f64,
 }
 
 impl RodTest {
-    /// A test by the whole lengths of its rods (0 for a point dipole) and the distances of their
-    /// centres from the near faces of the wall, all in metres.
-    ///
-    /// # Errors
-    /// For a negative length, a distance that is not positive and finite, and rods that touch the
-    /// wall.
-    pub fn new(source_length_m: f64, receiver_length_m: f64, outside_m: f64, inside_m: f64) -> Result<Self> {
-        check::non_negative("source_length_m", "m", source_length_m)?;
-        check::non_negative("receiver_length_m", "m", receiver_length_m)?;
-        distances(outside_m, inside_m)?;
-        let (source_end, receiver_end) = (2.0 * CLOSEST * outside_m, 2.0 * CLOSEST * inside_m);
-        check::less_than("source_length_m", "m", source_length_m, "1.98 outside_m", source_end)?;
-        check::less_than("receiver_length_m", "m", receiver_length_m, "1.98 inside_m", receiver_end)?;
-        Ok(Self { source_length_m, receiver_length_m, outside_m, inside_m })
-    }
-
-    /// Whole length of the source, m; zero for a point dipole.
-    #[must_use]
-    pub fn source_length_m(&self) -> f64 {
-        self.source_length_m
-    }
-
-    /// Whole length of the receiver, m; zero for a point dipole.
-    #[must_use]
-    pub fn receiver_length_m(&self) -> f64 {
-        self.receiver_length_m
-    }
-
-    /// Distance of the source's centre from the wall, m.
-    #[must_use]
-    pub fn outside_m(&self) -> f64 {
-        self.outside_m
-    }
-
-    /// Distance of the receiver's centre from the wall, m.
-    #[must_use]
-    pub fn inside_m(&self) -> f64 {
-        self.inside_m
+    fn settle(self) -> Result<Self> {
+        distances(self.outside_m, self.inside_m)?;
+        let (source_end, receiver_end) = (2.0 * CLOSEST * self.outside_m, 2.0 * CLOSEST * self.inside_m);
+        check::less_than("source_length_m", "m", self.source_length_m, "1.98 outside_m", source_end)?;
+        check::less_than("receiver_length_m", "m", self.receiver_length_m, "1.98 inside_m", receiver_end)?;
+        Ok(self)
     }
 
     /// Received electric field with the sheet over that without it, the rods in the same places.
@@ -291,83 +233,6 @@ fn ratios(geometry: Arrangement, distances: f64, sheet: &dyn Sheet, frequency_hz
         .into_iter()
         .map(|found| FieldRatio { ratio: LogTransmission(found.ln_ratio), relative_error: found.error })
         .collect()
-}
-
-impl Rebuild for LoopTest {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            self.arrangement,
-            knobs.value("source_radius_m", "m", self.source_radius_m, Domain::POSITIVE),
-            knobs.value("receiver_radius_m", "m", self.receiver_radius_m, Domain::NON_NEGATIVE),
-            knobs.value("outside_m", "m", self.outside_m, Domain::POSITIVE),
-            knobs.value("inside_m", "m", self.inside_m, Domain::POSITIVE),
-        )
-    }
-}
-
-impl Rebuild for RodTest {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("source_length_m", "m", self.source_length_m, Domain::NON_NEGATIVE),
-            knobs.value("receiver_length_m", "m", self.receiver_length_m, Domain::NON_NEGATIVE),
-            knobs.value("outside_m", "m", self.outside_m, Domain::POSITIVE),
-            knobs.value("inside_m", "m", self.inside_m, Domain::POSITIVE),
-        )
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct LoopRecord {
-    arrangement: LoopArrangement,
-    source_radius_m: f64,
-    receiver_radius_m: f64,
-    outside_m: f64,
-    inside_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<LoopRecord> for LoopTest {
-    type Error = Error;
-    fn try_from(record: LoopRecord) -> Result<Self> {
-        let LoopRecord { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m } = record;
-        Self::new(arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<LoopTest> for LoopRecord {
-    fn from(test: LoopTest) -> Self {
-        let LoopTest { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m } = test;
-        Self { arrangement, source_radius_m, receiver_radius_m, outside_m, inside_m }
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RodRecord {
-    source_length_m: f64,
-    receiver_length_m: f64,
-    outside_m: f64,
-    inside_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<RodRecord> for RodTest {
-    type Error = Error;
-    fn try_from(record: RodRecord) -> Result<Self> {
-        Self::new(record.source_length_m, record.receiver_length_m, record.outside_m, record.inside_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<RodTest> for RodRecord {
-    fn from(test: RodTest) -> Self {
-        let RodTest { source_length_m, receiver_length_m, outside_m, inside_m } = test;
-        Self { source_length_m, receiver_length_m, outside_m, inside_m }
-    }
 }
 
 #[cfg(test)]

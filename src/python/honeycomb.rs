@@ -171,43 +171,17 @@ fn at_angles(
     Ok(result)
 }
 
-/// The joint between a panel and its frame.
-///
-/// Parameters
-/// ----------
-/// gap_m : float
-///     Gap between panel and frame, m, from 1e-9 to 0.1.
-/// resistance_ohm_m : float, default 0
-///     Resistance of the contact over a length of joint, ohm m.
-/// inductance_h_m : float, default 0
-///     Inductance of the contact over a length of joint, H m; one of both is positive.
-///
-/// Notes
-/// -----
-/// A single row with the transfer impedance R + jwL, all around the panel. To be measured, or taken from the maker of the gasket.
-/// Anything else (fingers, two rows, bolts) is a leak of its own, as long as the panel's `perimeter_m`.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FrameJoint")]
-#[derive(Clone, PartialEq)]
-pub struct PyFrameJoint(pub FrameJoint);
-
-#[pymethods]
-impl PyFrameJoint {
-    #[new]
-    #[pyo3(signature = (gap_m, resistance_ohm_m=0.0, inductance_h_m=0.0))]
-    fn new(gap_m: f64, resistance_ohm_m: f64, inductance_h_m: f64) -> PyResult<Self> {
-        Ok(Self(FrameJoint::new(gap_m, resistance_ohm_m, inductance_h_m)?))
-    }
+FrameJoint! {
+    /// The joint between a panel and its frame.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// A single row with the transfer impedance R + jwL, all around the panel. To be measured, or taken from the maker of the gasket.
+    /// Anything else (fingers, two rows, bolts) is a leak of its own, as long as the panel's `perimeter_m`.
+    class PyFrameJoint;
 }
-
-value_class!(PyFrameJoint, "FrameJoint" {
-    /// Gap between panel and frame, m.
-    gap_m: f64 = |joint| joint.gap_m(),
-    /// Resistance of the contact over a length of joint, ohm m.
-    resistance_ohm_m: f64 = |joint| joint.resistance_ohm_m(),
-    /// Inductance of the contact over a length of joint, H m.
-    inductance_h_m: f64 = |joint| joint.inductance_h_m(),
-});
-parameter_methods!(PyFrameJoint);
 
 /// A honeycomb vent panel; a leak.
 ///
@@ -591,56 +565,33 @@ value_class!(PyUnbondedNodes, "UnbondedNodes" {
 });
 parameter_methods!(PyUnbondedNodes);
 
-/// A foil honeycomb with unbonded nodes, or two of them crossed; a leak.
-///
-/// For a field across the ribbons every node is a slit without cutoff. A second layer, turned by 90 degrees, stops what the first
-/// lets through.
-///
-/// Parameters
-/// ----------
-/// panel : HoneycombPanel
-///     One layer as if its nodes were bonded; of hexagonal cells.
-/// nodes : UnbondedNodes
-///     Its nodes.
-/// crossed_gap_m : float, optional
-///     Distance of a second, alike layer turned by 90 degrees, m; a single layer where not given.
-///
-/// Notes
-/// -----
-/// Nodes as lines of two plates in series with the cells; layers linked by the wave itself alone. Derived in the theory pages,
-/// with no measurement to hold it against. Warns outside its range: above 0.6 of cutoff, gaps below 0.3 of the pitch
-/// or near half a wavelength.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
-/// >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
-/// >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
-/// >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
-/// True
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "FoilPanel")]
-#[derive(Clone, PartialEq)]
-pub struct PyFoilPanel(pub FoilPanel);
-leak_class!(PyFoilPanel);
+FoilPanel! {
+    /// A foil honeycomb with unbonded nodes, or two of them crossed; a leak.
+    ///
+    /// For a field across the ribbons every node is a slit without cutoff. A second layer, turned by 90 degrees, stops what the first
+    /// lets through.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// Nodes as lines of two plates in series with the cells; layers linked by the wave itself alone. Derived in the theory pages,
+    /// with no measurement to hold it against. Warns outside its range: above 0.6 of cutoff, gaps below 0.3 of the pitch
+    /// or near half a wavelength.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+    /// >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
+    /// >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
+    /// >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
+    /// True
+    class PyFoilPanel extends PyLeak;
+}
 
 #[pymethods]
 impl PyFoilPanel {
-    #[new]
-    #[pyo3(signature = (panel, nodes, crossed_gap_m=None))]
-    fn new(
-        panel: PyHoneycombPanel,
-        nodes: PyUnbondedNodes,
-        crossed_gap_m: Option<f64>,
-    ) -> PyResult<PyClassInitializer<Self>> {
-        let foil = FoilPanel::new(panel.0, nodes.0)?;
-        Ok(Self(match crossed_gap_m {
-            None => foil,
-            Some(gap_m) => foil.crossed(gap_m)?,
-        })
-        .into())
-    }
-
     /// Shielding effectiveness of the unbounded panel under a plane wave, dB.
     ///
     /// Parameters
@@ -679,30 +630,6 @@ impl PyFoilPanel {
         })
     }
 }
-
-/// A panel on its way to Python.
-pub struct PanelObject(HoneycombPanel);
-
-impl<'py> IntoPyObject<'py> for PanelObject {
-    type Target = PyHoneycombPanel;
-    type Output = Bound<'py, PyHoneycombPanel>;
-    type Error = PyErr;
-    #[cfg(feature = "stubs")]
-    const OUTPUT_TYPE: pyo3::inspect::PyStaticExpr = <Bound<'py, PyHoneycombPanel> as IntoPyObject<'py>>::OUTPUT_TYPE;
-
-    fn into_pyobject(self, py: Python<'py>) -> PyResult<Self::Output> {
-        Bound::new(py, PyHoneycombPanel(self.0))
-    }
-}
-
-value_class!(PyFoilPanel, "FoilPanel" {
-    /// One layer as if its nodes were bonded.
-    panel: PanelObject = |foil| PanelObject(foil.panel().clone()),
-    /// Its nodes.
-    nodes: PyUnbondedNodes = |foil| PyUnbondedNodes(*foil.nodes()),
-    /// Distance of a second, crossed layer, m, or None.
-    crossed_gap_m: Option<f64> = |foil| foil.crossed_gap_m(),
-});
 
 /// Rule of thumb: what N cells within half a wavelength are said to take from a panel's loss, 20 log10 N, dB.
 ///

@@ -35,13 +35,13 @@ use crate::joint::{Door, GasketLine, Joint};
 /// Notes
 /// -----
 /// Rows are shunts on the gap as a line, and resonate where their distance is half a wavelength. The
-/// parameters of the rows are `row_1.resistance_ohm_m` and so on.
+/// parameters of the rows are `rows.0.resistance_ohm_m` and so on.
 ///
 /// Examples
 /// --------
 /// >>> import stillroom as sr
 /// >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.Gasket(2e-5, 2e-12)])
-/// >>> worn = lid.with_parameter("row_1.resistance_ohm_m", 2e-3)
+/// >>> worn = lid.with_parameter("rows.0.resistance_ohm_m", 2e-3)
 /// >>> worn.cross_section_db(1e6) > lid.cross_section_db(1e6) + 30
 /// True
 #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "GasketLine")]

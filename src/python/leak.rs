@@ -263,31 +263,17 @@ impl<'py> IntoPyObject<'py> for SheetObject {
     }
 }
 
-/// A leak known by measurement or computed elsewhere: its cross-section in a table.
-///
-/// Joined in log frequency; held beyond both ends, with a warning.
-///
-/// Parameters
-/// ----------
-/// frequency_hz : sequence of float
-///     Frequencies, Hz, increasing.
-/// values_m2 : sequence of float
-///     Transmission cross-sections, m^2, positive.
-/// scale_db : float, default 0
-///     What is added to the table, dB.
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "TabulatedLeak")]
-#[derive(Clone, PartialEq)]
-pub struct PyTabulatedLeak(pub TabulatedLeak);
-leak_class!(PyTabulatedLeak);
+TabulatedLeak! {
+    /// A leak known by measurement or computed elsewhere: its cross-section in a table.
+    ///
+    /// Joined in log frequency; held beyond both ends, with a warning.
+    ///
+    /// {parameters}
+    class PyTabulatedLeak extends PyLeak;
+}
 
 #[pymethods]
 impl PyTabulatedLeak {
-    #[new]
-    #[pyo3(signature = (frequency_hz, values_m2, scale_db=0.0))]
-    fn new(frequency_hz: Vec<f64>, values_m2: Vec<f64>, scale_db: f64) -> PyResult<PyClassInitializer<Self>> {
-        Ok(Self(TabulatedLeak::new(frequency_hz, values_m2)?.scaled(scale_db)?).into())
-    }
-
     /// From text with the columns `frequency_hz` and `cross_section_m2`.
     ///
     /// Parameters
@@ -366,12 +352,3 @@ impl PyTabulatedLeak {
 fn tabulated(py: Python<'_>, leak: TabulatedLeak) -> PyResult<Py<PyAny>> {
     Ok(Py::new(py, PyClassInitializer::from(PyTabulatedLeak(leak)))?.into_any())
 }
-
-value_class!(PyTabulatedLeak, "TabulatedLeak" {
-    /// Frequencies, Hz.
-    frequency_hz: Vec<f64> = |table| table.frequency_hz().to_vec(),
-    /// Cross-sections, m^2.
-    values_m2: Vec<f64> = |table| table.values_m2().to_vec(),
-    /// What is added to the table, dB.
-    scale_db: f64 = |table| table.scale_db(),
-});

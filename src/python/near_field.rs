@@ -351,47 +351,18 @@ value_class!(PyLoopTest, "LoopTest" {
 });
 parameter_methods!(PyLoopTest);
 
-/// Two short rods normal to the wall, one on either side: what an electric test reads.
-///
-/// Parameters
-/// ----------
-/// source_length_m : float, default 0
-///     Whole length of the source, m; 0 is a point dipole.
-/// receiver_length_m : float, default 0
-///     Whole length of the receiver, m.
-/// outside_m : float, default 0.3
-///     Distance of the source's centre from the wall, m.
-/// inside_m : float, default 0.3
-///     Distance of the receiver's centre from the wall, m.
-///
-/// Notes
-/// -----
-/// Exact for a triangular current and an unbounded wall, full-wave.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RodTest")]
-#[derive(Clone, PartialEq)]
-pub struct PyRodTest(pub RodTest);
-
-#[pymethods]
-impl PyRodTest {
-    #[new]
-    #[pyo3(signature = (source_length_m=0.0, receiver_length_m=0.0, outside_m=0.3, inside_m=0.3))]
-    fn new(source_length_m: f64, receiver_length_m: f64, outside_m: f64, inside_m: f64) -> PyResult<Self> {
-        Ok(Self(RodTest::new(source_length_m, receiver_length_m, outside_m, inside_m)?))
-    }
+RodTest! {
+    /// Two short rods normal to the wall, one on either side: what an electric test reads.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// Exact for a triangular current and an unbounded wall, full-wave.
+    class PyRodTest;
 }
 
 near_test_methods!(PyRodTest);
-value_class!(PyRodTest, "RodTest" {
-    /// Whole length of the source, m.
-    source_length_m: f64 = |test| test.source_length_m(),
-    /// Whole length of the receiver, m.
-    receiver_length_m: f64 = |test| test.receiver_length_m(),
-    /// Distance of the source's centre from the wall, m.
-    outside_m: f64 = |test| test.outside_m(),
-    /// Distance of the receiver's centre from the wall, m.
-    inside_m: f64 = |test| test.inside_m(),
-});
-parameter_methods!(PyRodTest);
 
 /// A closed shell in a uniform low-frequency magnetic field.
 ///

@@ -15,7 +15,7 @@ use crate::decibel::DB_PER_NEPER;
 use crate::error::check;
 use crate::lanes::Column;
 use crate::sheet::{
-    Fabric, HolePattern, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, Z275_ZINC_M,
+    Fabric, Laminate, Layer, LossSplit, PerforatedSheet, WireMesh, Z275_ZINC_M,
     galvanised_steel as core_galvanised_steel, perforated_rule_db,
 };
 use crate::wave::{Sheet, Waves};
@@ -156,40 +156,28 @@ value_class!(PyFilm, "Film" {
     sheet_resistance_ohm: f64 = |film| *film,
 });
 
-/// A bonded square mesh of round wires, a layer of a laminate.
-///
-/// Parameters
-/// ----------
-/// pitch_m : float
-///     Distance of wires, centre to centre, m.
-/// wire_diameter_m : float
-///     Diameter of the wire, m, smaller than the pitch.
-/// wire : Material
-///     What the wire is made of; it must conduct.
-///
-/// Notes
-/// -----
-/// Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
-/// memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
-/// crossings leak more, and no closed form knows how much.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
-/// >>> round(screen.shielding_db(100e6), 2)
-/// 62.99
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "WireMesh")]
-#[derive(Clone, PartialEq)]
-pub struct PyWireMesh(pub WireMesh);
+WireMesh! {
+    /// A bonded square mesh of round wires, a layer of a laminate.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// Sheet impedance by K. F. Casey, IEEE Trans. EMC 30 (1988) 298 (abstract read, equations from
+    /// memory). Holds while the pitch is below a quarter wavelength and the crossings are bonded; unbonded
+    /// crossings leak more, and no closed form knows how much.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+    /// >>> round(screen.shielding_db(100e6), 2)
+    /// 62.99
+    class PyWireMesh;
+}
 
 #[pymethods]
 impl PyWireMesh {
-    #[new]
-    fn new(pitch_m: f64, wire_diameter_m: f64, wire: PyMaterial) -> PyResult<Self> {
-        Ok(Self(WireMesh::new(pitch_m, wire_diameter_m, wire.0)?))
-    }
-
     /// Sheet inductance of the openings, H per square.
     #[getter]
     fn sheet_inductance_h(&self) -> f64 {
@@ -214,45 +202,20 @@ impl PyWireMesh {
     }
 }
 
-value_class!(PyWireMesh, "WireMesh" {
-    /// Distance of wires, centre to centre, m.
-    pitch_m: f64 = |mesh| mesh.pitch_m(),
-    /// Diameter of the wire, m.
-    wire_diameter_m: f64 = |mesh| mesh.wire_diameter_m(),
-    /// What the wire is made of.
-    wire: PyMaterial = |mesh| PyMaterial(mesh.wire().clone()),
-});
-parameter_methods!(PyWireMesh);
-
-/// A metal sheet with round holes, a layer of a laminate.
-///
-/// Parameters
-/// ----------
-/// hole_diameter_m : float
-///     Diameter of the holes, m, smaller than the pitch.
-/// pitch_m : float
-///     Distance of nearest holes, centre to centre, m.
-/// pattern : {"square", "hexagonal"}, default "square"
-///     How the holes are arranged.
-/// thickness_m : float, default 0
-///     Thickness of the sheet, m.
-///
-/// Notes
-/// -----
-/// Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
-/// the limit of few small holes (from memory). The metal itself is taken as opaque.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PerforatedSheet")]
-#[derive(Clone, PartialEq)]
-pub struct PyPerforatedSheet(pub PerforatedSheet);
+PerforatedSheet! {
+    /// A metal sheet with round holes, a layer of a laminate.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
+    /// the limit of few small holes (from memory). The metal itself is taken as opaque.
+    class PyPerforatedSheet;
+}
 
 #[pymethods]
 impl PyPerforatedSheet {
-    #[new]
-    #[pyo3(signature = (hole_diameter_m, pitch_m, pattern="square", thickness_m=0.0))]
-    fn new(hole_diameter_m: f64, pitch_m: f64, pattern: &str, thickness_m: f64) -> PyResult<Self> {
-        Ok(Self(PerforatedSheet::new(hole_diameter_m, pitch_m, pattern.parse::<HolePattern>()?, thickness_m)?))
-    }
-
     /// Share of the sheet that is open.
     #[getter]
     fn open_fraction(&self) -> f64 {
@@ -274,18 +237,6 @@ impl PyPerforatedSheet {
         broadcast(py, ["frequency_hz"], [&frequency_hz], |[f]| Ok(perforated_rule_db(&self.0, check::frequency(f)?)))
     }
 }
-
-value_class!(PyPerforatedSheet, "PerforatedSheet" {
-    /// Diameter of the holes, m.
-    hole_diameter_m: f64 = |sheet| sheet.hole_diameter_m(),
-    /// Distance of nearest holes, centre to centre, m.
-    pitch_m: f64 = |sheet| sheet.pitch_m(),
-    /// How the holes are arranged.
-    pattern: &'static str = |sheet| sheet.pattern().name(),
-    /// Thickness of the sheet, m.
-    thickness_m: f64 = |sheet| sheet.thickness_m(),
-});
-parameter_methods!(PyPerforatedSheet);
 
 /// A woven conductive fabric, a layer of a laminate.
 ///

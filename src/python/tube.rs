@@ -4,7 +4,7 @@ use num_complex::Complex64;
 use pyo3::prelude::*;
 
 use super::array::{Out, RealArg, batch, broadcast};
-use super::class::{leak_class, parameter_methods, value_class};
+use super::class::{parameter_methods, value_class};
 use super::csv::TableText;
 use super::leak::PyLeak;
 use super::wave::PolarizationArg;
@@ -14,53 +14,30 @@ use crate::error::check;
 use crate::leak::Leak;
 use crate::waveguide::{Bond, BraidTable, Rod, ThroughWire, Tube, rule};
 
-/// A round dielectric rod on the axis of a tube: an optical fibre, its jacket, a plastic tie, the water in a hose.
-///
-/// Off the axis, or against the wall, it leaks less than on it. A cable with a metal strength member is no rod: a conductor in a tube has
-/// no cutoff. A wet, carbon-loaded or metallised jacket is a rod with loss, and passes a hundred decibels and more above a dry one.
-///
-/// Parameters
-/// ----------
-/// diameter_m : float
-///     Diameter, m.
-/// relative_permittivity : float
-///     At least 1.
-/// loss_tangent : float, default 0
-///     Zero or positive.
-/// outside_m, inside_m : float, default 0
-///     Lengths that stand out of the tube's outer and inner end, m; 0 where the rod is cut flush. A fibre that runs on stands out by its
-///     length; what lies farther out than a few widths of the tube adds nothing.
-///
-/// Notes
-/// -----
-/// How much more a rod couples that stands out is a bound of our own on electrostatic finite elements (permittivity 2 to 1000, 0.1 to 0.95
-/// of the bore): 0 to 4 dB on the safe side at each end.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(3e-3, 5.0))
-/// >>> round(fed.attenuation_db(1e9)), round(fed.attenuation_db(1e9, order=1))
-/// (144, 192)
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Rod")]
-#[derive(Clone, PartialEq)]
-pub struct PyRod(pub Rod);
+Rod! {
+    /// A round dielectric rod on the axis of a tube: an optical fibre, its jacket, a plastic tie, the water in a hose.
+    ///
+    /// Off the axis, or against the wall, it leaks less than on it. A cable with a metal strength member is no rod: a conductor in a tube has
+    /// no cutoff. A wet, carbon-loaded or metallised jacket is a rod with loss, and passes a hundred decibels and more above a dry one.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// How much more a rod couples that stands out is a bound of our own on electrostatic finite elements (permittivity 2 to 1000, 0.1 to 0.95
+    /// of the bore): 0 to 4 dB on the safe side at each end.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(3e-3, 5.0))
+    /// >>> round(fed.attenuation_db(1e9)), round(fed.attenuation_db(1e9, order=1))
+    /// (144, 192)
+    class PyRod;
+}
 
 #[pymethods]
 impl PyRod {
-    #[new]
-    #[pyo3(signature = (diameter_m, relative_permittivity, loss_tangent=0.0, outside_m=0.0, inside_m=0.0))]
-    fn new(
-        diameter_m: f64,
-        relative_permittivity: f64,
-        loss_tangent: f64,
-        outside_m: f64,
-        inside_m: f64,
-    ) -> PyResult<Self> {
-        let rod = Rod::new(diameter_m, relative_permittivity)?.lossy(loss_tangent)?;
-        Ok(Self(rod.standing_out(outside_m, inside_m)?))
-    }
-
     /// What stands for several fibres alike, wherever they lie: one rod on the axis with the area of all.
     ///
     /// It passes more than the bundle (symmetrisation, from memory). The circle around the bundle is no such bound: a thicker rod of the same
@@ -92,20 +69,6 @@ impl PyRod {
         Ok(Self(rod.standing_out(outside_m, inside_m)?))
     }
 }
-
-value_class!(PyRod, "Rod" {
-    /// Diameter, m.
-    diameter_m: f64 = |rod| rod.diameter_m(),
-    /// Relative permittivity.
-    relative_permittivity: f64 = |rod| rod.relative_permittivity(),
-    /// Loss tangent.
-    loss_tangent: f64 = |rod| rod.loss_tangent(),
-    /// Length that stands out of the outer end, m.
-    outside_m: f64 = |rod| rod.outside_m(),
-    /// Length that stands out of the inner end, m.
-    inside_m: f64 = |rod| rod.inside_m(),
-});
-parameter_methods!(PyRod);
 
 /// A bond of a conductor to the tube, at its outer end.
 ///
@@ -360,57 +323,34 @@ value_class!(PyThroughWire, "ThroughWire" {
 });
 parameter_methods!(PyThroughWire);
 
-/// A tube through the wall, empty, with a dielectric rod on its axis, or with a conductor through it; a leak.
-///
-/// Parameters
-/// ----------
-/// guide : CircularGuide or RectangularGuide or HexagonalGuide
-///     Its cross-section.
-/// length_m : float
-///     Its length, m.
-/// rod : Rod, optional
-///     A dielectric rod inside; thinner than the tube.
-/// conductor : ThroughWire, optional
-///     A conductor through it: the fault that undoes a tube. Not touching the wall.
-///
-/// Notes
-/// -----
-/// With a rod the leak is the sum of two modes' powers, each with its own decay and its own ends: HE11, which far below cutoff decays as in
-/// the empty tube, and TM0, which a permittivity of 2 to 3 and more draws in, so that it is what leaks. Both are exact in a round tube; in
-/// square and hexagonal ones round tubes of the same cutoffs stand in, on the safe side. A full pipe (water: 78) is low in cutoff, a thick
-/// rod of water in a hose worse: a filled tube is no bound for a tube with a rod. A fibre cable with a metal strength member is both: the
-/// jacket the rod, the member the conductor.
-///
-/// The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space and to the
-/// higher modes. Below cutoff that is the attenuation over the length plus the coupling of the ends; far above cutoff half of the
-/// open area. `directional_cross_section_m2` takes all modes, at one direction and polarization.
-///
-/// Examples
-/// --------
-/// >>> import stillroom as sr
-/// >>> tube = sr.Tube(sr.CircularGuide(6e-3), length_m=36e-3)
-/// >>> round(tube.attenuation_db(1e9), 1)
-/// 191.8
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "Tube")]
-#[derive(Clone, PartialEq)]
-pub struct PyTube(pub Tube);
-leak_class!(PyTube);
+Tube! {
+    /// A tube through the wall, empty, with a dielectric rod on its axis, or with a conductor through it; a leak.
+    ///
+    /// {parameters}
+    ///
+    /// Notes
+    /// -----
+    /// With a rod the leak is the sum of two modes' powers, each with its own decay and its own ends: HE11, which far below cutoff decays as in
+    /// the empty tube, and TM0, which a permittivity of 2 to 3 and more draws in, so that it is what leaks. Both are exact in a round tube; in
+    /// square and hexagonal ones round tubes of the same cutoffs stand in, on the safe side. A full pipe (water: 78) is low in cutoff, a thick
+    /// rod of water in a hose worse: a filled tube is no bound for a tube with a rod. A fibre cable with a metal strength member is both: the
+    /// jacket the rod, the member the conductor.
+    ///
+    /// The cross-section includes the two ends: the lowest mode of each symmetry, joined by mode matching to the half-space and to the
+    /// higher modes. Below cutoff that is the attenuation over the length plus the coupling of the ends; far above cutoff half of the
+    /// open area. `directional_cross_section_m2` takes all modes, at one direction and polarization.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> tube = sr.Tube(sr.CircularGuide(6e-3), length_m=36e-3)
+    /// >>> round(tube.attenuation_db(1e9), 1)
+    /// 191.8
+    class PyTube extends PyLeak;
+}
 
 #[pymethods]
 impl PyTube {
-    #[new]
-    #[pyo3(signature = (guide, length_m, rod=None, conductor=None))]
-    fn new(
-        guide: GuideArg,
-        length_m: f64,
-        rod: Option<PyRod>,
-        conductor: Option<PyThroughWire>,
-    ) -> PyResult<PyClassInitializer<Self>> {
-        let tube = Tube::new(guide.into_core()?, length_m)?;
-        let tube = rod.map_or(Ok(tube.clone()), |rod| tube.with_rod(rod.0))?;
-        Ok(Self(conductor.map_or(Ok(tube.clone()), |wire| tube.with_conductor(wire.0))?).into())
-    }
-
     /// The same tube with a conductor through it.
     ///
     /// Parameters
@@ -628,17 +568,6 @@ impl PyTube {
         Ok(result)
     }
 }
-
-value_class!(PyTube, "Tube" {
-    /// Its cross-section.
-    guide: GuideArg = |tube| GuideArg::from_core(tube.guide()),
-    /// Its length, m.
-    length_m: f64 = |tube| tube.length_m(),
-    /// What lies inside, or None.
-    rod: Option<PyRod> = |tube| tube.rod().copied().map(PyRod),
-    /// A conductor through it, or None.
-    conductor: Option<PyThroughWire> = |tube| tube.conductor().cloned().map(PyThroughWire),
-});
 
 /// Rule of thumb: loss of a round tube at 32 dB per diameter of length, dB.
 ///

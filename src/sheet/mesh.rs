@@ -22,12 +22,9 @@ use crate::constants::{VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavelength_m, wave
 use crate::error::{Result, check};
 use crate::material::Material;
 use crate::numeric::bessel_i_ratio;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
-
-/// Pitches and wires that are computed, m: within them nothing under- or overflows.
-const SIZES_M: (f64, f64) = (1e-9, 1e6);
 
 /// A bonded square mesh of round wires.
 ///
@@ -40,51 +37,27 @@ const SIZES_M: (f64, f64) = (1e-9, 1e6);
 /// assert!((screen.shielding_db(100e6, &PlaneWave::normal()) - 62.99).abs() < 0.01);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "a wire without conductivity")]
 pub struct WireMesh {
+    /// Distance of wires, centre to centre.
+    #[parameter(within(1e-9, 1e6))]
     pitch_m: f64,
+    /// Diameter of the wire, smaller than the pitch.
+    #[parameter(within(1e-9, 1e6), less_than = pitch_m)]
     wire_diameter_m: f64,
+    /// What the wire is made of; it must conduct.
+    #[part]
     wire: Material,
 }
 
 impl WireMesh {
-    /// A mesh by its pitch (centre to centre) and wire diameter, both in metres.
-    ///
-    /// # Errors
-    /// Unless both are from 1 nm to 1000 km, the wire thinner than the pitch, and the wire's material
-    /// conducts.
-    pub fn new(pitch_m: f64, wire_diameter_m: f64, wire: Material) -> Result<Self> {
-        check::within("pitch_m", "m", pitch_m, SIZES_M, "from 1e-9 to 1e6")?;
-        check::within("wire_diameter_m", "m", wire_diameter_m, SIZES_M, "from 1e-9 to 1e6")?;
-        check::less_than("wire_diameter_m", "m", wire_diameter_m, "pitch_m", pitch_m)?;
+    fn settle(self) -> Result<Self> {
         // Any frequency serves to ask whether there is a conductivity at all.
         const ANY_HZ: f64 = 1e6;
-        check::positive("conductivity_s_per_m", "S/m", wire.conductivity_s_per_m(ANY_HZ))
+        check::positive("conductivity_s_per_m", "S/m", self.wire.conductivity_s_per_m(ANY_HZ))
             .map_err(|error| error.within("wire"))?;
-        Ok(Self { pitch_m, wire_diameter_m, wire })
-    }
-
-    /// Distance of wires, centre to centre, m.
-    #[must_use]
-    pub fn pitch_m(&self) -> f64 {
-        self.pitch_m
-    }
-
-    /// Diameter of the wire, m.
-    #[must_use]
-    pub fn wire_diameter_m(&self) -> f64 {
-        self.wire_diameter_m
-    }
-
-    /// What the wire is made of.
-    #[must_use]
-    pub fn wire(&self) -> &Material {
-        &self.wire
+        Ok(self)
     }
 
     fn openings(&self) -> Openings {
@@ -167,41 +140,6 @@ impl Openings {
             (0.0, 0.25),
             "the mesh is no longer a uniform sheet and leaks more, with grating lobes above one",
         )
-    }
-}
-
-impl Rebuild for WireMesh {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("pitch_m", "m", self.pitch_m, Domain::POSITIVE),
-            knobs.value("wire_diameter_m", "m", self.wire_diameter_m, Domain::POSITIVE.and("smaller than the pitch")),
-            knobs.enter("wire", |knobs| self.wire.rebuild(knobs))?,
-        )
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    pitch_m: f64,
-    wire_diameter_m: f64,
-    wire: Material,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for WireMesh {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.pitch_m, record.wire_diameter_m, record.wire)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<WireMesh> for Record {
-    fn from(mesh: WireMesh) -> Self {
-        let WireMesh { pitch_m, wire_diameter_m, wire } = mesh;
-        Self { pitch_m, wire_diameter_m, wire }
     }
 }
 

@@ -29,10 +29,9 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use crate::constants::wavelength_m;
-use crate::error::{Result, check};
 pub use crate::mouth::hole_pattern::HolePattern;
 use crate::numeric::bessel::{J0_FIRST, J1_PRIME_FIRST};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 use crate::wave::{Incidence, Polarization};
 
@@ -46,16 +45,20 @@ use crate::wave::{Incidence, Polarization};
 /// assert!((loss - 71.07).abs() < 0.1);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new(hole_diameter_m, pitch_m, pattern, thickness_m))]
 pub struct PerforatedSheet {
+    /// Diameter of the holes, smaller than the pitch.
+    #[parameter(positive, less_than = pitch_m)]
     hole_diameter_m: f64,
+    /// Distance of nearest holes, centre to centre.
+    #[parameter(positive)]
     pitch_m: f64,
+    /// How the holes are arranged.
+    #[kept(choice = "square", default = HolePattern::Square, setter = none)]
     pattern: HolePattern,
+    /// Thickness of the sheet.
+    #[parameter(non_negative, default = 0.0, setter = none)]
     thickness_m: f64,
 }
 
@@ -71,44 +74,6 @@ pub(crate) struct FaceImpedances {
 }
 
 impl PerforatedSheet {
-    /// A sheet by hole diameter, pitch (centre to centre of nearest holes) and thickness, all in m.
-    /// Thickness zero is a foil.
-    ///
-    /// # Errors
-    /// Unless diameter and pitch are positive and finite, the diameter smaller than the pitch, and
-    /// the thickness zero or positive.
-    pub fn new(hole_diameter_m: f64, pitch_m: f64, pattern: HolePattern, thickness_m: f64) -> Result<Self> {
-        check::positive("hole_diameter_m", "m", hole_diameter_m)?;
-        check::positive("pitch_m", "m", pitch_m)?;
-        check::less_than("hole_diameter_m", "m", hole_diameter_m, "pitch_m", pitch_m)?;
-        check::non_negative("thickness_m", "m", thickness_m)?;
-        Ok(Self { hole_diameter_m, pitch_m, pattern, thickness_m })
-    }
-
-    /// Diameter of the holes, m.
-    #[must_use]
-    pub fn hole_diameter_m(&self) -> f64 {
-        self.hole_diameter_m
-    }
-
-    /// Distance of nearest holes, centre to centre, m.
-    #[must_use]
-    pub fn pitch_m(&self) -> f64 {
-        self.pitch_m
-    }
-
-    /// How the holes are arranged.
-    #[must_use]
-    pub fn pattern(&self) -> HolePattern {
-        self.pattern
-    }
-
-    /// Thickness of the sheet, m.
-    #[must_use]
-    pub fn thickness_m(&self) -> f64 {
-        self.thickness_m
-    }
-
     /// Share of the sheet that is open.
     #[must_use]
     pub fn open_fraction(&self) -> f64 {
@@ -283,43 +248,6 @@ pub fn perforated_rule_db(sheet: &PerforatedSheet, frequency_hz: f64) -> f64 {
     let diameter = sheet.hole_diameter_m;
     20.0 * (3.0 * area * wavelength_m(frequency_hz) / (2.0 * PI * diameter.powi(3))).log10()
         + 32.0 * sheet.thickness_m / diameter
-}
-
-impl Rebuild for PerforatedSheet {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("hole_diameter_m", "m", self.hole_diameter_m, Domain::POSITIVE.and("smaller than the pitch")),
-            knobs.value("pitch_m", "m", self.pitch_m, Domain::POSITIVE),
-            self.pattern,
-            knobs.value("thickness_m", "m", self.thickness_m, Domain::NON_NEGATIVE),
-        )
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    hole_diameter_m: f64,
-    pitch_m: f64,
-    pattern: HolePattern,
-    thickness_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for PerforatedSheet {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.hole_diameter_m, record.pitch_m, record.pattern, record.thickness_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<PerforatedSheet> for Record {
-    fn from(sheet: PerforatedSheet) -> Self {
-        let PerforatedSheet { hole_diameter_m, pitch_m, pattern, thickness_m } = sheet;
-        Self { hole_diameter_m, pitch_m, pattern, thickness_m }
-    }
 }
 
 #[cfg(test)]

@@ -41,7 +41,7 @@ use super::axial::TM01;
 use super::conductor::{ThroughWire, round_bore_m};
 use super::directional::Section;
 use super::end::{End, Lead};
-use super::guide::{Guide, Shape, length};
+use super::guide::{Guide, Shape};
 use super::loading::Loading;
 use super::matching::Line;
 use super::mode;
@@ -56,7 +56,7 @@ use crate::error::{Result, check};
 use crate::leak::Leak;
 use crate::mouth::chain::ln_mode_area;
 use crate::numeric::blend::blended;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::recent::Recent;
 use crate::validity::Validity;
 
@@ -68,18 +68,28 @@ const TO_SEVERAL: (f64, f64) = (0.68, 0.8);
 const MOST_RIM: f64 = 0.2;
 
 /// A tube through the wall, empty or with a dielectric rod on its axis; a leak.
-#[derive(Debug, Clone)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, Element)]
+#[element(settle, errors = "a rod or a conductor that does not fit in")]
 pub struct Tube {
+    /// Its cross-section.
+    #[part(python = GuideArg)]
     guide: Guide,
+    /// Its length.
+    #[parameter(within(1e-10, 1e7))]
     length_m: f64,
+    /// A dielectric rod inside; thinner than the tube.
+    #[part]
     rod: Option<Rod>,
+    /// A conductor through it: the fault that undoes a tube. Not touching the wall.
+    #[part]
     conductor: Option<ThroughWire>,
+    #[worked_out]
     end: OnceLock<End>,
+    #[worked_out]
     oblong: OnceLock<Arc<Oblong>>,
+    #[worked_out]
     loading: OnceLock<Arc<Loading>>,
-    /// Of a rectangle, for mode matching; the other shapes have theirs in common.
+    #[worked_out]
     sections: OnceLock<Arc<Vec<Section>>>,
 }
 
@@ -93,65 +103,15 @@ impl PartialEq for Tube {
 }
 
 impl Tube {
-    /// An empty tube of the length given.
-    ///
-    /// # Errors
-    /// Unless the length is positive and finite.
-    pub fn new(guide: Guide, length_m: f64) -> Result<Self> {
-        let length_m = length("length_m", length_m)?;
-        Ok(Self {
-            guide,
-            length_m,
-            rod: None,
-            conductor: None,
-            end: OnceLock::new(),
-            oblong: OnceLock::new(),
-            loading: OnceLock::new(),
-            sections: OnceLock::new(),
-        })
-    }
-
-    /// The same tube with a rod in it.
-    ///
-    /// # Errors
-    /// Unless the rod is thinner than the tube.
-    pub fn with_rod(self, rod: Rod) -> Result<Self> {
-        check::less_than("rod.diameter_m", "m", rod.diameter_m(), "bore_m", self.guide.shape().bore_m())?;
-        let (end, oblong, loading) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
-        Ok(Self { rod: Some(rod), end, oblong, loading, ..self })
-    }
-
-    /// The same tube with a conductor through it: the fault that undoes it.
-    ///
-    /// # Errors
-    /// If the conductor touches the tube's wall.
-    pub fn with_conductor(self, conductor: ThroughWire) -> Result<Self> {
-        check::less_than("conductor.diameter_m", "m", conductor.diameter_m(), "bore_m", self.guide.shape().bore_m())?;
-        Ok(Self { conductor: Some(conductor), ..self })
-    }
-
-    /// Its cross-section.
-    #[must_use]
-    pub fn guide(&self) -> &Guide {
-        &self.guide
-    }
-
-    /// Its length, m.
-    #[must_use]
-    pub fn length_m(&self) -> f64 {
-        self.length_m
-    }
-
-    /// The rod inside.
-    #[must_use]
-    pub fn rod(&self) -> Option<&Rod> {
-        self.rod.as_ref()
-    }
-
-    /// The conductor inside.
-    #[must_use]
-    pub fn conductor(&self) -> Option<&ThroughWire> {
-        self.conductor.as_ref()
+    fn settle(self) -> Result<Self> {
+        let bore_m = self.guide.shape().bore_m();
+        if let Some(rod) = &self.rod {
+            check::less_than("rod.diameter_m", "m", rod.diameter_m(), "bore_m", bore_m)?;
+        }
+        if let Some(wire) = &self.conductor {
+            check::less_than("conductor.diameter_m", "m", wire.diameter_m(), "bore_m", bore_m)?;
+        }
+        Ok(self)
     }
 
     /// What the rod makes of the tube, tabulated once.
@@ -415,21 +375,6 @@ pub(super) fn decline(z: Complex64) -> Complex64 {
     if z.norm() < 1e-12 { Complex64::ONE - 0.5 * z } else { -exp_m1(-z) / z }
 }
 
-impl Rebuild for Tube {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let guide = knobs.enter("guide", |knobs| self.guide.rebuild(knobs))?;
-        let tube = Self::new(guide, knobs.value("length_m", "m", self.length_m, Domain::POSITIVE))?;
-        let tube = match &self.rod {
-            None => tube,
-            Some(rod) => tube.with_rod(knobs.enter("rod", |knobs| rod.rebuild(knobs))?)?,
-        };
-        match &self.conductor {
-            None => Ok(tube),
-            Some(wire) => tube.with_conductor(knobs.enter("conductor", |knobs| wire.rebuild(knobs))?),
-        }
-    }
-}
-
 impl Tube {
     /// ln σ of the tube itself, without a conductor.
     fn ln_hollow(&self, frequency_hz: f64) -> f64 {
@@ -518,36 +463,6 @@ impl Tube {
             (1.0, 1.3),
             "the round tubes of the same cutoffs are wider than the space for the rod",
         ))
-    }
-}
-
-/// What a file holds; every value passes the constructor on the way in.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    guide: Guide,
-    length_m: f64,
-    #[serde(default)]
-    rod: Option<Rod>,
-    #[serde(default)]
-    conductor: Option<ThroughWire>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Tube {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let tube = Self::new(record.guide, record.length_m)?;
-        let tube = record.rod.map_or(Ok(tube.clone()), |rod| tube.with_rod(rod))?;
-        record.conductor.map_or(Ok(tube.clone()), |wire| tube.with_conductor(wire))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Tube> for Record {
-    fn from(tube: Tube) -> Self {
-        Self { guide: tube.guide, length_m: tube.length_m, rod: tube.rod, conductor: tube.conductor }
     }
 }
 

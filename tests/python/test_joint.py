@@ -527,7 +527,7 @@ def test_a_door_takes_joints_by_name() -> None:
         sr.Door({"sill": sr.CircularHole(1e-3)})  # type: ignore[dict-item]
     with pytest.raises(sr.EmptyError):
         sr.Door({})
-    assert isinstance(door.with_parameter("sill.row_1.resistance_ohm_m", 1e-2), sr.Door)
+    assert isinstance(door.with_parameter("sill.rows.0.resistance_ohm_m", 1e-2), sr.Door)
 
 
 @pytest.mark.parametrize(("k_gap", "depth_over_gap"), [(0.5, 2.0), (0.7, 6.0)])

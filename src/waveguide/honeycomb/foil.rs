@@ -33,7 +33,7 @@ use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wa
 use crate::decibel::{LnSum, LogTransmission};
 use crate::error::{Error, Result, check};
 use crate::leak::{Extent, Leak};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::{Domain, Element, Knobs, Rebuild};
 use crate::validity::Validity;
 use crate::wave::Polarization;
 use crate::waveguide::guide::{Shape, length};
@@ -183,32 +183,32 @@ impl From<UnbondedNodes> for Record {
 }
 
 /// A honeycomb of foil with unbonded nodes, or two of them crossed; a leak.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "PanelRecord", into = "PanelRecord"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "cells that are not hexagonal, glue that fills the nodes")]
 pub struct FoilPanel {
+    /// One layer as if its nodes were bonded; of hexagonal cells.
+    #[part]
     panel: HoneycombPanel,
+    /// Its nodes.
+    #[part]
     nodes: UnbondedNodes,
+    /// Distance of a second, alike layer turned by 90 degrees; a single layer where not given.
+    #[parameter(positive, setter = none)]
     crossed_gap_m: Option<f64>,
 }
 
 impl FoilPanel {
-    /// One layer of hexagonal cells: geometry as if bonded, and its nodes.
-    ///
-    /// # Errors
-    /// [`Error::Relation`] unless the glue is thinner than the node, whose width is that of a side of the cell; and
-    /// [`Error::OutOfRange`] where the cells are not hexagonal.
-    pub fn new(panel: HoneycombPanel, nodes: UnbondedNodes) -> Result<Self> {
-        let Shape::Hexagon { across_flats_m } = *panel.cell().guide().shape() else {
+    fn settle(self) -> Result<Self> {
+        let Shape::Hexagon { across_flats_m } = *self.panel.cell().guide().shape() else {
             return Err(Error::OutOfRange {
                 quantity: "panel.cell".to_owned(),
-                value: panel.cell().width_m(),
+                value: self.panel.cell().width_m(),
                 unit: "m".into(),
                 accepted: "hexagonal cells: only these are made of foil".into(),
             });
         };
-        check::less_than("nodes.glue_m", "m", nodes.glue_m, "node_width_m", across_flats_m / 3_f64.sqrt())?;
-        Ok(Self { panel, nodes, crossed_gap_m: None })
+        check::less_than("nodes.glue_m", "m", self.nodes.glue_m, "node_width_m", across_flats_m / 3_f64.sqrt())?;
+        Ok(self)
     }
 
     /// The same with a second, alike layer turned by 90 degrees, `gap_m` behind it.
@@ -217,24 +217,6 @@ impl FoilPanel {
     /// Unless the gap is positive and finite.
     pub fn crossed(self, gap_m: f64) -> Result<Self> {
         Ok(Self { crossed_gap_m: Some(length("crossed_gap_m", gap_m)?), ..self })
-    }
-
-    /// One layer as if its nodes were bonded.
-    #[must_use]
-    pub fn panel(&self) -> &HoneycombPanel {
-        &self.panel
-    }
-
-    /// Its nodes.
-    #[must_use]
-    pub fn nodes(&self) -> &UnbondedNodes {
-        &self.nodes
-    }
-
-    /// Distance of a second, crossed layer, m, if there is one.
-    #[must_use]
-    pub fn crossed_gap_m(&self) -> Option<f64> {
-        self.crossed_gap_m
     }
 
     /// Width of a node: the side of a cell, m.
@@ -262,34 +244,6 @@ impl FoilPanel {
             (None, Ribbons::Along) => wave.ln_bonded,
             (None, Ribbons::Across) => wave.ln_across,
         }))
-    }
-}
-
-/// What a file holds; every value passes the constructor on the way in.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct PanelRecord {
-    panel: HoneycombPanel,
-    nodes: UnbondedNodes,
-    /// Absent for a single layer.
-    #[serde(default)]
-    crossed_gap_m: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<PanelRecord> for FoilPanel {
-    type Error = Error;
-    fn try_from(record: PanelRecord) -> Result<Self> {
-        let foil = Self::new(record.panel, record.nodes)?;
-        record.crossed_gap_m.map_or(Ok(foil.clone()), |gap_m| foil.crossed(gap_m))
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<FoilPanel> for PanelRecord {
-    fn from(foil: FoilPanel) -> Self {
-        Self { panel: foil.panel, nodes: foil.nodes, crossed_gap_m: foil.crossed_gap_m }
     }
 }
 
@@ -371,18 +325,6 @@ impl Wave {
         let [bonded, across] = [self.ln_bonded, self.ln_across].map(|ln| (ln - large).exp());
         let node = across - bonded;
         2.0 * large + (bonded.norm_sqr() + (bonded * node.conj()).re + 0.5 * node.norm_sqr()).ln()
-    }
-}
-
-impl Rebuild for FoilPanel {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let panel = knobs.enter("panel", |knobs| self.panel.rebuild(knobs))?;
-        let nodes = knobs.enter("nodes", |knobs| self.nodes.rebuild(knobs))?;
-        let foil = Self::new(panel, nodes)?;
-        match self.crossed_gap_m {
-            None => Ok(foil),
-            Some(gap_m) => foil.crossed(knobs.value("crossed_gap_m", "m", gap_m, Domain::POSITIVE)),
-        }
     }
 }
 

@@ -15,54 +15,35 @@ use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::mouth::chain::{Chain, ln_mode_area};
 use crate::mouth::slit::{ln_endless_modes, ln_shortened, narrow_gap};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::{Element, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// The joint all around a panel.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Record", into = "Record"))]
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(
+    new(gap_m, resistance_ohm_m, inductance_h_m),
+    settle,
+    errors = "a contact of no impedance at all, which would leak nothing"
+)]
 pub struct FrameJoint {
+    /// Gap between panel and frame, from 1e-9 to 0.1.
+    #[parameter(within(1e-9, 0.1))]
     gap_m: f64,
+    /// Resistance of the contact over a length of joint, ohm.
+    #[parameter(within(0.0, 1e9), default = 0.0, setter = none)]
     resistance_ohm_m: f64,
+    /// Inductance of the contact over a length of joint; one of both is positive.
+    #[parameter(within(0.0, 1.0), default = 0.0, setter = none)]
     inductance_h_m: f64,
 }
 
 impl FrameJoint {
-    /// A joint across `gap_m`, whose contact has this resistance (Ω·m) and inductance (H·m) of a length of joint.
-    ///
-    /// # Errors
-    /// Unless the gap is positive, from 1 nm to 0.1 m, resistance and inductance not negative, and one of them positive; all finite.
-    pub fn new(gap_m: f64, resistance_ohm_m: f64, inductance_h_m: f64) -> Result<Self> {
-        check::positive("gap_m", "m", gap_m)?;
-        check::within("gap_m", "m", gap_m, (1e-9, 0.1), "from 1e-9 to 0.1 m")?;
-        check::non_negative("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
-        check::within("resistance_ohm_m", "ohm m", resistance_ohm_m, (0.0, 1e9), "from 0 to 1e9 ohm m")?;
-        check::non_negative("inductance_h_m", "H m", inductance_h_m)?;
-        check::within("inductance_h_m", "H m", inductance_h_m, (0.0, 1.0), "from 0 to 1 H m")?;
-        if inductance_h_m == 0.0 {
+    fn settle(self) -> Result<Self> {
+        if self.inductance_h_m == 0.0 {
             // A contact of no impedance at all would leak nothing.
-            check::positive("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
+            check::positive("resistance_ohm_m", "ohm m", self.resistance_ohm_m)?;
         }
-        Ok(Self { gap_m, resistance_ohm_m, inductance_h_m })
-    }
-
-    /// Gap between panel and frame, m.
-    #[must_use]
-    pub fn gap_m(&self) -> f64 {
-        self.gap_m
-    }
-
-    /// Resistance of the contact over a length of joint, Ω·m.
-    #[must_use]
-    pub fn resistance_ohm_m(&self) -> f64 {
-        self.resistance_ohm_m
-    }
-
-    /// Inductance of the contact over a length of joint, H·m.
-    #[must_use]
-    pub fn inductance_h_m(&self) -> f64 {
-        self.inductance_h_m
+        Ok(self)
     }
 
     /// ln of the averaged cross-section of `length_m` of it, m².
@@ -129,42 +110,5 @@ impl Leak for JointAround {
 impl Rebuild for JointAround {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
         Ok(Self { joint: self.joint.rebuild(knobs)?, ..*self })
-    }
-}
-
-impl Rebuild for FrameJoint {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(
-            knobs.value("gap_m", "m", self.gap_m, Domain::within(1e-9, 0.1)),
-            knobs.value("resistance_ohm_m", "ohm m", self.resistance_ohm_m, Domain::NON_NEGATIVE),
-            knobs.value("inductance_h_m", "H m", self.inductance_h_m, Domain::NON_NEGATIVE),
-        )
-    }
-}
-
-/// What a file holds; every value passes the constructor on the way in.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    gap_m: f64,
-    #[serde(default)]
-    resistance_ohm_m: f64,
-    #[serde(default)]
-    inductance_h_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for FrameJoint {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.gap_m, record.resistance_ohm_m, record.inductance_h_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<FrameJoint> for Record {
-    fn from(joint: FrameJoint) -> Self {
-        Self { gap_m: joint.gap_m, resistance_ohm_m: joint.resistance_ohm_m, inductance_h_m: joint.inductance_h_m }
     }
 }
