@@ -175,7 +175,9 @@ fn a_door_is_the_sum_of_its_sides() {
     assert!(text(Door::new(Vec::<(String, Joint)>::new()).unwrap_err()).contains("sides"));
     assert!(text(Door::new(vec![("a.b", sides[0].1.clone())]).unwrap_err()).contains("a.b"));
     assert!(text(Door::new(vec![("a", sides[0].1.clone()), ("a", sides[1].1.clone())]).unwrap_err()).contains("twice"));
-    assert!(text(door.with_parameter("sill.rows.0.resistance_ohm_m", -1.0).unwrap_err()).contains("sill.rows.0.resist"));
+    assert!(
+        text(door.with_parameter("sill.rows.0.resistance_ohm_m", -1.0).unwrap_err()).contains("sill.rows.0.resist")
+    );
     assert_eq!(door.with_parameter("sill.gap_m", 2e-3).unwrap().parameter("sill.gap_m").unwrap(), 2e-3);
 }
 

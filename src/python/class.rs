@@ -1,6 +1,7 @@
 //! What every value class has in common: getters, a repr that rebuilds it, copies and pickling, all
 //! from one list of its constructor's arguments.
 
+use pyo3::PyClass;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 
@@ -18,6 +19,18 @@ pub fn repr(name: &str, state: &Bound<'_, PyDict>) -> PyResult<String> {
         parts.push(format!("{}={}", key.cast::<PyString>()?.to_str()?, plain.repr()?.to_str()?));
     }
     Ok(format!("{name}({})", parts.join(", ")))
+}
+
+/// A new object of the same class, from the constructor's arguments with changes.
+pub fn replaced<'py, T: PyClass>(
+    object: &Bound<'py, T>,
+    state: Bound<'py, PyDict>,
+    changes: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, T>> {
+    if let Some(changes) = changes {
+        state.update(changes.as_mapping())?;
+    }
+    Ok(object.as_any().get_type().call((), Some(&state))?.cast_into::<T>()?)
 }
 
 /// The same as a small table for notebooks.
@@ -60,6 +73,19 @@ macro_rules! value_class {
                 slf: pyo3::PyRef<'py, Self>,
                 #[allow(unused)] memo: &pyo3::Bound<'py, pyo3::PyAny>,
             ) -> pyo3::PyRef<'py, Self> { slf }
+            /// The same with other arguments: any of the constructor's, by name, numbers or not.
+            ///
+            /// Parameters
+            /// ----------
+            /// **changes
+            ///     New values of arguments of the constructor.
+            #[pyo3(signature = (**changes))]
+            fn replace<'py>(
+                slf: &pyo3::Bound<'py, Self>,
+                changes: Option<&pyo3::Bound<'py, pyo3::types::PyDict>>,
+            ) -> pyo3::PyResult<pyo3::Bound<'py, Self>> {
+                $crate::python::class::replaced(slf, slf.get().state(slf.py())?, changes)
+            }
             #[pyo3(signature = () -> "tuple[tuple[()], dict[str, object]]")]
             fn __getnewargs_ex__<'py>(
                 &self,

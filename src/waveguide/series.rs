@@ -65,11 +65,17 @@ impl<T: Value> Series<T> {
         Self { limit, width, coefficients }
     }
 
+    /// Several functions by rows of their coefficients.
+    pub(super) fn from_rows(limit: f64, width: usize, coefficients: Vec<T>) -> Self {
+        Self { limit, width, coefficients }
+    }
+
     /// One function by its coefficients.
     pub(super) fn from_coefficients(limit: f64, coefficients: Vec<T>) -> Self {
         Self { limit, width: 1, coefficients }
     }
 
+    #[cfg(test)]
     pub(super) fn into_coefficients(self) -> Vec<T> {
         self.coefficients
     }

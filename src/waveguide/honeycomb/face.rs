@@ -9,21 +9,16 @@ use std::sync::LazyLock;
 
 use super::basis::size_m_and_limit;
 use super::cell::{Cell, MOST_WALL};
-use super::ports::Lattice;
-use crate::wave::Polarization;
+use crate::numeric::bessel::J1_FIRST;
 use crate::waveguide::guide::Shape;
 use crate::waveguide::series::Series;
-use crate::waveguide::spectrum::{circle, rectangle};
+use crate::waveguide::spectrum::rectangle;
 
-/// Points over frequency, and over the ratio of width to pitch, which runs from ⅓ to 1.
+/// Points over frequency; the ratio of width to pitch runs from ⅓ to 1.
 const POINTS: usize = 16;
-const RATIOS: usize = 13;
 const LEAST_RATIO: f64 = 1.0 / (1.0 + MOST_WALL);
 /// The series end this near to the next mode's cutoff or the first grating lobe.
 const MARGIN: f64 = 0.95;
-/// The far face is out of sight beyond so many sizes.
-const OUT_OF_SIGHT: f64 = 50.0;
-
 /// The face of one cell; lengths in units of the size.
 #[derive(Debug, Clone)]
 pub(super) struct Face {
@@ -38,10 +33,9 @@ pub(super) struct Face {
 
 impl Face {
     pub(super) fn new(cell: &Cell) -> Self {
-        static HEXAGON: LazyLock<Kind> = LazyLock::new(|| Kind::new(Cell::hexagonal, 4.188_790_204));
-        static CIRCLE: LazyLock<Kind> =
-            LazyLock::new(|| Kind::new(Cell::round, circle::zeros(crate::waveguide::Family::Te, 0, 4.0)[0]));
-        static SQUARE: LazyLock<Kind> = LazyLock::new(|| Kind::new(Cell::square, rectangle::cutoff(1, 1, 1.0)));
+        static HEXAGON: LazyLock<Kind> = LazyLock::new(|| Kind::kept("hexagon", HEXAGON_NEXT));
+        static CIRCLE: LazyLock<Kind> = LazyLock::new(|| Kind::kept("circle", J1_FIRST));
+        static SQUARE: LazyLock<Kind> = LazyLock::new(|| Kind::kept("square", rectangle::cutoff(1, 1, 1.0)));
         let kind: &Kind = match cell.guide().shape() {
             Shape::Hexagon { .. } => &HEXAGON,
             Shape::Circle { .. } => &CIRCLE,
@@ -86,22 +80,90 @@ struct Kind {
     besides: Series<f64>,
 }
 
+/// Cutoff of a hexagon's next mode that couples, in units of the side: 4π/3.
+const HEXAGON_NEXT: f64 = 4.188_790_204;
+
+/// The coefficients of all kinds. They depend on nothing but the shape, and take a second to compute; written by the test
+/// `the_kept_tables_are_what_is_computed`.
+const TABLES: &str = include_str!("face_tables.csv");
+
+/// The entries of a kind, in the order of its table.
+const ENTRIES: usize = 3;
+
 impl Kind {
-    fn new(cell: impl Fn(f64, f64) -> crate::Result<Cell>, next_cutoff: f64) -> Self {
+    /// As kept.
+    fn kept(name: &str, next_cutoff: f64) -> Self {
+        let rows = TABLES.lines().filter_map(|line| line.strip_prefix(name)?.strip_prefix(','));
+        let numbers: Vec<f64> = rows.flat_map(|row| row.split(',').filter_map(|field| field.parse().ok())).collect();
+        Self::from_numbers(next_cutoff, &numbers)
+    }
+
+    fn from_numbers(next_cutoff: f64, numbers: &[f64]) -> Self {
+        let one = numbers.len() / ENTRIES;
         let table = |entry: usize| {
-            Series::fit(1.0 - LEAST_RATIO, RATIOS, POINTS, |offset| {
-                // A cell of unit width with a wall within what is accepted: always one that can be.
-                let Ok(cell) = cell(1.0, (1.0 / (LEAST_RATIO + offset) - 1.0).clamp(0.0, MOST_WALL)) else {
-                    return vec![f64::NAN; POINTS];
-                };
-                let (size_m, _) = size_m_and_limit(&cell);
-                let lattice = Lattice::new(&cell, OUT_OF_SIGHT * size_m, 0.0, [1.0, 0.0], Polarization::Te, 0.0);
-                let top = top(&cell, next_cutoff);
-                let reduced = lattice.reduced(&Series::<f64>::places(top, POINTS));
-                Series::from_values(1.0, POINTS, &reduced[entry * POINTS..(entry + 1) * POINTS]).into_coefficients()
-            })
+            Series::from_rows(1.0 - LEAST_RATIO, POINTS, numbers[entry * one..(entry + 1) * one].to_vec())
         };
         // The ports: the dominant mode, the wave across its plane, the wave along it. Entries (0, 0), (1, 0) and (1, 1).
         Self { next_cutoff, susceptance: table(0), coupling: table(1), besides: table(2) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::ports::Lattice;
+    use super::*;
+    use crate::wave::Polarization;
+
+    /// Points over the ratio of width to pitch.
+    const RATIOS: usize = 13;
+    /// The far face is out of sight beyond so many sizes.
+    const OUT_OF_SIGHT: f64 = 50.0;
+
+    /// The numbers of a kind: for each entry, rows over the ratio of the coefficients over frequency.
+    fn computed(cell: impl Fn(f64, f64) -> crate::Result<Cell>, next_cutoff: f64) -> Vec<f64> {
+        let all = Series::fit(1.0 - LEAST_RATIO, RATIOS, ENTRIES * POINTS, |offset| {
+            let cell = cell(1.0, (1.0 / (LEAST_RATIO + offset) - 1.0).clamp(0.0, MOST_WALL)).unwrap();
+            let (size_m, _) = size_m_and_limit(&cell);
+            let lattice = Lattice::new(&cell, OUT_OF_SIGHT * size_m, 0.0, [1.0, 0.0], Polarization::Te, 0.0);
+            let reduced = lattice.reduced(&Series::<f64>::places(top(&cell, next_cutoff), POINTS));
+            let series = |entry: usize| {
+                Series::from_values(1.0, POINTS, &reduced[entry * POINTS..(entry + 1) * POINTS]).into_coefficients()
+            };
+            (0..ENTRIES).flat_map(series).collect()
+        });
+        let rows = all.into_coefficients();
+        let of_entry = |entry: usize| {
+            rows.chunks(ENTRIES * POINTS).flat_map(move |row| row[entry * POINTS..(entry + 1) * POINTS].to_vec())
+        };
+        (0..ENTRIES).flat_map(of_entry).collect()
+    }
+
+    /// Computes all tables anew and holds the kept ones to them. With `STILLROOM_TABLES=write` it writes them instead.
+    #[test]
+    fn the_kept_tables_are_what_is_computed() {
+        let kinds = [
+            ("hexagon", computed(Cell::hexagonal, HEXAGON_NEXT)),
+            ("circle", computed(Cell::round, J1_FIRST)),
+            ("square", computed(Cell::square, rectangle::cutoff(1, 1, 1.0))),
+        ];
+        if std::env::var("STILLROOM_TABLES").is_ok_and(|wanted| wanted == "write") {
+            let row = |(name, row): (&str, &[f64])| {
+                let numbers: Vec<String> = row.iter().map(ToString::to_string).collect();
+                format!("{name},{}\n", numbers.join(","))
+            };
+            let rows = kinds.iter().flat_map(|(name, numbers)| numbers.chunks(POINTS).map(move |row| (*name, row)));
+            let place = concat!(env!("CARGO_MANIFEST_DIR"), "/src/waveguide/honeycomb/face_tables.csv");
+            std::fs::write(place, rows.map(row).collect::<String>()).unwrap();
+            return;
+        }
+        for (name, numbers) in kinds {
+            let kept = Kind::kept(name, 1.0);
+            let tables = [kept.susceptance, kept.coupling, kept.besides].map(Series::into_coefficients).concat();
+            assert_eq!(tables.len(), ENTRIES * RATIOS * POINTS, "{name}");
+            let largest = numbers.iter().fold(0.0, |most: f64, value| most.max(value.abs()));
+            for (kept, computed) in tables.iter().zip(&numbers) {
+                assert!((kept - computed).abs() < 1e-12 * largest, "{name}: {kept} {computed}");
+            }
+        }
     }
 }
