@@ -5,8 +5,8 @@
 use divan::{Bencher, black_box};
 use ndarray::Array1;
 use stillroom::filter::{
-    Bank, Capacitor, CommonModeChoke, Element, ImpedanceRegion, Inductor, Ladder, LineFilter, MeasuringCircuit,
-    ModalTermination, Mode, Part,
+    Bank, Capacitor, CommonModeChoke, Element, ImpedanceRegion, Inductor, Ladder, LineFilter, LineMode,
+    MeasuringCircuit, ModalTermination, Part,
 };
 
 fn main() {
@@ -87,7 +87,7 @@ fn several_lines(bencher: Bencher, lines: usize) {
     let mut out = vec![0.0; frequency_hz.len()];
     bencher.counter(frequency_hz.len()).bench_local(|| {
         black_box(&filter)
-            .insertion_losses_db(&frequency_hz, Mode::Common, Mode::Common, &ends, &ends, &mut out)
+            .insertion_losses_db(&frequency_hz, LineMode::Common, LineMode::Common, &ends, &ends, &mut out)
             .unwrap();
     });
 }

@@ -30,7 +30,7 @@ mod bits;
 mod complex;
 mod exp;
 mod ln;
-mod parts;
+mod per_thread;
 mod real;
 mod sweep;
 #[cfg(feature = "parallel")]
@@ -38,7 +38,7 @@ mod threads;
 mod trig;
 
 pub use complex::Complex;
-pub use parts::{in_parts, paired};
+pub use per_thread::{in_parts, paired};
 pub use pulp::Simd;
 pub use real::{Mask, Real};
 #[cfg(test)]

@@ -17,16 +17,17 @@
 //! here claims to hold for it, use a field solver, or measure, and bring the result in as a
 //! [`leak::TabulatedLeak`].
 
+pub mod call_off;
 mod choice;
 pub mod circuit;
-pub mod complex;
+pub mod complex_functions;
 pub mod constants;
 pub mod decibel;
 mod domain;
 pub mod enclosure;
 pub mod error;
 pub mod filter;
-pub mod interrupt;
+mod frequency_table;
 mod lanes;
 pub mod leak;
 pub mod material;
@@ -40,7 +41,6 @@ mod recent;
 #[cfg(feature = "serde")]
 mod serial;
 pub mod sheet;
-mod table;
 pub mod validity;
 pub mod wave;
 // subjects: one line each, in alphabetical order

@@ -11,12 +11,12 @@ use std::path::{Path, PathBuf};
 const FLOORS: &[&[&str]] = &[
     &[
         "choice",
-        "complex",
+        "complex_functions",
         "constants",
         "decibel",
         "domain",
         "error",
-        "interrupt",
+        "call_off",
         "lanes",
         "object",
         "parameter",
@@ -24,7 +24,7 @@ const FLOORS: &[&[&str]] = &[
         "serial",
         "numeric",
         "recent",
-        "table",
+        "frequency_table",
         "validity",
     ],
     &["material"],

@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use stillroom::circuit::{Terminations, TwoPort};
 use stillroom::filter::{
     Bank, Capacitor, CommonModeChoke, Conductor, Element, FeedthroughCapacitor, FilteredLine, FrequencyUnit, Housing,
-    Inductor, Ladder, LineFilter, LossyLine, MeasuredTwoPort, MeasuringCircuit, ModalTermination, Mode, PairFormat,
+    Inductor, Ladder, LineFilter, LineMode, LossyLine, MeasuredTwoPort, MeasuringCircuit, ModalTermination, PairFormat,
     Resistor, Saturation, Termination, Touchstone, Wire,
 };
 use stillroom::leak::Leak;
@@ -182,7 +182,7 @@ proptest! {
         // Between equal resistances the voltage gain from line to line is a scattering parameter.
         for from in 0..filter.lines() {
             let passed: f64 = (0..filter.lines())
-                .map(|to| filter.insertion_loss_db(f, Mode::Line(from), Mode::Line(to), &ends, &ends).unwrap())
+                .map(|to| filter.insertion_loss_db(f, LineMode::Line(from), LineMode::Line(to), &ends, &ends).unwrap())
                 .map(|loss_db| 10f64.powf(-loss_db / 10.0))
                 .sum();
             prop_assert!(passed < 1.0 + 1e-9, "{}", passed);
@@ -200,8 +200,8 @@ proptest! {
         let load = ModalTermination::each_line(load, filter.lines()).unwrap();
         for from in 0..filter.lines() {
             for to in 0..filter.lines() {
-                let there = filter.insertion_loss_db(f, Mode::Line(from), Mode::Line(to), &source, &load).unwrap();
-                let back = turned.insertion_loss_db(f, Mode::Line(to), Mode::Line(from), &load, &source).unwrap();
+                let there = filter.insertion_loss_db(f, LineMode::Line(from), LineMode::Line(to), &source, &load).unwrap();
+                let back = turned.insertion_loss_db(f, LineMode::Line(to), LineMode::Line(from), &load, &source).unwrap();
                 // Lines that nothing couples: infinite, or what rounding leaves.
                 if there > 200.0 && back > 200.0 {
                     continue;
@@ -561,9 +561,10 @@ mod design_files {
     use super::*;
     use serde::{Serialize, de::DeserializeOwned};
     use stillroom::filter::{
-        Bank, CommonModeChoke, DesignLimits, Discharge, EarthLeakage, ExceededLimit, Family, FeedthroughCapacitor,
-        Find, ImpedanceRegion, LineFilter, LineLoss, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss,
-        ModalTermination, Mode, PreferredSeries, Prototype, Sensitivity, StoredCharge, SupplySystem, WorstTerminations,
+        Bank, CommonModeChoke, DesignLimits, Discharge, EarthLeakage, ExceededLimit, FeedthroughCapacitor, Find,
+        ImpedanceRegion, LineFilter, LineLoss, LineMode, LossGoal, LossyLine, MainsLimits, MainsSupply, MeasuredLoss,
+        ModalTermination, PreferredSeries, Prototype, PrototypeFamily, Sensitivity, StoredCharge, SupplySystem,
+        WorstTerminations,
     };
 
     fn there_and_back<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: &T) {
@@ -635,13 +636,13 @@ mod design_files {
         });
         there_and_back(&Find {
             ladder: Ladder::new(vec![Element::Shunt(Capacitor::new(1e-6).unwrap().into())]).unwrap(),
-            family: Family::Chebyshev { ripple_db: 0.5 },
+            family: PrototypeFamily::Chebyshev { ripple_db: 0.5 },
             margins_db: vec![1.0],
             yield_share: Some(0.5),
         });
         there_and_back(&MeasuredLoss::new(vec![1e4, 1e6], vec![20.0, 60.0]).unwrap().with_offset_db(-3.0).unwrap());
         there_and_back(&ModalTermination::each_line(50.0, 2).unwrap());
-        there_and_back(&[Mode::Common, Mode::Line(1), Mode::Differential(0, 1)]);
+        there_and_back(&[LineMode::Common, LineMode::Line(1), LineMode::Differential(0, 1)]);
         there_and_back(&Sensitivity { path: "elements.0.capacitance_f".into(), db_per_percent: 0.1 });
         there_and_back(&WorstTerminations {
             insertion_loss_db: -3.0,

@@ -6,13 +6,13 @@ use nalgebra::{DMatrix, DVector};
 use num_complex::Complex64;
 
 use super::arrival::BoxWave;
-use super::carried::Carried;
 use super::exterior::Link;
 use super::interior::{Modes, lower_pairs};
 use super::lanes::{Block, Column, OutsideSums, PointModes};
 use super::mode::Loss;
+use super::mouth_field::MouthField;
 use super::opening::{BoxOpening, TM_END};
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
@@ -208,7 +208,7 @@ impl BenchBox {
         static SOLVERS: Recent<([f64; 3], Vec<BoxOpening>), Solver> = Recent::new(8);
         let make = || {
             let each = self.openings.iter().enumerate();
-            let carried: Vec<Carried> = each.flat_map(|(number, opening)| opening.carried(number)).collect();
+            let carried: Vec<MouthField> = each.flat_map(|(number, opening)| opening.carried(number)).collect();
             let links = lower_pairs(carried.len()).map(|(i, j)| Link::new(&carried[i], &carried[j]));
             let links: Vec<Link> = links.collect();
             Solver { outside: OutsideSums::new(&links), links, modes: Modes::new(self.interior_m, carried) }
@@ -256,7 +256,7 @@ impl BenchBox {
         let driven = solved.iter().zip(&depths).filter(|(value, _)| **value != zero);
         let least = driven.map(|(_, depth)| depth.fall.re).fold(f64::INFINITY, f64::min);
         let least = if least.is_finite() { least } else { 0.0 };
-        let amplitude = |((value, depth), one): ((&Complex64, &Depth), &Carried)| {
+        let amplitude = |((value, depth), one): ((&Complex64, &Depth), &MouthField)| {
             let over = if one.order() == 0 { 1.0 / k } else { 1.0 };
             value * (least - depth.fall).exp() * over
         };
@@ -276,10 +276,10 @@ struct Depth {
 }
 
 impl Depth {
-    fn new(carried: &Carried, k: f64, thickness_m: f64) -> Self {
+    fn new(carried: &MouthField, k: f64, thickness_m: f64) -> Self {
         let cutoff_per_m = match carried {
-            Carried::Voltage(voltage) => voltage.cutoff_per_m,
-            Carried::Potential(potential) => potential.cutoff_per_m,
+            MouthField::Voltage(voltage) => voltage.cutoff_per_m,
+            MouthField::Potential(potential) => potential.cutoff_per_m,
         };
         let gamma = decaying_root(Complex64::new((cutoff_per_m - k) * (cutoff_per_m + k), 0.0));
         let fall = exp_m1(-2.0 * gamma * thickness_m);
@@ -288,7 +288,7 @@ impl Depth {
             if gamma.norm() * thickness_m < 1e-30 { Complex64::new(thickness_m, 0.0) } else { sinh / gamma };
         let (series, shunt) = match carried {
             // A guide in its magnetic modes: jωμ₀ Y grows with γ.
-            Carried::Voltage(voltage) => {
+            MouthField::Voltage(voltage) => {
                 let section = match voltage.end_correction {
                     Some(ratio) => cutoff_per_m * ratio / voltage.slit.voltage_admittance(voltage.mode, 0.0).re,
                     None => 2.0 * voltage.width_m / voltage.length_m,
@@ -296,7 +296,7 @@ impl Depth {
                 (over_gamma * section, gamma * sinh / section)
             }
             // In its electric ones jωμ₀ Y is −k²/γ.
-            Carried::Potential(potential) => {
+            MouthField::Potential(potential) => {
                 let section = -potential.static_mouth() / TM_END * cutoff_per_m;
                 (gamma * sinh / section, over_gamma * section)
             }

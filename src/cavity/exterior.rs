@@ -14,7 +14,7 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::carried::{Carried, Potential, Voltage};
+use super::mouth_field::{MouthField, Potential, Voltage};
 use crate::numeric::gauss_legendre;
 
 /// How two of what openings carry see each other in front of the wall: jωμ₀ times their admittance, over the powers of
@@ -60,23 +60,23 @@ impl Waves {
 }
 
 impl Link {
-    pub(super) fn new(one: &Carried, other: &Carried) -> Self {
+    pub(super) fn new(one: &MouthField, other: &MouthField) -> Self {
         let alone = one.opening() == other.opening();
         match (one, other) {
-            (Carried::Voltage(one), Carried::Voltage(other)) if alone => {
+            (MouthField::Voltage(one), MouthField::Voltage(other)) if alone => {
                 match (one.axis == other.axis, one.mode == other.mode) {
                     (true, true) => Self::Voltage(*one),
                     (true, false) if (one.mode + other.mode).is_multiple_of(2) => within_one(one, other),
                     _ => Self::None,
                 }
             }
-            (Carried::Voltage(one), Carried::Voltage(other)) => between_voltages(one, other),
-            (Carried::Potential(one), Carried::Potential(_)) if alone => Self::Potential(*one),
-            (Carried::Potential(one), Carried::Potential(other)) => between_potentials(one, other),
+            (MouthField::Voltage(one), MouthField::Voltage(other)) => between_voltages(one, other),
+            (MouthField::Potential(one), MouthField::Potential(_)) if alone => Self::Potential(*one),
+            (MouthField::Potential(one), MouthField::Potential(other)) => between_potentials(one, other),
             // A voltage makes no electric field on the wall that is even about its opening.
             _ if alone => Self::None,
-            (Carried::Potential(potential), Carried::Voltage(voltage))
-            | (Carried::Voltage(voltage), Carried::Potential(potential)) => between_both(potential, voltage),
+            (MouthField::Potential(potential), MouthField::Voltage(voltage))
+            | (MouthField::Voltage(voltage), MouthField::Potential(potential)) => between_both(potential, voltage),
         }
     }
 
@@ -200,7 +200,7 @@ mod tests {
     use super::super::opening::BoxOpening;
     use super::*;
 
-    fn admittance(one: &Carried, other: &Carried, k: f64) -> Complex64 {
+    fn admittance(one: &MouthField, other: &MouthField, k: f64) -> Complex64 {
         Link::new(one, other).at(k)
     }
 
@@ -213,7 +213,7 @@ mod tests {
         let (k, r) = (11.0, 0.3);
         let kernel = Complex64::from_polar(1.0 / (2.0 * PI * r), -k * r);
         let jk = Complex64::new(0.0, k);
-        let (Carried::Voltage(along_x), Carried::Voltage(along_y), Carried::Potential(potential)) =
+        let (MouthField::Voltage(along_x), MouthField::Voltage(along_y), MouthField::Potential(potential)) =
             (one[0], one[1], one[2])
         else {
             panic!("a round hole carries two voltages and a potential")
@@ -257,7 +257,7 @@ mod tests {
     fn a_potential_has_the_polarizability() {
         // The field in the hole is that of Bethe: ∫φ dA = α_e E, with 2r³/3.
         let hole = BoxOpening::round([0.5, 0.5], 0.02).unwrap().carried(0);
-        let Carried::Potential(potential) = hole[2] else { panic!("its last one is the potential") };
+        let MouthField::Potential(potential) = hole[2] else { panic!("its last one is the potential") };
         let k = 0.5;
         let y = admittance(&hole[2], &hole[2], k);
         let driven = k * potential.moment_m2();

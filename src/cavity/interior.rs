@@ -24,17 +24,17 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::carried::{Carried, Factors, Potential, Share, Voltage};
 use super::exterior::Link;
 use super::lanes::{Block, Column, ModeConstants, PairSums, PointModes, PointShare};
 use super::mode::{Inside, Loss};
+use super::mouth_field::{Factors, MouthField, Potential, Share, Voltage};
 use crate::numeric::gauss_legendre;
 
 /// The modes of a box as its openings see them.
 #[derive(Debug)]
 pub(super) struct Modes {
     interior_m: [f64; 3],
-    carried: Vec<Carried>,
+    carried: Vec<MouthField>,
     /// Modes that are computed one by one.
     near: Vec<Mode>,
     /// The same for many frequencies at a time.
@@ -79,7 +79,7 @@ fn modes_up_to(last_per_m: f64, [a, b, _]: [f64; 3]) -> impl Iterator<Item = ([u
 }
 
 impl Modes {
-    pub(super) fn new(interior_m: [f64; 3], carried: Vec<Carried>) -> Self {
+    pub(super) fn new(interior_m: [f64; 3], carried: Vec<MouthField>) -> Self {
         let [a, b, _] = interior_m;
         let count = carried.len();
         let split_per_m = (4.0 * PI * NEAR_MODES / (a * b)).sqrt().max(6.0 * PI / a.min(b));
@@ -122,7 +122,7 @@ impl Modes {
     }
 
     /// What the openings carry.
-    pub(super) fn carried(&self) -> &[Carried] {
+    pub(super) fn carried(&self) -> &[MouthField] {
         &self.carried
     }
 
@@ -256,7 +256,7 @@ const FADED: f64 = 30.0;
 const NEAREST: f64 = 0.02;
 
 /// How far openings stay from the walls, and by half from each other, m.
-fn clearance_m(interior_m: [f64; 3], carried: &[Carried]) -> f64 {
+fn clearance_m(interior_m: [f64; 3], carried: &[MouthField]) -> f64 {
     let mut clearance_m = f64::INFINITY;
     for (number, one) in carried.iter().enumerate() {
         let (center_m, size_m) = (one.center_m(), one.size_m());
@@ -277,13 +277,13 @@ fn clearance_m(interior_m: [f64; 3], carried: &[Carried]) -> f64 {
 }
 
 /// Adds what the window leaves out: of a half-space, for what one opening carries along the same axis.
-fn add_neighbourhood(carried: &[Carried], window_per_m: f64, far: &mut [Vec<f64>; 3]) {
+fn add_neighbourhood(carried: &[MouthField], window_per_m: f64, far: &mut [Vec<f64>; 3]) {
     let count = carried.len();
     for (i, one) in carried.iter().enumerate() {
         for (j, other) in carried[..=i].iter().enumerate().filter(|(_, other)| other.opening() == one.opening()) {
             let place = i * count + j;
             match (one, other) {
-                (Carried::Voltage(voltage), Carried::Voltage(second))
+                (MouthField::Voltage(voltage), MouthField::Voltage(second))
                     if voltage.axis == second.axis && (voltage.mode + second.mode).is_multiple_of(2) =>
                 {
                     let windowed = windowed_voltages(voltage, second, window_per_m);
@@ -294,7 +294,7 @@ fn add_neighbourhood(carried: &[Carried], window_per_m: f64, far: &mut [Vec<f64>
                     far[0][place] += whole(0.0) - windowed[0];
                     far[1][place] += (whole(k) - whole(0.0)) / (k * k) - windowed[1];
                 }
-                (Carried::Potential(potential), Carried::Potential(_)) => {
+                (MouthField::Potential(potential), MouthField::Potential(_)) => {
                     far[1][place] -= potential.static_mouth() - windowed_potential(potential, window_per_m);
                 }
                 // Even about the centre where the other is odd.
@@ -361,12 +361,12 @@ mod tests {
 
     const LOSSLESS: Loss = Loss { walls: Complex64::new(0.0, 0.0), contents: 0.0 };
 
-    fn carried(center_m: [f64; 2], size_m: [f64; 2]) -> Vec<Carried> {
+    fn carried(center_m: [f64; 2], size_m: [f64; 2]) -> Vec<MouthField> {
         BoxOpening::rectangle(center_m, size_m).unwrap().carried(0)
     }
 
     fn first(center_m: [f64; 2], size_m: [f64; 2]) -> Voltage {
-        let Carried::Voltage(voltage) = carried(center_m, size_m)[0] else { panic!("the first one is a voltage") };
+        let MouthField::Voltage(voltage) = carried(center_m, size_m)[0] else { panic!("the first one is a voltage") };
         voltage
     }
 
@@ -386,7 +386,7 @@ mod tests {
     fn the_potential_of_a_square_is_close_to_its_static_field() {
         // Variational: what the chosen shape stores is above what the true one does, I²/2α_e, and not by much.
         for (size_m, most) in [([0.02, 0.02], 0.03), ([0.05, 0.02], 0.03), ([0.1, 5e-3], 0.07)] {
-            let Some(Carried::Potential(potential)) = carried([0.5, 0.5], size_m).pop() else { panic!("none") };
+            let Some(MouthField::Potential(potential)) = carried([0.5, 0.5], size_m).pop() else { panic!("none") };
             let [narrow, wide] =
                 [4.0, 8.0].map(|window| windowed_potential(&potential, window * 100.0 / size_m[1] * 0.05));
             let share = (2.0 * wide - narrow) / potential.static_mouth() - 1.0;
@@ -405,7 +405,7 @@ mod tests {
     #[test]
     fn a_wide_box_is_a_half_space() {
         let voltage = first([0.5, 0.5], [0.06, 3e-3]);
-        let modes = Modes::new([1.0, 1.0, 1.0], vec![Carried::Voltage(voltage)]);
+        let modes = Modes::new([1.0, 1.0, 1.0], vec![MouthField::Voltage(voltage)]);
         // Heavily lossy contents: nothing comes back from the walls.
         let loss = Loss { contents: 1.0, ..LOSSLESS };
         let k = 12.0;

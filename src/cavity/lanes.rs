@@ -5,10 +5,10 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::carried::Share;
 use super::exterior::Link;
 use super::interior::lower_pairs;
 use super::mode::Loss;
+use super::mouth_field::Share;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
 
 /// A complex number for each frequency.

@@ -7,11 +7,11 @@
 
 mod arrival;
 mod bench_box;
-mod carried;
 mod exterior;
 mod interior;
 mod lanes;
 mod mode;
+mod mouth_field;
 mod opening;
 mod strip_equivalent;
 

@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 
 /// What fills the box with loss.
 #[derive(Debug, Clone, Copy)]

@@ -2,8 +2,8 @@
 
 use std::f64::consts::PI;
 
-use super::carried::{Carried, Potential, Voltage};
 use super::exterior::Link;
+use super::mouth_field::{MouthField, Potential, Voltage};
 use crate::error::{Error, Result, check};
 use crate::mouth::polarizability::unit_rectangle;
 use crate::mouth::slit::Slit;
@@ -118,7 +118,7 @@ impl BoxOpening {
     }
 
     /// What it can carry.
-    pub(super) fn carried(&self, opening: usize) -> Vec<Carried> {
+    pub(super) fn carried(&self, opening: usize) -> Vec<MouthField> {
         let ([x, y], center_m) = (self.size_m, self.center_m);
         let voltage = |axis: BoxAxis, mode: usize, length_m: f64, width_m: f64, slit: Slit| Voltage {
             opening,
@@ -135,7 +135,7 @@ impl BoxOpening {
             voltage(axis, 1, length_m, width_m, Slit::with_unit_polarizability(length_m, width_m, unit_polarizability))
         };
         let potential = |size_m: [f64; 2], polarizability_m3: f64, cutoff_per_m: f64| {
-            std::iter::once(Carried::Potential(Potential {
+            std::iter::once(MouthField::Potential(Potential {
                 opening,
                 center_m,
                 size_m,
@@ -147,7 +147,7 @@ impl BoxOpening {
             // A square of the same area, with the polarizabilities 4r³/3 and 2r³/3 of the hole (H. A. Bethe, 1944).
             let (side_m, radius_m) = (0.5 * PI.sqrt() * x, 0.5 * x);
             let unit = (x / side_m).powi(3) / 6.0;
-            let voltages = [BoxAxis::X, BoxAxis::Y].map(|axis| Carried::Voltage(lowest(axis, side_m, side_m, unit)));
+            let voltages = [BoxAxis::X, BoxAxis::Y].map(|axis| MouthField::Voltage(lowest(axis, side_m, side_m, unit)));
             let potential = potential([side_m; 2], 2.0 / 3.0 * radius_m.powi(3), ROUND_TM / radius_m);
             return voltages.into_iter().chain(potential).collect();
         }
@@ -161,7 +161,7 @@ impl BoxOpening {
         let short_way = lowest(short, width_m, length_m, unit.magnetic_across_m3 / aspect.powi(3));
         [first, higher[0], higher[1], short_way]
             .into_iter()
-            .map(Carried::Voltage)
+            .map(MouthField::Voltage)
             .chain(potential(self.size_m, unit.electric_m3 * length_m.powi(3), (PI / x).hypot(PI / y)))
             .collect()
     }
@@ -173,7 +173,7 @@ impl BoxOpening {
 /// A₁₁ = A₁₃²/A₃₃ + (d₁ − d₃ A₁₃/A₃₃)²/(α/πl³ − d₃²/A₃₃),   and 4/(π A₁₁) is what one alone would have.
 fn beside_third(first: &Voltage, third: &Voltage, unit_polarizability: f64) -> f64 {
     let [mutual, own] = [first, third].map(|other| {
-        2.0 * PI * third.length_m * Link::new(&Carried::Voltage(*other), &Carried::Voltage(*third)).at(0.0).re
+        2.0 * PI * third.length_m * Link::new(&MouthField::Voltage(*other), &MouthField::Voltage(*third)).at(0.0).re
     });
     let [of_first, of_third] = [first, third].map(|one| one.mean_length_m() / one.length_m);
     let rest = of_first - of_third * mutual / own;

@@ -104,7 +104,7 @@ impl StripEquivalent {
         let slot = 0.5 * self.slot_m[0] / a * j * self.line_impedance_ohm() * (0.5 * k * self.slot_m[0]).tan();
         let (source, impedance) = (slot / (z0 + slot), z0 * slot / (z0 + slot));
         // Below cutoff both turn imaginary together.
-        let root = crate::complex::decaying_root(Complex64::new((PI / (k * a)).powi(2) - 1.0, 0.0));
+        let root = crate::complex_functions::decaying_root(Complex64::new((PI / (k * a)).powi(2) - 1.0, 0.0));
         let (gamma, guide) = (k * root, j * z0 / root);
         let (near, far) = (gamma * distance_m, gamma * (depth_m - distance_m));
         let turned = near.cosh() + impedance / guide * near.sinh();

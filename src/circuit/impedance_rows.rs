@@ -12,7 +12,7 @@ use num_complex::Complex64;
 
 use crate::decibel::ln_power_of_loss_db;
 use crate::error::{Result, check};
-use crate::table::{Between, Columns};
+use crate::frequency_table::{Between, Columns};
 use crate::validity::Validity;
 
 const FREQUENCY: &str = "frequency_hz";

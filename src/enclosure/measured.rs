@@ -3,8 +3,8 @@
 use super::{Exposure, Reading};
 use crate::decibel::ln_power_of_loss_db;
 use crate::error::{Result, check};
+use crate::frequency_table::Columns;
 use crate::leak::TabulatedLeak;
-use crate::table::Columns;
 
 const FREQUENCY: &str = "frequency_hz";
 const SHIELDING: &str = "shielding_db";

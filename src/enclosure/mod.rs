@@ -11,8 +11,8 @@ mod study;
 
 use std::sync::Arc;
 
+use crate::call_off::{Watch, unwatched};
 use crate::error::{Error, Result, check};
-use crate::interrupt::{Watch, unwatched};
 use crate::leak::{Leak, Wall};
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::wave::Sheet;

@@ -8,9 +8,9 @@
 use ndarray::{Array1, Array2, ArrayView1};
 
 use super::{Enclosure, Exposure, Reading, Requirement, WALL};
+use crate::call_off::{Watch, in_pieces};
 use crate::decibel::{LnSum, ln_power_of_loss_db, loss_db_of_ln_power};
 use crate::error::{Error, Result, check};
-use crate::interrupt::{Watch, in_pieces};
 use crate::leak::Leak;
 use crate::validity::{Limit, Validity};
 

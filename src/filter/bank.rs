@@ -2,8 +2,8 @@
 
 use num_complex::Complex64;
 
-use super::mode::different_lines;
-use super::square::{Basis, MOST, Square};
+use super::line_matrix::{Basis, LineMatrix, MOST};
+use super::line_mode::different_lines;
 use crate::circuit::TwoPort;
 use crate::circuit::lumped_chain::nonzero;
 use crate::error::{Result, check};
@@ -56,9 +56,9 @@ pub(super) struct Currents {
 #[derive(Debug, Clone)]
 pub(super) enum Stage {
     /// An impedance matrix in the lines.
-    Series(Square),
+    Series(LineMatrix),
     /// An admittance matrix across them.
-    Shunt(Square),
+    Shunt(LineMatrix),
     /// A two-port in each line.
     Each([TwoPort; MOST]),
 }
@@ -99,7 +99,7 @@ impl Bank {
     pub(super) fn stage(&self, lines: usize, frequency_hz: f64, currents: Currents, basis: Basis) -> Stage {
         let diagonal = |value: &dyn Fn(usize) -> Complex64| {
             let nothing = Complex64::new(0.0, 0.0);
-            Square::from_fn(lines, |row, column| if row == column { value(row) } else { nothing })
+            LineMatrix::from_fn(lines, |row, column| if row == column { value(row) } else { nothing })
         };
         let load_peak_a = currents.load_peak_a;
         match self {
@@ -112,7 +112,7 @@ impl Bank {
                 let mut ends = [0.0; MOST];
                 (ends[*from], ends[*to]) = (1.0, -1.0);
                 let across = basis.coordinates(lines, ends);
-                Stage::Shunt(Square::from_fn(lines, |row, column| admittance * (across[row] * across[column])))
+                Stage::Shunt(LineMatrix::from_fn(lines, |row, column| admittance * (across[row] * across[column])))
             }
             Self::Star { parts, to_case } => {
                 let admittance = |part: &Part| part.admittance_s(frequency_hz, load_peak_a);
@@ -180,9 +180,9 @@ impl Rebuild for Bank {
 
 /// Admittance matrix of a star whose point is eliminated. Written by pairs, so that without a way to the case no common
 /// mode is left over from rounding.
-fn star(lines_s: &[Complex64], to_case_s: Complex64) -> Square {
+fn star(lines_s: &[Complex64], to_case_s: Complex64) -> LineMatrix {
     let whole = nonzero(lines_s.iter().sum::<Complex64>() + to_case_s);
-    Square::from_fn(lines_s.len(), |row, column| {
+    LineMatrix::from_fn(lines_s.len(), |row, column| {
         if row == column {
             let others: Complex64 = (0..lines_s.len()).filter(|&other| other != row).map(|other| lines_s[other]).sum();
             lines_s[row] * ((others + to_case_s) / whole)

@@ -9,7 +9,7 @@
 
 use num_complex::Complex64;
 
-use super::square::Square;
+use super::line_matrix::LineMatrix;
 use crate::circuit::bounds;
 use crate::error::{Result, check};
 use crate::filter::Saturation;
@@ -85,7 +85,7 @@ impl CommonModeChoke {
     }
 
     // Impedance matrix, at an angular frequency in rad/s and a magnetising current in A.
-    pub(super) fn impedance(&self, lines: usize, omega: f64, magnetising_peak_a: f64) -> Square {
+    pub(super) fn impedance(&self, lines: usize, omega: f64, magnetising_peak_a: f64) -> LineMatrix {
         let fall = self.remaining(magnetising_peak_a)
             * self
                 .relaxation_hz
@@ -99,6 +99,6 @@ impl CommonModeChoke {
         let shunted = |z: Complex64| z / (ONE + z * across);
         let (common, other) = (shunted(leakage + mutual * n), shunted(leakage));
         let mutual = (common - other) / n;
-        Square::symmetric(lines, other + mutual, mutual)
+        LineMatrix::symmetric(lines, other + mutual, mutual)
     }
 }

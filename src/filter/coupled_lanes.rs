@@ -17,9 +17,9 @@
 use num_complex::Complex64;
 
 use super::bank::Currents;
-use super::square::{Basis, MOST};
+use super::line_matrix::{Basis, MOST};
 use crate::circuit::lumped_chain::Immittance;
-use crate::filter::{Bank, CommonModeChoke, LineFilter, ModalTermination, Mode, Part, Termination};
+use crate::filter::{Bank, CommonModeChoke, LineFilter, LineMode, ModalTermination, Part, Termination};
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, sweep};
 
 /// Squares of magnitudes beyond these are left to the scalar twin.
@@ -132,8 +132,8 @@ impl CoupledLanes {
 /// From where to where, and between what.
 #[derive(Clone, Copy)]
 pub(super) struct Path<'a> {
-    pub(super) drive: Mode,
-    pub(super) listen: Mode,
+    pub(super) drive: LineMode,
+    pub(super) listen: LineMode,
     pub(super) source: &'a ModalTermination,
     pub(super) load: &'a ModalTermination,
 }

@@ -21,13 +21,13 @@ use num_complex::Complex64;
 
 use super::bank::Stage;
 use super::housing::Housing;
-use super::square::{Basis, MOST, Square};
+use super::line_matrix::{Basis, LineMatrix, MOST};
 use crate::circuit::{Terminations, TwoPort};
 
 /// Currents for one volt of source in each line in turn; what flows out at the far end is divided by `exp(ln_scale)`.
 pub(super) struct Response {
-    pub(super) near: Square,
-    pub(super) far: Square,
+    pub(super) near: LineMatrix,
+    pub(super) far: LineMatrix,
     pub(super) ln_scale: f64,
 }
 
@@ -36,16 +36,16 @@ pub(super) struct Response {
 pub(super) fn response<'a>(
     stages: impl DoubleEndedIterator<Item = &'a Stage>,
     lines: usize,
-    near: &Square,
-    far: &Square,
+    near: &LineMatrix,
+    far: &LineMatrix,
 ) -> Option<Response> {
     let mut impedance = *far;
-    let mut steps: Vec<(Square, f64)> = Vec::new();
+    let mut steps: Vec<(LineMatrix, f64)> = Vec::new();
     for stage in stages.rev() {
         match stage {
             Stage::Series(bank) => impedance = impedance.plus(bank),
             Stage::Shunt(bank) => {
-                let division = Square::identity(lines).plus(&bank.times(&impedance)).inverse()?;
+                let division = LineMatrix::identity(lines).plus(&bank.times(&impedance)).inverse()?;
                 impedance = impedance.times(&division);
                 steps.push((division, 0.0));
             }
@@ -71,8 +71,8 @@ pub(super) fn response<'a>(
 }
 
 /// Impedance before a two-port in each line, and what it makes of the currents, the latter over an exponent.
-fn behind(two_ports: &[TwoPort; MOST], lines: usize, far: &Square) -> Option<(Square, Square, f64)> {
-    let one = Square::identity(lines);
+fn behind(two_ports: &[TwoPort; MOST], lines: usize, far: &LineMatrix) -> Option<(LineMatrix, LineMatrix, f64)> {
+    let one = LineMatrix::identity(lines);
     let size = |z: Complex64| if z.norm() > 1e-9 { z.norm().min(1e9) } else { 1e-9 };
     let mut references = [(1.0, 1.0); MOST];
     let mut scattering = Vec::with_capacity(lines);
@@ -87,13 +87,13 @@ fn behind(two_ports: &[TwoPort; MOST], lines: usize, far: &Square) -> Option<(Sq
         scattering.push(s);
     }
     let diagonal = |value: &dyn Fn(usize) -> Complex64| {
-        Square::from_fn(lines, |row, column| if row == column { value(row) } else { Complex64::new(0.0, 0.0) })
+        LineMatrix::from_fn(lines, |row, column| if row == column { value(row) } else { Complex64::new(0.0, 0.0) })
     };
     let real = |value: &dyn Fn(usize) -> f64| diagonal(&|line| Complex64::new(value(line), 0.0));
     let far_ohm = real(&|line| references[line].1);
     // sqrt(R)^-1 (Z - R)(Z + R)^-1 sqrt(R)
     let reflected = far.minus(&far_ohm).times(&far.plus(&far_ohm).inverse()?);
-    let reflected = Square::from_fn(lines, |r, c| reflected.get(r, c) * (references[c].1 / references[r].1).sqrt());
+    let reflected = LineMatrix::from_fn(lines, |r, c| reflected.get(r, c) * (references[c].1 / references[r].1).sqrt());
     let s22 = diagonal(&|line| scattering[line].s22);
     let loops = one.minus(&s22.times(&reflected)).inverse()?;
     let passed = loops.times(&diagonal(&|line| (scattering[line].ln_s21 - ln_scale).exp()));
@@ -119,16 +119,16 @@ fn behind(two_ports: &[TwoPort; MOST], lines: usize, far: &Square) -> Option<(Sq
 /// `v` from every source and adds it in every load, and `v = Zb (what enters less what leaves)`. Solved in this order,
 /// the bridge inside the case.
 pub(super) struct Housed {
-    pub(super) through: Square,
+    pub(super) through: LineMatrix,
     pub(super) ln_scale: f64,
-    pub(super) by_bond: Square,
+    pub(super) by_bond: LineMatrix,
 }
 
 pub(super) fn housed(
     stages: &[Stage],
     lines: usize,
-    source: &Square,
-    load: &Square,
+    source: &LineMatrix,
+    load: &LineMatrix,
     housing: &Housing,
     frequency_hz: f64,
     basis: Basis,
@@ -142,7 +142,7 @@ pub(super) fn housed(
     let (mut through, mut ln_scale) = (from_source.far, from_source.ln_scale);
     let mut two_u = from_load.near;
     let mut one_u = from_load.far.scaled(from_load.ln_scale.exp());
-    let identity = Square::identity(lines);
+    let identity = LineMatrix::identity(lines);
     let bridge = housing.bridge_s(frequency_hz);
     if bridge.norm() > 0.0 {
         let one_j = one_e.times(source).plus(&one_u.times(load));
@@ -157,15 +157,15 @@ pub(super) fn housed(
         two_u = two_u.minus(&two_j.times(&j_u)).plus(&j_u);
         (through, ln_scale) = (two_e, 0.0);
     }
-    let mut by_bond = Square::from_fn(lines, |_, _| Complex64::new(0.0, 0.0));
+    let mut by_bond = LineMatrix::from_fn(lines, |_, _| Complex64::new(0.0, 0.0));
     let bond = housing.bond_ohm(frequency_hz);
     if bond.norm() > 0.0 {
         let (kept_e, kept_u) = (one_e.minus(&two_e), one_u.minus(&two_u));
         let ones = basis.ones(lines);
-        let sum = |square: &Square, column: usize| -> Complex64 {
+        let sum = |square: &LineMatrix, column: usize| -> Complex64 {
             (0..lines).map(|row| square.get(row, column) * ones[row]).sum()
         };
-        let all = |square: &Square| (0..lines).map(|column| sum(square, column) * ones[column]).sum::<Complex64>();
+        let all = |square: &LineMatrix| (0..lines).map(|column| sum(square, column) * ones[column]).sum::<Complex64>();
         let divisor = 1.0 + bond * (all(&kept_e) - all(&kept_u));
         if divisor.norm() == 0.0 {
             return None;
@@ -174,7 +174,7 @@ pub(super) fn housed(
         let lift = |column: usize| bond * sum(&kept_e, column) / divisor;
         let led = two_u.minus(&two_e);
         let by_case = |row: usize| (0..lines).map(|column| led.get(row, column) * ones[column]).sum::<Complex64>();
-        by_bond = Square::from_fn(lines, |row, column| by_case(row) * lift(column));
+        by_bond = LineMatrix::from_fn(lines, |row, column| by_case(row) * lift(column));
     }
     Some(Housed { through, ln_scale, by_bond })
 }

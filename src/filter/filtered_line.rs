@@ -27,7 +27,9 @@ use crate::circuit::TwoPort;
 use crate::constants::wavelength_m;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result};
-use crate::filter::{CAUTION, Ladder, LineFilter, MeasuredLoss, MeasuringCircuit, ModalTermination, Mode, Termination};
+use crate::filter::{
+    CAUTION, Ladder, LineFilter, LineMode, MeasuredLoss, MeasuringCircuit, ModalTermination, Termination,
+};
 use crate::leak::Leak;
 use crate::numeric::blend::smooth_step;
 use crate::parameter::Element;
@@ -170,7 +172,7 @@ impl LineLoss {
             Self::Lines(filter) => {
                 let side = |common: &Termination| ModalTermination { common: common.clone(), ..between_lines() };
                 let (source, load) = (side(circuit.source()), side(circuit.load()));
-                let common = Mode::Common;
+                let common = LineMode::Common;
                 let swept = filter.insertion_losses_db(frequency_hz, common, common, &source, &load, out);
                 for (gain, &f) in out.iter_mut().zip(frequency_hz) {
                     let loss_db = match swept {

@@ -13,12 +13,12 @@ use num_complex::Complex64;
 use super::bank::{Bank, Currents, Stage};
 use super::coupled_lanes::{CoupledLanes, Path};
 use super::coupled_response::{housed, response};
-use super::mode::lines_within;
-use super::square::{Basis, Square};
+use super::line_matrix::{Basis, LineMatrix};
+use super::line_mode::lines_within;
 use crate::circuit::bounds::SINE_CREST;
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Error, Result, check};
-use crate::filter::{Housing, ModalTermination, Mode};
+use crate::filter::{Housing, LineMode, ModalTermination};
 use crate::lanes::{in_parts, paired};
 use crate::parameter::Element;
 use crate::validity::Validity;
@@ -26,17 +26,17 @@ use crate::validity::Validity;
 /// A filter of one to four lines.
 ///
 /// ```
-/// use stillroom::filter::{Bank, Capacitor, CommonModeChoke, LineFilter, Mode, ModalTermination};
+/// use stillroom::filter::{Bank, Capacitor, CommonModeChoke, LineFilter, LineMode, ModalTermination};
 /// let filter = LineFilter::new(2, vec![
 ///     Bank::Between { from: 0, to: 1, part: Capacitor::new(470e-9)?.into() },
 ///     Bank::Choke(CommonModeChoke::from_leakage(3e-3, 30e-6)?),
 ///     Bank::ToCase(vec![Capacitor::new(4.7e-9)?.into(), Capacitor::new(4.7e-9)?.into()]),
 /// ])?;
 /// let ends = ModalTermination::each_line(50.0, 2)?;
-/// let common_db = filter.insertion_loss_db(1e6, Mode::Common, Mode::Common, &ends, &ends)?;
-/// let between_db = filter.insertion_loss_db(1e6, Mode::Differential(0, 1), Mode::Differential(0, 1), &ends, &ends)?;
+/// let common_db = filter.insertion_loss_db(1e6, LineMode::Common, LineMode::Common, &ends, &ends)?;
+/// let between_db = filter.insertion_loss_db(1e6, LineMode::Differential(0, 1), LineMode::Differential(0, 1), &ends, &ends)?;
 /// // Balanced parts convert nothing.
-/// let converted_db = filter.insertion_loss_db(1e6, Mode::Common, Mode::Differential(0, 1), &ends, &ends)?;
+/// let converted_db = filter.insertion_loss_db(1e6, LineMode::Common, LineMode::Differential(0, 1), &ends, &ends)?;
 /// assert!(common_db > 40.0 && between_db > 50.0 && converted_db > 250.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
@@ -93,8 +93,8 @@ impl LineFilter {
     pub fn insertion_loss_db(
         &self,
         frequency_hz: f64,
-        drive: Mode,
-        listen: Mode,
+        drive: LineMode,
+        listen: LineMode,
         source: &ModalTermination,
         load: &ModalTermination,
     ) -> Result<f64> {
@@ -110,8 +110,8 @@ impl LineFilter {
     pub fn insertion_losses_db(
         &self,
         frequency_hz: &[f64],
-        drive: Mode,
-        listen: Mode,
+        drive: LineMode,
+        listen: LineMode,
         source: &ModalTermination,
         load: &ModalTermination,
         out: &mut [f64],
@@ -163,7 +163,7 @@ impl LineFilter {
         let source = path.source.impedance(self.lines, frequency_hz, basis);
         let load = path.load.impedance(self.lines, frequency_hz, basis);
         let voltages = basis.coordinates(self.lines, path.drive.voltages(self.lines)).map(Complex64::from);
-        let read = |mode: Mode, current: &Square| -> Complex64 {
+        let read = |mode: LineMode, current: &LineMatrix| -> Complex64 {
             let reading = basis.coordinates(self.lines, mode.reading(self.lines));
             load.apply(&current.apply(&voltages)).iter().zip(reading).map(|(voltage, weight)| voltage * weight).sum()
         };
@@ -244,8 +244,8 @@ mod tests {
             ])
             .unwrap();
             let pairs = [
-                (Mode::Common, &common, MeasuringCircuit::new(ohms(25.0), ohms(70.0))),
-                (Mode::Differential(0, 1), &between, MeasuringCircuit::new(ohms(100.0), ohms(5.0))),
+                (LineMode::Common, &common, MeasuringCircuit::new(ohms(25.0), ohms(70.0))),
+                (LineMode::Differential(0, 1), &between, MeasuringCircuit::new(ohms(100.0), ohms(5.0))),
             ];
             for (mode, ladder, circuit) in pairs {
                 let full = filter(4.7e-9, 4.7e-9).insertion_loss_db(frequency_hz, mode, mode, &source, &load).unwrap();
@@ -260,12 +260,12 @@ mod tests {
     #[test]
     fn unbalance_converts_in_proportion_and_both_ways_alike() {
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
-        let convert = |unbalance: f64, drive: Mode, listen: Mode| {
+        let convert = |unbalance: f64, drive: LineMode, listen: LineMode| {
             filter(4.7e-9 * (1.0 + unbalance), 4.7e-9 * (1.0 - unbalance))
                 .insertion_loss_db(1e6, drive, listen, &ends, &ends)
                 .unwrap()
         };
-        let (common, between) = (Mode::Common, Mode::Differential(0, 1));
+        let (common, between) = (LineMode::Common, LineMode::Differential(0, 1));
         assert!(convert(0.0, common, between) > 250.0);
         let step = convert(0.001, common, between) - convert(0.01, common, between);
         assert!((step - 20.0).abs() < 0.01, "{step}");
@@ -281,9 +281,9 @@ mod tests {
         .unwrap();
         let ends = ModalTermination::each_line(50.0, 4).unwrap();
         let loss = |mode| filter.insertion_loss_db(1e6, mode, mode, &ends, &ends).unwrap();
-        let first = loss(Mode::Differential(0, 1));
+        let first = loss(LineMode::Differential(0, 1));
         for (from, to) in [(0, 3), (2, 1), (3, 2)] {
-            assert!((loss(Mode::Differential(from, to)) - first).abs() < 1e-9);
+            assert!((loss(LineMode::Differential(from, to)) - first).abs() < 1e-9);
         }
         let ladder = Ladder::new(vec![
             Element::Series(Inductor::new((1.0 + 3.0 * 0.99) * 1e-3 / 4.0).unwrap().into()),
@@ -291,7 +291,7 @@ mod tests {
         ])
         .unwrap();
         let reduced = ladder.insertion_loss_db(1e6, &MeasuringCircuit::new(ohms(12.5), ohms(12.5)));
-        assert!((loss(Mode::Common) - reduced).abs() < 1e-10);
+        assert!((loss(LineMode::Common) - reduced).abs() < 1e-10);
     }
 
     #[test]
@@ -305,8 +305,8 @@ mod tests {
         assert!(LineFilter::new(2, vec![Bank::Between { from: 0, to: 2, part: cap(1e-9) }]).is_err());
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
         let filter = filter(1e-9, 1e-9);
-        assert!(filter.insertion_loss_db(1e6, Mode::Line(2), Mode::Common, &ends, &ends).is_err());
-        assert!(filter.insertion_loss_db(f64::NAN, Mode::Common, Mode::Common, &ends, &ends).is_err());
+        assert!(filter.insertion_loss_db(1e6, LineMode::Line(2), LineMode::Common, &ends, &ends).is_err());
+        assert!(filter.insertion_loss_db(f64::NAN, LineMode::Common, LineMode::Common, &ends, &ends).is_err());
         assert!(CommonModeChoke::new(1e-3, 1.0).is_err());
     }
 
@@ -353,8 +353,9 @@ mod tests {
                 for k in 0..60 {
                     let f = 10f64.powf(3.0 + 0.1 * f64::from(k));
                     let exact = ladder.insertion_loss_db(f, &MeasuringCircuit::new(ohms(source), ohms(load)));
-                    let found =
-                        line.insertion_loss_db(f, Mode::Common, Mode::Common, &ends(source), &ends(load)).unwrap();
+                    let found = line
+                        .insertion_loss_db(f, LineMode::Common, LineMode::Common, &ends(source), &ends(load))
+                        .unwrap();
                     assert!((exact - found).abs() < 1e-8 * exact.abs().max(1.0), "{f:e} {source}: {exact} {found}");
                 }
             }
@@ -370,7 +371,7 @@ mod tests {
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
         let loss = |filter: &LineFilter, mode| filter.insertion_loss_db(30e6, mode, mode, &ends, &ends).unwrap();
         let (flush, strapped) = (build(1e-6, 1e-6), build(1e-6, 1e-6).with_housing(bond));
-        let between = Mode::Differential(0, 1);
+        let between = LineMode::Differential(0, 1);
         assert!((loss(&flush, between) - loss(&strapped, between)).abs() < 1e-9);
         // In common mode the two lines are one line of half the impedances with the same bond.
         let half = Ladder::new(vec![Element::Shunt(
@@ -379,12 +380,12 @@ mod tests {
         .unwrap()
         .with_housing(bond);
         let exact = half.insertion_loss_db(30e6, &MeasuringCircuit::new(ohms(25.0), ohms(25.0)));
-        assert!((loss(&strapped, Mode::Common) - exact).abs() < 1e-9);
-        assert!(loss(&flush, Mode::Common) > exact + 20.0);
+        assert!((loss(&strapped, LineMode::Common) - exact).abs() < 1e-9);
+        assert!(loss(&flush, LineMode::Common) > exact + 20.0);
         // A strap makes conversion out of unequal lines.
         let unequal = build(1e-6, 0.5e-6);
         let converted =
-            |filter: &LineFilter| filter.insertion_loss_db(30e6, Mode::Common, between, &ends, &ends).unwrap();
+            |filter: &LineFilter| filter.insertion_loss_db(30e6, LineMode::Common, between, &ends, &ends).unwrap();
         assert!((converted(&unequal.clone().with_housing(bond)) - converted(&unequal)).abs() > 0.1);
         assert!(!strapped.validity(1e9).holds() && strapped.validity(1e8).holds());
     }
@@ -396,7 +397,8 @@ mod tests {
         let none = LossyLine::new(1e-9, 50.0, 2e8).unwrap();
         let filter = LineFilter::new(2, vec![Bank::Each(vec![long.into(), none.into()])]).unwrap();
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
-        let loss = |line| filter.insertion_loss_db(1e7, Mode::Line(line), Mode::Line(line), &ends, &ends).unwrap();
+        let loss =
+            |line| filter.insertion_loss_db(1e7, LineMode::Line(line), LineMode::Line(line), &ends, &ends).unwrap();
         let alone = Ladder::new(vec![long.into()]).unwrap().insertion_loss_db(1e7, &MeasuringCircuit::fifty_ohm());
         assert!(alone > 3000.0);
         assert!((loss(0) / alone - 1.0).abs() < 1e-12, "{} {alone}", loss(0));
@@ -414,14 +416,14 @@ mod tests {
         // A residual current of 0.5 A at its crest leaves half.
         let residual = filter.clone().with_residual_current_rms_a(0.5 / 2f64.sqrt()).unwrap();
         let direct = filter.clone().with_residual_current_rms_a(0.5).unwrap().with_crest_factor(1.0).unwrap();
-        assert!((loss(&residual, Mode::Common) - loss(&direct, Mode::Common)).abs() < 1e-9);
+        assert!((loss(&residual, LineMode::Common) - loss(&direct, LineMode::Common)).abs() < 1e-9);
         assert!(filter.clone().with_crest_factor(0.99).is_err());
-        let lost = loss(&filter, Mode::Common) - loss(&residual, Mode::Common);
+        let lost = loss(&filter, LineMode::Common) - loss(&residual, LineMode::Common);
         assert!((lost - 20.0 * 2f64.log10()).abs() < 0.1, "{lost}");
-        let between = Mode::Differential(0, 1);
+        let between = LineMode::Differential(0, 1);
         assert!((loss(&filter, between) - loss(&residual, between)).abs() < 1e-12);
         let loaded = filter.clone().with_load_current_rms_a(16.0).unwrap();
-        assert!(loss(&loaded, Mode::Common) < loss(&filter, Mode::Common));
+        assert!(loss(&loaded, LineMode::Common) < loss(&filter, LineMode::Common));
     }
 
     #[test]
@@ -464,11 +466,11 @@ mod tests {
             let mains = ModalTermination::mains_network(lines).unwrap();
             let each = ModalTermination::each_line(50.0, lines).unwrap();
             let low = ModalTermination { common: ohms(0.1), differential: ohms(100.0) };
-            let last = Mode::Line(lines - 1);
-            let mut modes = vec![(Mode::Common, Mode::Common), (last, last), (Mode::Common, last)];
+            let last = LineMode::Line(lines - 1);
+            let mut modes = vec![(LineMode::Common, LineMode::Common), (last, last), (LineMode::Common, last)];
             if lines > 1 {
-                modes.push((Mode::Differential(0, 1), Mode::Differential(0, 1)));
-                modes.push((Mode::Common, Mode::Differential(0, 1)));
+                modes.push((LineMode::Differential(0, 1), LineMode::Differential(0, 1)));
+                modes.push((LineMode::Common, LineMode::Differential(0, 1)));
             }
             let lanes = CoupledLanes::of(&filter).unwrap();
             for (source, load) in [(&mains, &each), (&low, &each), (&each, &mains)] {

@@ -5,8 +5,8 @@ use rand_pcg::rand_core::{Rng, SeedableRng};
 
 use super::goal::least_margin;
 use super::{Element, Ladder, LossGoal, Part};
+use crate::call_off::{Watch, go_on, unwatched};
 use crate::error::{Result, check};
-use crate::interrupt::{Watch, go_on, unwatched};
 
 /// A lot of filters to be drawn: how far parts are off, and how many are looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]

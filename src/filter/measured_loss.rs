@@ -8,8 +8,8 @@ use std::fmt::Write as _;
 
 use crate::error::{Result, check};
 use crate::filter::MeasuringCircuit;
+use crate::frequency_table::{Between, Columns};
 use crate::parameter::Element;
-use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
 const WHAT: &str = "table of insertion loss";

@@ -34,7 +34,7 @@ const MOST_PARTS: usize = 40;
     serde(try_from = "Record", into = "Record")
 )]
 pub struct Prototype {
-    family: Family,
+    family: PrototypeFamily,
     values: Vec<f64>,
     load: f64,
 }
@@ -43,7 +43,7 @@ pub struct Prototype {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "snake_case"))]
 #[non_exhaustive]
-pub enum Family {
+pub enum PrototypeFamily {
     /// Maximally flat, 3 dB at the cutoff.
     Butterworth,
     /// Equal ripple in the pass band up to the cutoff.
@@ -55,12 +55,12 @@ pub enum Family {
     EqualSections,
 }
 
-/// Family and number of parts: the values follow from them.
+/// PrototypeFamily and number of parts: the values follow from them.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Record {
-    family: Family,
+    family: PrototypeFamily,
     parts: usize,
 }
 
@@ -87,7 +87,7 @@ impl Prototype {
     pub fn butterworth(parts: usize) -> Result<Self> {
         let n = parts_within(parts)?;
         let values = (1..=parts).map(|k| 2.0 * ((2 * k - 1) as f64 * PI / (2.0 * n)).sin()).collect();
-        Ok(Self { family: Family::Butterworth, values, load: 1.0 })
+        Ok(Self { family: PrototypeFamily::Butterworth, values, load: 1.0 })
     }
 
     /// Equal ripple in dB, of `parts` parts.
@@ -108,7 +108,7 @@ impl Prototype {
             values.push(4.0 * a(k - 1) * a(k) / (d(k - 1) * before));
         }
         let load = if parts % 2 == 1 { 1.0 } else { (b / 4.0).tanh().powi(-2) };
-        Ok(Self { family: Family::Chebyshev { ripple_db }, values, load })
+        Ok(Self { family: PrototypeFamily::Chebyshev { ripple_db }, values, load })
     }
 
     /// Constant-k sections, of `parts` parts: 2 each, 1 at both ends; a single part has 2.
@@ -118,24 +118,24 @@ impl Prototype {
     pub fn equal_sections(parts: usize) -> Result<Self> {
         parts_within(parts)?;
         let end = |k: usize| if parts > 1 && (k == 0 || k + 1 == parts) { 1.0 } else { 2.0 };
-        Ok(Self { family: Family::EqualSections, values: (0..parts).map(end).collect(), load: 1.0 })
+        Ok(Self { family: PrototypeFamily::EqualSections, values: (0..parts).map(end).collect(), load: 1.0 })
     }
 
     /// Of a family.
     ///
     /// # Errors
     /// As the family's own constructor.
-    pub fn of(family: Family, parts: usize) -> Result<Self> {
+    pub fn of(family: PrototypeFamily, parts: usize) -> Result<Self> {
         match family {
-            Family::Butterworth => Self::butterworth(parts),
-            Family::Chebyshev { ripple_db } => Self::chebyshev(parts, ripple_db),
-            Family::EqualSections => Self::equal_sections(parts),
+            PrototypeFamily::Butterworth => Self::butterworth(parts),
+            PrototypeFamily::Chebyshev { ripple_db } => Self::chebyshev(parts, ripple_db),
+            PrototypeFamily::EqualSections => Self::equal_sections(parts),
         }
     }
 
     /// The family.
     #[must_use]
-    pub const fn family(&self) -> Family {
+    pub const fn family(&self) -> PrototypeFamily {
         self.family
     }
 

@@ -166,13 +166,13 @@ impl Linear {
         self.slope * z + self.offset
     }
 
-    /// Square of the magnitude at `z = t direction`, as a quadratic in t.
+    /// LineMatrix of the magnitude at `z = t direction`, as a quadratic in t.
     fn along(self, direction: Complex64) -> [f64; 3] {
         let turned = self.slope * direction;
         [self.offset.norm_sqr(), 2.0 * (turned.conj() * self.offset).re, turned.norm_sqr()]
     }
 
-    /// Square of the magnitude at `z = size u`, `|u| = 1`, as `mean + 2 Re(u swing)`.
+    /// LineMatrix of the magnitude at `z = size u`, `|u| = 1`, as `mean + 2 Re(u swing)`.
     fn around(self, size: f64) -> (f64, Complex64) {
         let swing = self.slope * self.offset.conj() * size;
         (self.slope.norm_sqr() * size * size + self.offset.norm_sqr(), swing)

@@ -100,7 +100,7 @@ impl Search {
         Self { chain, ln_scale, unit, source: source.over(unit), load: load.over(unit) }
     }
 
-    /// Square of the largest gain for a source, and the load that gives it.
+    /// LineMatrix of the largest gain for a source, and the load that gives it.
     fn worst_load(&self, source: Complex64) -> (f64, Complex64) {
         let [[a, b], [c, d]] = self.chain;
         let below = Linear { slope: a + c * source, offset: b + d * source };

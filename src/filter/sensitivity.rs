@@ -1,6 +1,6 @@
 //! How much each number in a filter matters to its loss.
 
-use super::{Ladder, LineFilter, MeasuringCircuit, ModalTermination, Mode};
+use super::{Ladder, LineFilter, LineMode, MeasuringCircuit, ModalTermination};
 use crate::error::{Result, check};
 use crate::parameter::{Parameter, Parameters};
 
@@ -57,8 +57,8 @@ impl LineFilter {
     pub fn sensitivities(
         &self,
         frequency_hz: f64,
-        drive: Mode,
-        listen: Mode,
+        drive: LineMode,
+        listen: LineMode,
         source: &ModalTermination,
         load: &ModalTermination,
     ) -> Result<Vec<Sensitivity>> {
@@ -73,8 +73,8 @@ impl LineFilter {
     pub fn sensitivity_table(
         &self,
         frequency_hz: &[f64],
-        drive: Mode,
-        listen: Mode,
+        drive: LineMode,
+        listen: LineMode,
         source: &ModalTermination,
         load: &ModalTermination,
     ) -> Result<Vec<(String, Vec<f64>)>> {
@@ -176,7 +176,7 @@ mod tests {
         let ends = ModalTermination::each_line(50.0, 1).unwrap();
         for frequency_hz in [1e4, 8e4, 3e6] {
             let one = ladder.sensitivities(frequency_hz, &MeasuringCircuit::fifty_ohm()).unwrap();
-            let other = line.sensitivities(frequency_hz, Mode::Common, Mode::Common, &ends, &ends).unwrap();
+            let other = line.sensitivities(frequency_hz, LineMode::Common, LineMode::Common, &ends, &ends).unwrap();
             assert_eq!(one.len(), other.len());
             for (one, other) in one.iter().zip(&other) {
                 assert!((one.db_per_percent - other.db_per_percent).abs() < 1e-8, "{one:?} {other:?}");
@@ -187,7 +187,7 @@ mod tests {
     #[test]
     fn conversion_grows_by_what_unbalances_and_has_no_slope_in_balance() {
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
-        let (common, between) = (Mode::Common, Mode::Differential(0, 1));
+        let (common, between) = (LineMode::Common, LineMode::Differential(0, 1));
         let slopes = |filter: &LineFilter| filter.sensitivities(1e6, common, between, &ends, &ends).unwrap();
         let unlike = slopes(&filter(4.7e-9, 4.7e-9 * 1.05, 20e-6));
         let of = |path: &str| unlike.iter().find(|slope| slope.path == path).unwrap().db_per_percent;
@@ -201,7 +201,7 @@ mod tests {
     #[test]
     fn almost_full_coupling_leaves_room_for_a_slope() {
         let ends = ModalTermination::each_line(50.0, 2).unwrap();
-        let between = Mode::Differential(0, 1);
+        let between = LineMode::Differential(0, 1);
         // The leakage is (1 - k) 2 L: one per cent of the coupling is 0.01 k/(1 - k) of the leakage.
         let near = filter(4.7e-9, 4.7e-9, 0.4e-6);
         let list = near.sensitivities(30e6, between, between, &ends, &ends).unwrap();

@@ -15,10 +15,10 @@
 //! temperature and fuses against the code that applies, and installed by a licensed electrician.
 
 use super::goal::least_margin;
-use super::prototype::{Family, Prototype};
+use super::prototype::{Prototype, PrototypeFamily};
 use super::{DesignLimits, Element, Ladder, LossGoal, Lot, PreferredSeries};
+use crate::call_off::{Watch, go_on, unwatched};
 use crate::error::{Error, Result, check};
-use crate::interrupt::{Watch, go_on, unwatched};
 
 /// A filter that was found.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +27,7 @@ pub struct Find {
     /// The filter.
     pub ladder: Ladder,
     /// The prototype that it started from.
-    pub family: Family,
+    pub family: PrototypeFamily,
     /// Margin at each goal, dB.
     pub margins_db: Vec<f64>,
     /// Share of a lot that keeps every goal, where it was asked for: see [`ranked_by_yield`].
@@ -147,7 +147,7 @@ pub fn ranked_by_yield(
 
 struct Start {
     layout: Layout,
-    family: Family,
+    family: PrototypeFamily,
     margin_db: f64,
 }
 
@@ -164,9 +164,9 @@ fn starts(
     parts: usize,
     watch: &mut Watch<'_>,
 ) -> Result<Vec<Start>> {
-    let families = [Family::Butterworth, Family::EqualSections]
+    let families = [PrototypeFamily::Butterworth, PrototypeFamily::EqualSections]
         .into_iter()
-        .chain(RIPPLES_DB.map(|ripple_db| Family::Chebyshev { ripple_db }));
+        .chain(RIPPLES_DB.map(|ripple_db| PrototypeFamily::Chebyshev { ripple_db }));
     let lowest_hz = goals.iter().map(LossGoal::frequency_hz).fold(f64::INFINITY, f64::min);
     let mut kept: Vec<Start> = Vec::new();
     for family in families {

@@ -14,7 +14,7 @@
 use num_complex::Complex64;
 
 use super::bank::{Currents, Stage};
-use super::square::{Basis, Square};
+use super::line_matrix::{Basis, LineMatrix};
 use crate::error::{Error, Result, check};
 use crate::filter::{LineFilter, MainsSupply, SupplySystem};
 
@@ -62,8 +62,8 @@ impl LineFilter {
         let lines = self.lines();
         let idle = Currents { load_peak_a: 0.0, residual_peak_a: 0.0 };
         // What one volt at each far end in turn asks for at the near end.
-        let mut voltage = Square::identity(lines);
-        let mut current = Square::identity(lines).scaled(0.0);
+        let mut voltage = LineMatrix::identity(lines);
+        let mut current = LineMatrix::identity(lines).scaled(0.0);
         for bank in self.banks().iter().rev() {
             match bank.stage(lines, supply.frequency_hz(), idle, Basis::Lines) {
                 Stage::Series(ohm) => voltage = voltage.plus(&ohm.times(&current)),
@@ -74,7 +74,7 @@ impl LineFilter {
                         chain.map(|row| row.map(|entry| entry * ln_scale.exp()))
                     });
                     let mixed = |row: usize| {
-                        Square::from_fn(lines, |line, column| {
+                        LineMatrix::from_fn(lines, |line, column| {
                             chains[line][row][0] * voltage.get(line, column)
                                 + chains[line][row][1] * current.get(line, column)
                         })
@@ -84,7 +84,7 @@ impl LineFilter {
             }
         }
         let near = supply.voltages();
-        let mut column = [Complex64::new(0.0, 0.0); super::square::MOST];
+        let mut column = [Complex64::new(0.0, 0.0); super::line_matrix::MOST];
         column[..lines].copy_from_slice(&near);
         let far = voltage.inverse()?.apply(&column);
         let to_case = matches!(supply.system(), SupplySystem::SingleLine).then(|| far[0].norm() / near[0].norm());

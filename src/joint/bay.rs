@@ -24,7 +24,7 @@ use super::contact::Contact;
 use super::face::Face;
 use super::fastener::{Fastener, WallMode};
 use super::lanes::BayColumns;
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::decibel::LnSum;
 use crate::material::Material;

@@ -11,7 +11,7 @@
 use num_complex::Complex64;
 
 use super::fingers::{Finger, FingerRow};
-use super::rows::RowsInGap;
+use super::rows_in_gap::RowsInGap;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::material::Material;

@@ -10,7 +10,7 @@
 
 use num_complex::Complex64;
 
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::{Material, Medium, catalogue};

@@ -1,6 +1,6 @@
 //! A gasketed joint: a gap bridged by one or more rows of gaskets, fingers or measured contacts.
 
-use super::rows::RowsInGap;
+use super::rows_in_gap::RowsInGap;
 use super::transfer_impedance::TransferImpedance;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};

@@ -17,7 +17,7 @@ use num_complex::Complex64;
 use super::bay::Gap;
 use super::contact_line::check_rows;
 use super::fingers::FingerRow;
-use super::rows::RowsInGap;
+use super::rows_in_gap::RowsInGap;
 use crate::error::{Result, check};
 use crate::lanes::{Complex, Real, Simd, in_parts, paired};
 use crate::leak::{Extent, Leak};

@@ -9,6 +9,7 @@ mod bay;
 mod contact;
 mod contact_line;
 mod door;
+mod equal_pieces;
 mod face;
 mod fastener;
 mod fingers;
@@ -16,8 +17,7 @@ mod gasket_line;
 mod impedance_table;
 mod knife_edge;
 mod lanes;
-mod row;
-mod rows;
+mod rows_in_gap;
 mod seam;
 mod transfer_impedance;
 

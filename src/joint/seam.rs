@@ -15,10 +15,10 @@
 
 use super::bay::{Bay, BayShape, Passed};
 use super::contact::{Contact, ContactSpots};
+use super::equal_pieces::{Kind, coherence_in_row, line_directivity, ln_alone, ln_in_row};
 use super::face::Face;
 use super::fastener::Fastener;
 use super::lanes::{SeamKernel, in_lanes};
-use super::row::{Kind, coherence_in_row, line_directivity, ln_alone, ln_in_row};
 use crate::constants::wavenumber_per_m;
 use crate::decibel::LnSum;
 use crate::error::{Result, check};

@@ -102,7 +102,7 @@ impl<S: Simd> Complex<S> {
         } else {
             let root = |part: fn(num_complex::Complex64) -> f64| {
                 self.re.map_lanes_with(self.im, |re, im| {
-                    part(crate::complex::decaying_root(num_complex::Complex64::new(re, im)))
+                    part(crate::complex_functions::decaying_root(num_complex::Complex64::new(re, im)))
                 })
             };
             Self::new(root(|z| z.re), root(|z| z.im))

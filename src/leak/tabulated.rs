@@ -2,8 +2,8 @@
 
 use super::{Extent, Leak};
 use crate::error::{Result, check};
+use crate::frequency_table::{Between, Columns};
 use crate::parameter::Element;
-use crate::table::{Between, Columns};
 use crate::validity::Validity;
 
 const FREQUENCY: &str = "frequency_hz";

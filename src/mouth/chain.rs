@@ -22,7 +22,7 @@
 
 use num_complex::Complex64;
 
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 
 /// Natural logarithm of λ²/4π, m²: what one fully open mode contributes.
 pub(crate) fn ln_mode_area(wavenumber_per_m: f64) -> f64 {

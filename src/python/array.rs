@@ -2,9 +2,9 @@
 
 use std::borrow::Cow;
 
-use super::interrupt::interruptible;
+use super::signals::interruptible;
+use crate::call_off::{Watch, in_pieces, unwatched};
 use crate::error::Error;
-use crate::interrupt::{Watch, in_pieces, unwatched};
 use crate::lanes::Column;
 use ndarray::{Array, ArrayD, ArrayViewD, Dimension, IxDyn};
 use num_complex::Complex64;

@@ -22,7 +22,7 @@ impl TableText {
             Self::File(path) => {
                 let bytes = std::fs::read(&path)
                     .map_err(|error| std::io::Error::new(error.kind(), format!("{error}: {}", path.display())))?;
-                Ok(crate::table::decode(&bytes).into_owned())
+                Ok(crate::frequency_table::decode(&bytes).into_owned())
             }
         }
     }

@@ -9,10 +9,10 @@ use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 
 use super::array::{Axes, DataFrame, DataSet, Nd, Out, Real, RealArg, broadcast};
 use super::class::{escape, parameter_methods, value_class};
-use super::interrupt::interruptible;
 use super::leak::{PyLeak, SheetObject, leak_to_python};
 use super::near_field::{PyLoopTest, PyRodTest};
 use super::sheet::PySheet;
+use super::signals::interruptible;
 use super::wave::PyPlaneWave;
 use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
 use crate::error::check;

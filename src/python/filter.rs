@@ -10,7 +10,7 @@ use super::error::warn_outside;
 use super::filter_elements::ElementArg;
 use super::filter_ends::{PyImpedanceRegion, PyMeasuringCircuit, PyWorstTerminations};
 use super::filter_housing::PyHousing;
-use super::interrupt::interruptible;
+use super::signals::interruptible;
 use crate::circuit::Terminations;
 use crate::error::check;
 use crate::filter::{CAUTION, Ladder, LossGoal, MeasuringCircuit};

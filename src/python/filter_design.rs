@@ -6,10 +6,10 @@ use super::class::value_class;
 use super::filter::PyLadder;
 use super::filter_ends::PyMeasuringCircuit;
 use super::filter_mains::PyMainsSupply;
-use super::interrupt::interruptible;
+use super::signals::interruptible;
 use crate::circuit::bounds::SINE_CREST;
 use crate::filter::{
-    DesignLimits, Family, LossGoal, Lot, PreferredSeries, Prototype, ranked_by_yield, synthesise_watched,
+    DesignLimits, LossGoal, Lot, PreferredSeries, Prototype, PrototypeFamily, ranked_by_yield, synthesise_watched,
 };
 
 /// Normalised values of a low-pass ladder, for 1 rad/s and a source of 1 ohm.
@@ -30,11 +30,11 @@ use crate::filter::{
 #[derive(Clone, PartialEq)]
 pub struct PyPrototype(pub Prototype);
 
-fn family_name(family: Family) -> String {
+fn family_name(family: PrototypeFamily) -> String {
     match family {
-        Family::Butterworth => "Butterworth".into(),
-        Family::Chebyshev { ripple_db } => format!("Chebyshev, {ripple_db} dB"),
-        Family::EqualSections => "equal sections".into(),
+        PrototypeFamily::Butterworth => "Butterworth".into(),
+        PrototypeFamily::Chebyshev { ripple_db } => format!("Chebyshev, {ripple_db} dB"),
+        PrototypeFamily::EqualSections => "equal sections".into(),
     }
 }
 

@@ -14,7 +14,7 @@ use super::filter_housing::PyHousing;
 use super::filter_mains::{PyMainsDuty, PyMainsSupply};
 use super::filter_parts::{PartArg, saturation};
 use crate::error::{Error, check};
-use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, ModalTermination, Mode, Part};
+use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, LineMode, ModalTermination, Part};
 
 /// A current-compensated choke: one winding for each line on a common core.
 ///
@@ -349,11 +349,11 @@ pub enum ModeArg {
 }
 
 impl ModeArg {
-    fn into_core(self) -> Result<Mode, Error> {
+    fn into_core(self) -> Result<LineMode, Error> {
         match self {
-            Self::Pair((from, to)) => Ok(Mode::Differential(from, to)),
-            Self::Line(line) => Ok(Mode::Line(line)),
-            Self::Name(name) if name == "common" => Ok(Mode::Common),
+            Self::Pair((from, to)) => Ok(LineMode::Differential(from, to)),
+            Self::Line(line) => Ok(LineMode::Line(line)),
+            Self::Name(name) if name == "common" => Ok(LineMode::Common),
             Self::Name(name) => Err(Error::UnknownName {
                 kind: "mode".into(),
                 name,
@@ -449,9 +449,9 @@ impl PyLineFilter {
     /// frequency_hz : array_like
     ///     Frequency, Hz.
     /// drive : "common", (int, int) or int, default "common"
-    ///     Mode of the source: all lines together, between two lines, or one line with the others terminated.
+    ///     LineMode of the source: all lines together, between two lines, or one line with the others terminated.
     /// listen : "common", (int, int) or int, optional
-    ///     Mode at the load; the driven one where not given. For another mode the result is the conversion loss.
+    ///     LineMode at the load; the driven one where not given. For another mode the result is the conversion loss.
     /// source, load : ModalTermination, optional
     ///     What it works between; 50 ohm from each line to the case where not given.
     ///
@@ -625,8 +625,8 @@ impl PyLineFilter {
 
 /// From where to where, and between what.
 struct Path {
-    drive: Mode,
-    listen: Mode,
+    drive: LineMode,
+    listen: LineMode,
     source: ModalTermination,
     load: ModalTermination,
 }

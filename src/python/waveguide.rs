@@ -15,7 +15,7 @@ use crate::waveguide::{CoaxialGuide, Guide, Mode, Shape};
 #[pyclass(frozen, eq, module = "stillroom", name = "Mode", get_all)]
 #[derive(Clone, PartialEq)]
 pub struct PyMode {
-    /// Family and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
+    /// ModeFamily and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
     name: String,
     /// How many modes, turned against each other, share this entry.
     degeneracy: u32,

@@ -157,7 +157,7 @@ impl ClosedShell {
         LogTransmission(-self.ln_factor(|material| {
             let medium = material.medium(frequency_hz);
             let square = -k * k * medium.relative_permittivity * medium.relative_permeability;
-            (crate::complex::decaying_root(square), medium)
+            (crate::complex_functions::decaying_root(square), medium)
         }))
     }
 

@@ -10,7 +10,7 @@
 
 use num_complex::Complex64;
 
-use crate::complex::{exp_m1, ln};
+use crate::complex_functions::{exp_m1, ln};
 use crate::decibel::DB_PER_NEPER;
 use crate::material::Medium;
 use crate::wave::layered::propagation_and_impedance;

@@ -21,7 +21,7 @@
 use num_complex::Complex64;
 
 use super::incidence::{Incidence, Polarization};
-use crate::complex::{decaying_root, exp_m1, ln};
+use crate::complex_functions::{decaying_root, exp_m1, ln};
 use crate::material::Medium;
 
 /// Taken from εμ − 1, in which it is far below rounding except where a wave grazes inside a layer

@@ -62,7 +62,7 @@ impl Passages {
     /// ln T of one wave; NaN for a place that is not there.
     #[must_use]
     pub fn ln(&self, place: usize) -> Complex64 {
-        -(self.exponent.get(place) + crate::complex::ln(self.forward.get(place)))
+        -(self.exponent.get(place) + crate::complex_functions::ln(self.forward.get(place)))
     }
 
     /// Puts in ln T of each wave, in order; the shorter of the two decides how many.

@@ -20,7 +20,7 @@ use num_complex::Complex64;
 
 use super::hybrid::secant;
 use super::spectrum::circle::bisect;
-use crate::complex::decaying_root;
+use crate::complex_functions::decaying_root;
 use crate::numeric::bessel::{J0_FIRST, J1_FIRST};
 use crate::numeric::bessel_pairs;
 

@@ -28,8 +28,8 @@ use num_complex::Complex64;
 use super::guide::{conductivity, dielectric, length};
 use super::mode::{self, Mode, Order};
 use super::propagation::Medium;
-use super::spectrum::Family;
-use crate::complex::decaying_root;
+use super::spectrum::ModeFamily;
+use crate::complex_functions::decaying_root;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::error::{Result, check};
@@ -152,7 +152,7 @@ impl CoaxialGuide {
 
     /// Whether this mode is TEM between conductors that lose.
     fn is_lossy_line(&self, mode: &Mode) -> bool {
-        mode.family() == Family::Tem && self.wall_conductivity_s_per_m.is_finite()
+        mode.family() == ModeFamily::Tem && self.wall_conductivity_s_per_m.is_finite()
     }
 
     /// γ of TEM between real conductors, 1/m.
@@ -167,7 +167,7 @@ impl CoaxialGuide {
 
     /// Where the loss of a mode in the conductors is known: of TEM at any frequency, the outer conductor being thick against the skin.
     pub fn validity(&self, mode: &Mode, frequency_hz: f64) -> Validity {
-        if mode.family() == Family::Tem || self.wall_conductivity_s_per_m == f64::INFINITY {
+        if mode.family() == ModeFamily::Tem || self.wall_conductivity_s_per_m == f64::INFINITY {
             return Validity::Holds;
         }
         let skin_m = (PI * frequency_hz * VACUUM_PERMEABILITY * self.wall_conductivity_s_per_m).sqrt().recip();
@@ -194,8 +194,8 @@ impl CoaxialGuide {
         const HIGHEST: u32 = 100;
         let ratio = self.inner_m / self.outer_m;
         let found = match mode::parse(name) {
-            Some((Family::Tem, Order::Only)) => Some(self.tem()),
-            Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n)))
+            Some((ModeFamily::Tem, Order::Only)) => Some(self.tem()),
+            Some((family @ (ModeFamily::Te | ModeFamily::Tm), Order::Pair(m, n)))
                 if m <= HIGHEST && (1..=HIGHEST).contains(&n) =>
             {
                 // Turning point of the order, then one half-wave of the gap for each zero.
@@ -211,17 +211,17 @@ impl CoaxialGuide {
     /// The wave without cutoff: in a thin skin j k n² Z_s/η₀ · (1/a + 1/b)/ln(b/a) is the wall's share of γ².
     fn tem(&self) -> Mode {
         let (a, b) = (0.5 * self.inner_m, 0.5 * self.outer_m);
-        Mode::new(Family::Tem, Order::Only, 1, 0.0, [(1.0 / a + 1.0 / b) / (b / a).ln(), 0.0])
+        Mode::new(ModeFamily::Tem, Order::Only, 1, 0.0, [(1.0 / a + 1.0 / b) / (b / a).ln(), 0.0])
     }
 
     /// A mode with a cutoff, `zero` its wavenumber times the outer radius; wall integrals by Lommel's integral.
-    fn hollow(&self, family: Family, m: u32, n: u32, zero: f64) -> Mode {
+    fn hollow(&self, family: ModeFamily, m: u32, n: u32, zero: f64) -> Mode {
         let (a, b) = (0.5 * self.inner_m, 0.5 * self.outer_m);
         let cutoff = zero / b;
         let order = m as usize;
         let (j_in, dj_in, y_in, dy_in) = bessel_jy_and_slopes(order, cutoff * a);
         let (j_out, dj_out, y_out, dy_out) = bessel_jy_and_slopes(order, zero);
-        let wall = if family == Family::Te {
+        let wall = if family == ModeFamily::Te {
             // ψ on both circles, its slope there none, over a common factor.
             let size = dy_in.hypot(dj_in);
             let inner = (j_in * dy_in - y_in * dj_in) / size;
@@ -264,7 +264,7 @@ impl CoaxialGuide {
         while modes.len() < count {
             modes.truncate(1);
             for m in 0..=(limit + 1.0) as u32 {
-                for family in [Family::Te, Family::Tm] {
+                for family in [ModeFamily::Te, ModeFamily::Tm] {
                     let zeros = zeros(family, m as usize, ratio, limit);
                     modes.extend(zeros.iter().zip(1..).map(|(&zero, n)| self.hollow(family, m, n, zero)));
                 }
@@ -278,12 +278,12 @@ impl CoaxialGuide {
 }
 
 /// Zeros below `limit` of the cross product of one order; the outer radius is 1, the inner one `ratio`.
-fn zeros(family: Family, order: usize, ratio: f64, limit: f64) -> Vec<f64> {
+fn zeros(family: ModeFamily, order: usize, ratio: f64, limit: f64) -> Vec<f64> {
     let value = |x: f64| {
         let (j_in, dj_in, y_in, dy_in) = bessel_jy_and_slopes(order, x * ratio);
         let (j_out, dj_out, y_out, dy_out) = bessel_jy_and_slopes(order, x);
         // Divided by the inner Y, which has no zero below its turning point, so that small arguments do not overflow.
-        if family == Family::Te {
+        if family == ModeFamily::Te {
             (dj_in * dy_out - dj_out * dy_in) / dy_in.hypot(dj_in)
         } else {
             (j_in * y_out - j_out * y_in) / y_in.hypot(j_in)
@@ -392,13 +392,13 @@ mod tests {
     fn published_zeros() {
         // M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, table 9.7, from memory: the first zero of
         // J0(x)Y0(2x) − J0(2x)Y0(x) is 3.12303; in units of the outer radius twice that.
-        let zero = zeros(Family::Tm, 0, 0.5, 8.0)[0];
+        let zero = zeros(ModeFamily::Tm, 0, 0.5, 8.0)[0];
         assert!((zero / 2.0 - 3.12303).abs() < 1e-5, "{zero}");
     }
 
     #[test]
     fn a_vanishing_wire_leaves_the_round_tube() {
-        let te11 = zeros(Family::Te, 1, 1e-3, 3.0)[0];
+        let te11 = zeros(ModeFamily::Te, 1, 1e-3, 3.0)[0];
         assert!((te11 - super::super::spectrum::circle::TE11).abs() < 1e-4);
     }
 

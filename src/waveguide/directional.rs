@@ -23,7 +23,7 @@ use super::loading::axial_radius_m;
 use super::matching::{Estimate, EstimateSum, Line, Matched};
 use super::propagation::sheet_resistance;
 use super::spectrum::half_space::across_and_along;
-use super::spectrum::{Block, Family, Parity, circle, hexagon, rectangle};
+use super::spectrum::{Block, ModeFamily, Parity, circle, hexagon, rectangle};
 use super::tube::Tube;
 use crate::constants::{SPEED_OF_LIGHT, wavelength_m, wavenumber_per_m};
 use crate::error::{Result, check};
@@ -423,7 +423,7 @@ impl Tube {
 fn ln_axial_pattern(k: f64, sine: f64) -> f64 {
     let taken = |sine: f64| {
         let (mut across, mut along) = ([0.0], [0.0]);
-        circle::radial_parts(0, &[(Family::Tm, TM01)], (k * sine).max(1e-7), &mut across, &mut along);
+        circle::radial_parts(0, &[(ModeFamily::Tm, TM01)], (k * sine).max(1e-7), &mut across, &mut along);
         along[0] * along[0]
     };
     let mean: f64 = gauss_legendre(16)

@@ -22,7 +22,7 @@ use num_complex::Complex64;
 use super::axial::{Layers, stepped};
 use super::elements;
 use super::spectrum::circle::{TE11, bisect};
-use crate::complex::decaying_root;
+use crate::complex_functions::decaying_root;
 use crate::numeric::bessel::J1_FIRST;
 use crate::numeric::bessel_pairs;
 

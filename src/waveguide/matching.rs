@@ -16,10 +16,10 @@
 use nalgebra::{DMatrix, DVector, Dyn, LU};
 use num_complex::Complex64;
 
-use super::end::{propagation, wave_admittance};
+use super::open_end::{propagation, wave_admittance};
 use super::propagation::wall_factors;
 use super::spectrum::{Block, Member};
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::decibel::LnSum;
 
 /// What the modes of a block run through; all in units of the size.
@@ -186,7 +186,7 @@ fn power(radiation: &DMatrix<f64>, voltages: &DVector<Complex64>) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::waveguide::Family;
+    use crate::waveguide::ModeFamily;
     use crate::waveguide::spectrum::{Space, circle, rectangle};
 
     fn line(k: f64, length: f64, permittivity: f64) -> Line {
@@ -273,7 +273,7 @@ mod tests {
         let cutoff = block
             .modes
             .iter()
-            .filter(|mode| mode.family == Family::Tm)
+            .filter(|mode| mode.family == ModeFamily::Tm)
             .map(|mode| mode.cutoff)
             .fold(f64::MAX, f64::min);
         let drive = DVector::from_element(block.modes.len(), 1.0);

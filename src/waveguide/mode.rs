@@ -6,7 +6,7 @@ use super::axial::TM01;
 use super::guide::Shape;
 use super::spectrum::hexagon::INRADIUS;
 use super::spectrum::hexagon_table::{self, Entry};
-use super::spectrum::{Family, circle, rectangle};
+use super::spectrum::{ModeFamily, circle, rectangle};
 use crate::error::{Error, Result};
 
 /// What tells a mode from the others of its family.
@@ -24,7 +24,7 @@ pub enum Order {
 /// One mode of a guide.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mode {
-    family: Family,
+    family: ModeFamily,
     order: Order,
     degeneracy: u32,
     cutoff_wavenumber_per_m: f64,
@@ -33,7 +33,7 @@ pub struct Mode {
 
 impl Mode {
     pub(super) fn new(
-        family: Family,
+        family: ModeFamily,
         order: Order,
         degeneracy: u32,
         cutoff_wavenumber_per_m: f64,
@@ -44,7 +44,7 @@ impl Mode {
 
     /// TE, TM or TEM.
     #[must_use]
-    pub fn family(&self) -> Family {
+    pub fn family(&self) -> ModeFamily {
         self.family
     }
 
@@ -86,11 +86,11 @@ impl std::fmt::Display for Mode {
 /// The mode with the lowest cutoff.
 pub(super) fn dominant(shape: &Shape) -> Mode {
     match *shape {
-        Shape::Circle { diameter_m } => circular(Family::Te, 1, 1, circle::TE11, 0.5 * diameter_m),
+        Shape::Circle { diameter_m } => circular(ModeFamily::Te, 1, 1, circle::TE11, 0.5 * diameter_m),
         Shape::Rectangle { width_m, height_m } if width_m >= height_m => {
-            rectangular(Family::Te, 1, 0, width_m, height_m)
+            rectangular(ModeFamily::Te, 1, 0, width_m, height_m)
         }
-        Shape::Rectangle { width_m, height_m } => rectangular(Family::Te, 0, 1, width_m, height_m),
+        Shape::Rectangle { width_m, height_m } => rectangular(ModeFamily::Te, 0, 1, width_m, height_m),
         Shape::Hexagon { across_flats_m } => hexagonal(&hexagon_table::TABLE[0], 1, across_flats_m),
     }
 }
@@ -101,8 +101,8 @@ const HEXAGON_TM: usize = 23;
 /// The TM mode with the lowest cutoff.
 pub(super) fn lowest_tm(shape: &Shape) -> Mode {
     match *shape {
-        Shape::Circle { diameter_m } => circular(Family::Tm, 0, 1, TM01, 0.5 * diameter_m),
-        Shape::Rectangle { width_m, height_m } => rectangular(Family::Tm, 1, 1, width_m, height_m),
+        Shape::Circle { diameter_m } => circular(ModeFamily::Tm, 0, 1, TM01, 0.5 * diameter_m),
+        Shape::Rectangle { width_m, height_m } => rectangular(ModeFamily::Tm, 1, 1, width_m, height_m),
         Shape::Hexagon { across_flats_m } => hexagonal(&hexagon_table::TABLE[HEXAGON_TM], 1, across_flats_m),
     }
 }
@@ -119,14 +119,14 @@ pub(super) fn lowest(shape: &Shape, count: usize) -> Vec<Mode> {
     modes
 }
 
-/// Family and order as a name tells them: "TE11", "TM0,12", "TE 3", "TEM".
-pub(super) fn parse(name: &str) -> Option<(Family, Order)> {
+/// ModeFamily and order as a name tells them: "TE11", "TM0,12", "TE 3", "TEM".
+pub(super) fn parse(name: &str) -> Option<(ModeFamily, Order)> {
     let name = name.trim();
     let (family, order) = name.split_at_checked(2)?;
     let family = match family.to_ascii_uppercase().as_str() {
-        "TE" if order.eq_ignore_ascii_case("m") => return Some((Family::Tem, Order::Only)),
-        "TE" => Family::Te,
-        "TM" => Family::Tm,
+        "TE" if order.eq_ignore_ascii_case("m") => return Some((ModeFamily::Tem, Order::Only)),
+        "TE" => ModeFamily::Te,
+        "TM" => ModeFamily::Tm,
         _ => return None,
     };
     let number = |text: &str| text.trim().parse::<u32>().ok();
@@ -156,15 +156,16 @@ pub(super) fn named(shape: &Shape, name: &str) -> Result<Mode> {
     const HIGHEST: u32 = 500;
     let parsed = parse(name);
     let found = match (*shape, parsed) {
-        (Shape::Circle { diameter_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
+        (Shape::Circle { diameter_m }, Some((family @ (ModeFamily::Te | ModeFamily::Tm), Order::Pair(m, n))))
             if (1..=HIGHEST).contains(&n) && m <= HIGHEST =>
         {
             let zeros = circle::first_zeros(family, m as usize, n as usize);
             zeros.last().map(|&zero| circular(family, m, n, zero, 0.5 * diameter_m))
         }
-        (Shape::Rectangle { width_m, height_m }, Some((family @ (Family::Te | Family::Tm), Order::Pair(m, n))))
-            if m.max(n) <= HIGHEST && if family == Family::Te { m + n > 0 } else { m * n > 0 } =>
-        {
+        (
+            Shape::Rectangle { width_m, height_m },
+            Some((family @ (ModeFamily::Te | ModeFamily::Tm), Order::Pair(m, n))),
+        ) if m.max(n) <= HIGHEST && if family == ModeFamily::Te { m + n > 0 } else { m * n > 0 } => {
             Some(rectangular(family, m, n, width_m, height_m))
         }
         (Shape::Hexagon { across_flats_m }, Some((family, order @ Order::Place(_)))) => {
@@ -191,7 +192,7 @@ fn grow(count: usize, below: impl Fn(f64) -> Vec<Mode>) -> Vec<Mode> {
     }
 }
 
-fn circular(family: Family, m: u32, n: u32, zero: f64, radius_m: f64) -> Mode {
+fn circular(family: ModeFamily, m: u32, n: u32, zero: f64, radius_m: f64) -> Mode {
     let wall = circle::wall(family, m as usize, zero).map(|integral| integral / radius_m);
     Mode::new(family, Order::Pair(m, n), if m == 0 { 1 } else { 2 }, zero / radius_m, wall)
 }
@@ -199,7 +200,7 @@ fn circular(family: Family, m: u32, n: u32, zero: f64, radius_m: f64) -> Mode {
 fn circular_below(limit: f64, radius_m: f64) -> Vec<Mode> {
     let mut modes = Vec::new();
     for m in 0..=limit as u32 {
-        for family in [Family::Te, Family::Tm] {
+        for family in [ModeFamily::Te, ModeFamily::Tm] {
             let zeros = circle::zeros(family, m as usize, limit);
             modes.extend(zeros.iter().zip(1..).map(|(&zero, n)| circular(family, m, n, zero, radius_m)));
         }
@@ -207,7 +208,7 @@ fn circular_below(limit: f64, radius_m: f64) -> Vec<Mode> {
     modes
 }
 
-fn rectangular(family: Family, m: u32, n: u32, width_m: f64, height_m: f64) -> Mode {
+fn rectangular(family: ModeFamily, m: u32, n: u32, width_m: f64, height_m: f64) -> Mode {
     let cutoff = rectangle::cutoff(m, n, height_m / width_m) / width_m;
     let wall = rectangle::wall(family, m, n, height_m / width_m).map(|integral| integral / width_m);
     Mode::new(family, Order::Pair(m, n), 1, cutoff, wall)
@@ -220,10 +221,10 @@ fn rectangular_below(limit: f64, width_m: f64, height_m: f64) -> Vec<Mode> {
     for m in 0..=highest(width_m) {
         for n in 0..=highest(height_m) {
             if m + n > 0 {
-                modes.push(rectangular(Family::Te, m, n, width_m, height_m));
+                modes.push(rectangular(ModeFamily::Te, m, n, width_m, height_m));
             }
             if m * n > 0 {
-                modes.push(rectangular(Family::Tm, m, n, width_m, height_m));
+                modes.push(rectangular(ModeFamily::Tm, m, n, width_m, height_m));
             }
         }
     }
@@ -242,7 +243,7 @@ fn hexagonal_all(across_flats_m: f64) -> Vec<Mode> {
     hexagon_table::TABLE
         .iter()
         .map(|entry| {
-            let place = &mut places[usize::from(entry.family == Family::Tm)];
+            let place = &mut places[usize::from(entry.family == ModeFamily::Tm)];
             *place += 1;
             hexagonal(entry, *place, across_flats_m)
         })

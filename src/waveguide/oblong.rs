@@ -1,6 +1,6 @@
 //! A rectangular tube above the range of single modes: several modes of each symmetry at once, then a slit, then an open hole.
 //!
-//! Where a second mode of a symmetry runs, both are coupled at the ends. All others are run out of the end's matrix ([`super::end`]),
+//! Where a second mode of a symmetry runs, both are coupled at the ends. All others are eliminated from the end's matrix ([`super::open_end`]),
 //! the few that are left go through the tube together ([`super::matching`]): TE10, TE20, TE30 of an oblong tube, the nine lowest of a
 //! square one. They are followed up to where the rim takes no more than a fifth of an open hole, but no farther than four half-waves
 //! along the longer side. The limit of an open hole, (A/2)(1 − 3U/(8Ak)), is no use before: where an oblong tube's third mode begins
@@ -14,8 +14,8 @@ use std::f64::consts::PI;
 use nalgebra::DMatrix;
 use num_complex::Complex64;
 
-use super::end::{MARGIN, run_out};
 use super::matching::{Level, Line};
+use super::open_end::{MARGIN, eliminated};
 use super::series::Series;
 use super::spectrum::{Block, Member, rectangle};
 use crate::decibel::LnSum;
@@ -86,7 +86,7 @@ impl Oblong {
 }
 
 /// What radiates and the whole of what the half-space answers to the modes that are kept.
-type RunOut = (DMatrix<f64>, DMatrix<Complex64>);
+type Eliminated = (DMatrix<f64>, DMatrix<Complex64>);
 
 impl Symmetry {
     fn new(block: &Block, reach: f64, (from, top): (f64, f64), permittivity: Complex64) -> Self {
@@ -102,11 +102,12 @@ impl Symmetry {
                 .iter()
                 .map(|members| {
                     let modes: Vec<&Member> = members.iter().map(|&index| &block.modes[index]).collect();
-                    run_out(&matrix.select_rows(members).select_columns(members), &modes, kept, k, permittivity)
+                    eliminated(&matrix.select_rows(members).select_columns(members), &modes, kept, k, permittivity)
                 })
                 .collect();
-            let limit =
-                |of: &dyn Fn(&RunOut) -> Complex64| block.truncations.limit(&levels.iter().map(of).collect::<Vec<_>>());
+            let limit = |of: &dyn Fn(&Eliminated) -> Complex64| {
+                block.truncations.limit(&levels.iter().map(of).collect::<Vec<_>>())
+            };
             let radiation = triangle().map(|at| limit(&|(g, _)| Complex64::from(g[at])));
             radiation.chain(triangle().map(|at| limit(&|(_, y)| y[at]))).collect()
         });

@@ -7,8 +7,8 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::mode::Mode;
-use super::spectrum::Family;
-use crate::complex::decaying_root;
+use super::spectrum::ModeFamily;
+use crate::complex_functions::decaying_root;
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
 use crate::decibel::DB_PER_NEPER;
 use crate::lanes::{Complex, Kernel, Real, Simd, Window, in_parts, paired, sweep};
@@ -81,10 +81,10 @@ impl Medium {
 }
 
 /// Factors of 1/k and of k in the wall's share, over (j − 1) R_s/η₀, from a mode's cutoff and its wall integrals.
-pub(super) fn wall_factors(family: Family, cutoff: f64, [first, second]: [f64; 2], permittivity: f64) -> [f64; 2] {
+pub(super) fn wall_factors(family: ModeFamily, cutoff: f64, [first, second]: [f64; 2], permittivity: f64) -> [f64; 2] {
     match family {
         // first·k_c² + second·β², over k
-        Family::Te => [(first - second) * cutoff * cutoff, second * permittivity],
+        ModeFamily::Te => [(first - second) * cutoff * cutoff, second * permittivity],
         _ => [0.0, first * permittivity],
     }
 }

@@ -9,7 +9,7 @@
 //! aperture far larger than the wavelength has 2πA/λ² open channels, which gives σ = A/2; one far smaller has T → 0 and the
 //! k⁴ law of a dipole.
 //!
-//! For one mode between equal ends of admittance y and radiated power g ([`super::end`]), in units of 1/η₀,
+//! For one mode between equal ends of admittance y and radiated power g ([`super::open_end`]), in units of 1/η₀,
 //!
 //! T = 4 g² |Z₂₁|², Z₂₁ = e^{−γL} / [y (1 + e^{−2γL}) + (y₀² + y²)(1 − e^{−2γL})/(2 y₀)],
 //!
@@ -40,16 +40,16 @@ use num_complex::Complex64;
 use super::axial::TM01;
 use super::conductor::{ThroughWire, round_bore_m};
 use super::directional::Section;
-use super::end::{End, Lead};
 use super::guide::{Guide, Shape};
 use super::loading::Loading;
 use super::matching::Line;
 use super::mode;
 use super::oblong::{NARROW, Oblong, ln_slit};
+use super::open_end::{End, Lead};
 use super::propagation::{sheet_resistance, wall_factors};
 use super::rod::Rod;
-use super::spectrum::{Family, circle};
-use crate::complex::{decaying_root, exp_m1};
+use super::spectrum::{ModeFamily, circle};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{SPEED_OF_LIGHT, wavenumber_per_m};
 use crate::decibel::{DB_PER_NEPER, LnSum};
 use crate::error::{Result, check};
@@ -183,8 +183,8 @@ impl Tube {
         let loading = self.loading(rod);
         let radius_m = loading.axial_radius_m;
         let k = wavenumber_per_m(frequency_hz) * radius_m;
-        let wall = circle::wall(Family::Tm, 0, TM01);
-        let share = self.wall_share(frequency_hz, Family::Tm, TM01, wall, k, self.guide.relative_permittivity());
+        let wall = circle::wall(ModeFamily::Tm, 0, TM01);
+        let share = self.wall_share(frequency_hz, ModeFamily::Tm, TM01, wall, k, self.guide.relative_permittivity());
         (decaying_root(loading.axial_square(k) + share), radius_m)
     }
 
@@ -208,7 +208,7 @@ impl Tube {
         let filling = length * decline(2.0 * gamma_length);
         let denominator = y * (1.0 + round_trip)
             + filling
-                * if lead.family == Family::Te {
+                * if lead.family == ModeFamily::Te {
                     jk * y * y - Complex64::I * gamma * gamma / k
                 } else {
                     jk * permittivity + y * y * gamma * gamma / (jk * permittivity)
@@ -237,7 +237,7 @@ impl Tube {
     fn wall_share(
         &self,
         frequency_hz: f64,
-        family: Family,
+        family: ModeFamily,
         cutoff: f64,
         wall: [f64; 2],
         k: f64,

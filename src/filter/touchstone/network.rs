@@ -4,16 +4,16 @@ use num_complex::Complex64;
 
 use super::{NetworkParameter, Touchstone};
 use crate::error::{Error, Result, check};
-use crate::filter::square::Square;
+use crate::filter::line_matrix::LineMatrix;
 
 impl Touchstone {
-    fn matrix(&self, index: usize) -> Square {
-        Square::from_fn(self.ports, |row, column| self.value(index, row, column))
+    fn matrix(&self, index: usize) -> LineMatrix {
+        LineMatrix::from_fn(self.ports, |row, column| self.value(index, row, column))
     }
 
     // Whatever the file holds, as scattering parameters.
-    fn scattering_matrix(&self, index: usize) -> Result<Square> {
-        let (given, one) = (self.matrix(index), Square::identity(self.ports));
+    fn scattering_matrix(&self, index: usize) -> Result<LineMatrix> {
+        let (given, one) = (self.matrix(index), LineMatrix::identity(self.ports));
         let singular = || Error::AtIndex {
             quantity: format!("{} parameters", self.parameter.name()),
             index,
@@ -21,7 +21,7 @@ impl Touchstone {
             unit: "Hz".into(),
             accepted: "such that scattering parameters exist".into(),
         };
-        let hybrid = |above: f64, given: &Square| {
+        let hybrid = |above: f64, given: &LineMatrix| {
             // For G the roles of reflection and transmission signs are exchanged.
             let (p, q, r, s) = (given.get(0, 0), given.get(0, 1), given.get(1, 0), given.get(1, 1));
             let divisor = (p + 1.0) * (s + 1.0) - q * r;
@@ -32,7 +32,7 @@ impl Touchstone {
             let last = ((p + 1.0) * (s - 1.0) - q * r) * -above / divisor;
             let (down, up) = (q * (2.0 * above) / divisor, r * (-2.0 * above) / divisor);
             let entries = [[first, down], [up, last]];
-            Some(Square::from_fn(2, |row, column| entries[row][column]))
+            Some(LineMatrix::from_fn(2, |row, column| entries[row][column]))
         };
         match self.parameter {
             NetworkParameter::S => Some(given),

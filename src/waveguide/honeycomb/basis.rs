@@ -11,12 +11,12 @@ use crate::numeric::bessel_j_run;
 use crate::waveguide::guide::Shape;
 use crate::waveguide::spectrum::half_space::{across_and_along, relative_sign};
 use crate::waveguide::spectrum::hexagon_table::TABLE;
-use crate::waveguide::spectrum::{Family, Parity, circle, hexagon, rectangle};
+use crate::waveguide::spectrum::{ModeFamily, Parity, circle, hexagon, rectangle};
 
 /// One mode: its family and its cutoff in units of 1/size.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Member {
-    pub(super) family: Family,
+    pub(super) family: ModeFamily,
     pub(super) cutoff: f64,
 }
 
@@ -182,7 +182,7 @@ fn square_spectrum() -> Spectrum {
 struct Azimuthal {
     order: usize,
     turned: bool,
-    modes: Vec<(Family, f64)>,
+    modes: Vec<(ModeFamily, f64)>,
 }
 
 impl Azimuthal {
@@ -200,7 +200,7 @@ fn circle_spectrum() -> Spectrum {
         [false, true].map(|turned| {
             let mut modes = circle::modes(order, LIMITS.1);
             // Of order zero there is one of each: TE modes have no parts along, TM modes none across.
-            modes.retain(|&(family, _)| order > 0 || turned == (family == Family::Tm));
+            modes.retain(|&(family, _)| order > 0 || turned == (family == ModeFamily::Tm));
             Azimuthal { order, turned, modes }
         })
     });

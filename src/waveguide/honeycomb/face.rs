@@ -1,7 +1,7 @@
 //! The face of a honeycomb, seen by the dominant pair of modes of its cells.
 //!
 //! All cells answer in step. Under normal incidence three numbers are left of the face once all higher modes and all stored
-//! harmonics are run out ([`super::ports`]): the susceptance that they lend the dominant mode, its coupling to the wave, and what
+//! harmonics are eliminated ([`super::ports`]): the susceptance that they lend the dominant mode, its coupling to the wave, and what
 //! the wave sees besides. They are smooth in frequency and in the ratio of width to pitch, and tabulated once for each kind of
 //! cell over both.
 

@@ -28,7 +28,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::panel::{DIRECTIONS, HoneycombPanel, Modal};
-use crate::complex::{decaying_root, exp_m1};
+use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY, wavenumber_per_m};
 use crate::decibel::{LnSum, LogTransmission};
 use crate::error::{Error, Result, check};

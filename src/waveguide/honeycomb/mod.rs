@@ -5,6 +5,7 @@
 
 mod basis;
 mod cell;
+mod elimination;
 mod face;
 mod finite;
 mod foil;
@@ -13,7 +14,6 @@ mod panel;
 mod ports;
 mod rigorous;
 mod rules;
-mod run_out;
 mod small_system;
 
 pub use cell::Cell;

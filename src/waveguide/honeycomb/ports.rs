@@ -1,6 +1,6 @@
 //! What is left of a face once everything that only stores energy has been eliminated.
 //!
-//! Modes far below their cutoff and harmonics far from travelling change slowly with the frequency. They are run out of the
+//! Modes far below their cutoff and harmonics far from travelling change slowly with the frequency. They are eliminated from the
 //! equations of the even and of the odd half of a panel, and leave two real symmetric matrices between the *ports*: the modes
 //! near or above cutoff, and the harmonics that travel or might. Both are smooth in k, so that a sweep computes them at a dozen
 //! frequencies and interpolates.
@@ -21,9 +21,9 @@ use nalgebra::{DMatrix, DVector};
 
 use super::basis::{Basis, Mirrors, size_m_and_limit};
 use super::cell::Cell;
-use super::run_out::run_out;
+use super::elimination::eliminated;
 use crate::wave::Polarization;
-use crate::waveguide::spectrum::Family;
+use crate::waveguide::spectrum::ModeFamily;
 
 /// Harmonics are summed up to this many times the highest cutoff.
 const HARMONICS_OVER_CUTOFF: f64 = 2.0;
@@ -43,7 +43,7 @@ pub(super) struct Ends {
 }
 
 impl Ends {
-    pub(super) fn new(family: Family, cutoff: f64, k: f64, length: f64, shift: f64) -> Self {
+    pub(super) fn new(family: ModeFamily, cutoff: f64, k: f64, length: f64, shift: f64) -> Self {
         let square = (cutoff - k) * (cutoff + k);
         let gamma = square.abs().max(LEAST_SQUARE * cutoff * cutoff).sqrt();
         let x = gamma * length;
@@ -52,7 +52,7 @@ impl Ends {
             let tanh = -(-x).exp_m1() / (1.0 + once);
             let over_sinh = 2.0 * (shift * length - x).exp() / (-(-2.0 * x).exp_m1());
             match family {
-                Family::Te => Self { even: -gamma * tanh, odd: -gamma / tanh, through: -gamma * over_sinh },
+                ModeFamily::Te => Self { even: -gamma * tanh, odd: -gamma / tanh, through: -gamma * over_sinh },
                 _ => Self { even: tanh / gamma, odd: 1.0 / (gamma * tanh), through: over_sinh / gamma },
             }
         } else {
@@ -62,7 +62,7 @@ impl Ends {
             let (sine, cosine) = (away(sine), away(cosine));
             let (tan, over_sin) = (sine / cosine, 0.5 * (shift * length).exp() / (sine * cosine));
             match family {
-                Family::Te => Self { even: gamma * tan, odd: -gamma / tan, through: -gamma * over_sin },
+                ModeFamily::Te => Self { even: gamma * tan, odd: -gamma / tan, through: -gamma * over_sin },
                 _ => Self { even: tan / gamma, odd: -1.0 / (gamma * tan), through: -over_sin / gamma },
             }
         }
@@ -216,7 +216,7 @@ impl Lattice {
     /// The two symmetric matrices between the ports at several wavenumbers: of the odd half, and of what goes through besides the
     /// ports, times exp(γL) of the first stored mode. Lower triangles row by row; for each entry all wavenumbers.
     pub(super) fn reduced(&self, wavenumbers: &[f64]) -> Vec<f64> {
-        let mut all = run_out(self, wavenumbers);
+        let mut all = eliminated(self, wavenumbers);
         let count = wavenumbers.len();
         for (place, &k) in wavenumbers.iter().enumerate() {
             // Where the order of the pivots was not sound one entry after another is not a number.
@@ -235,15 +235,15 @@ impl Lattice {
         let count = self.basis.members.len();
         // In the scale of the module's documentation: TE modes have k m, TM modes have no part across.
         let on_along: Vec<f64> =
-            self.basis.members.iter().map(|mode| if mode.family == Family::Te { k } else { 1.0 }).collect();
+            self.basis.members.iter().map(|mode| if mode.family == ModeFamily::Te { k } else { 1.0 }).collect();
         for along in columns.as_mut_slice().chunks_mut(count).skip(1).step_by(2) {
             along.iter_mut().zip(&on_along).for_each(|(value, scale)| *value *= scale);
         }
-        let fine = self.run_out(&columns, k, count, self.harmonics.len() - self.live_harmonics);
+        let fine = self.eliminated(&columns, k, count, self.harmonics.len() - self.live_harmonics);
         if self.beyond == 0.0 {
             return fine;
         }
-        let coarse = self.run_out(&columns, k, self.coarse_modes, self.coarse_harmonics);
+        let coarse = self.eliminated(&columns, k, self.coarse_modes, self.coarse_harmonics);
         fine.into_iter().zip(coarse).map(|(fine, coarse)| fine + self.beyond * (fine - coarse)).collect()
     }
 
@@ -254,7 +254,7 @@ impl Lattice {
     }
 
     /// Runs out all but the ports of the first `modes` modes and `harmonics` more harmonics.
-    fn run_out(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Vec<f64> {
+    fn eliminated(&self, columns: &DMatrix<f64>, k: f64, modes: usize, harmonics: usize) -> Vec<f64> {
         let (live, open) = (self.live_modes, 2 * self.live_harmonics);
         let stored = columns.view((0, open), (modes, 2 * harmonics));
         let mut weighted = stored.into_owned();

@@ -5,7 +5,7 @@
 //! Y_pq = (1/A_c) Σ_G [t_p* t_q k_z/k + m_p* m_q k/k_z],
 //!
 //! t and m the parts across and along κ. The cells between two alike faces split into an even and an odd half, as in a single
-//! tube. What only stores energy is run out once for a whole sweep ([`super::ports`]); a small system between the modes and
+//! tube. What only stores energy is eliminated once for a whole sweep ([`super::ports`]); a small system between the modes and
 //! harmonics that travel, or might, is left at each frequency.
 //!
 //! Power is conserved to rounding whatever the number of modes; what the number decides is how well the edges are resolved.

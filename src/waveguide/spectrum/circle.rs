@@ -7,7 +7,7 @@ use std::f64::consts::{PI, SQRT_2};
 
 use super::half_space::HalfSpace;
 use super::truncation::Truncations;
-use super::{Block, Family, Member, Space};
+use super::{Block, Member, ModeFamily, Space};
 use crate::numeric::bessel::J1_PRIME_FIRST;
 use crate::numeric::bessel_j_and_slope;
 
@@ -18,11 +18,11 @@ pub(crate) const TE11: f64 = J1_PRIME_FIRST;
 ///
 /// No zero lies below the order, and neighbours are more than 0.8 apart, so a change of sign over such a step brackets
 /// exactly one; bisection then goes to the last bit.
-pub(crate) fn zeros(family: Family, order: usize, limit: f64) -> Vec<f64> {
+pub(crate) fn zeros(family: ModeFamily, order: usize, limit: f64) -> Vec<f64> {
     const STEP: f64 = 0.8;
     let value = |x: f64| {
         let (j, slope) = bessel_j_and_slope(order, x);
-        if family == Family::Te { slope } else { j }
+        if family == ModeFamily::Te { slope } else { j }
     };
     let mut found = Vec::new();
     let mut low = (order as f64).max(0.5);
@@ -53,8 +53,8 @@ pub(crate) fn bisect(mut left: f64, mut right: f64, on_the_left: impl Fn(f64) ->
 }
 
 /// Modes of one azimuthal order below a cutoff, by rising cutoff.
-pub(crate) fn modes(order: usize, cutoff_limit: f64) -> Vec<(Family, f64)> {
-    let mut modes: Vec<(Family, f64)> = [Family::Te, Family::Tm]
+pub(crate) fn modes(order: usize, cutoff_limit: f64) -> Vec<(ModeFamily, f64)> {
+    let mut modes: Vec<(ModeFamily, f64)> = [ModeFamily::Te, ModeFamily::Tm]
         .into_iter()
         .flat_map(|family| zeros(family, order, cutoff_limit).into_iter().map(move |x| (family, x)))
         .collect();
@@ -63,7 +63,7 @@ pub(crate) fn modes(order: usize, cutoff_limit: f64) -> Vec<(Family, f64)> {
 }
 
 /// The first `count` zeros, as [`zeros`].
-pub(crate) fn first_zeros(family: Family, order: usize, count: usize) -> Vec<f64> {
+pub(crate) fn first_zeros(family: ModeFamily, order: usize, count: usize) -> Vec<f64> {
     let m = order as f64;
     // The first zero lies near the order's turning point, the others a little farther apart than π.
     let mut limit = m + 4.0 * m.cbrt() + PI * (count as f64 + 2.0);
@@ -78,9 +78,9 @@ pub(crate) fn first_zeros(family: Family, order: usize, count: usize) -> Vec<f64
 }
 
 /// Wall integrals of a mode, as [`crate::waveguide::Mode`] has them; `zero` is its cutoff.
-pub(crate) fn wall(family: Family, order: usize, zero: f64) -> [f64; 2] {
+pub(crate) fn wall(family: ModeFamily, order: usize, zero: f64) -> [f64; 2] {
     let m = order as f64;
-    if family == Family::Te {
+    if family == ModeFamily::Te {
         let first = 2.0 * zero * zero / ((zero - m) * (zero + m));
         [first, first * (m / zero).powi(2)]
     } else {
@@ -92,7 +92,7 @@ pub(crate) fn wall(family: Family, order: usize, zero: f64) -> [f64; 2] {
 pub(crate) fn block(order: usize, k: f64) -> Block {
     // Zeros of a higher order begin farther out and follow the law of the edge later.
     let least = if order < 2 { 3 } else { 4 };
-    let coarse = least.max(zeros(Family::Te, order, 1.05 * k).len() + 1);
+    let coarse = least.max(zeros(ModeFamily::Te, order, 1.05 * k).len() + 1);
     block_of(order, coarse)
 }
 
@@ -101,7 +101,7 @@ pub(crate) fn block_of(order: usize, coarse: usize) -> Block {
     // What lies beyond this multiple of the highest cutoff is known well enough from its mean.
     const SPECTRUM: f64 = 3.5;
     let all = 2 * coarse;
-    let found = [Family::Te, Family::Tm].map(|family| (family, first_zeros(family, order, all)));
+    let found = [ModeFamily::Te, ModeFamily::Tm].map(|family| (family, first_zeros(family, order, all)));
     let mut modes: Vec<(usize, Member)> = found
         .iter()
         .flat_map(|(family, zeros)| {
@@ -128,7 +128,7 @@ fn over_difference(x: f64, kappa: f64, value: f64, slope: f64) -> f64 {
     if (x - kappa).abs() < 1e-7 * x { -slope / (x + kappa) } else { value / ((x - kappa) * (x + kappa)) }
 }
 
-fn half_space(order: usize, modes: &[(Family, f64)], limit: f64) -> HalfSpace {
+fn half_space(order: usize, modes: &[(ModeFamily, f64)], limit: f64) -> HalfSpace {
     let (mut t, mut m) = (vec![0.0; modes.len()], vec![0.0; modes.len()]);
     HalfSpace::new(modes.len(), limit, |kappa, across, along| {
         radial_parts(order, modes, kappa, &mut t, &mut m);
@@ -145,7 +145,13 @@ fn half_space(order: usize, modes: &[(Family, f64)], limit: f64) -> HalfSpace {
 
 /// Parts across and along the wave vector, without their dependence on its direction: scaled so that their products are the
 /// half-space's tables.
-pub(crate) fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, across: &mut [f64], along: &mut [f64]) {
+pub(crate) fn radial_parts(
+    order: usize,
+    modes: &[(ModeFamily, f64)],
+    kappa: f64,
+    across: &mut [f64],
+    along: &mut [f64],
+) {
     radial_parts_from(bessel_j_and_slope(order, kappa), order, modes, kappa, across, along);
 }
 
@@ -153,7 +159,7 @@ pub(crate) fn radial_parts(order: usize, modes: &[(Family, f64)], kappa: f64, ac
 pub(crate) fn radial_parts_from(
     (j, slope): (f64, f64),
     order: usize,
-    modes: &[(Family, f64)],
+    modes: &[(ModeFamily, f64)],
     kappa: f64,
     across: &mut [f64],
     along: &mut [f64],
@@ -163,7 +169,7 @@ pub(crate) fn radial_parts_from(
     let bend = -slope / kappa - (1.0 - (m / kappa).powi(2)) * j;
     for (i, &(family, x)) in modes.iter().enumerate() {
         (across[i], along[i]) = match family {
-            Family::Te => {
+            ModeFamily::Te => {
                 let norm = (0.5 * (x - m) * (x + m)).sqrt();
                 (x * x * over_difference(x, kappa, slope, bend) / norm, m * j / (kappa * norm))
             }
@@ -185,18 +191,18 @@ mod tests {
                 assert!((a - b).abs() < 6e-6, "{a} {b}");
             }
         };
-        close(&zeros(Family::Tm, 0, 9.0), &[2.404_83, 5.520_08, 8.653_73]);
-        close(&zeros(Family::Te, 0, 9.0), &[3.831_71, 7.015_59]);
-        close(&zeros(Family::Te, 1, 9.0), &[1.841_18, 5.331_44, 8.536_32]);
-        close(&zeros(Family::Tm, 2, 9.0), &[5.135_62, 8.417_24]);
-        assert!((zeros(Family::Te, 1, 2.0)[0] - TE11).abs() < 1e-15);
+        close(&zeros(ModeFamily::Tm, 0, 9.0), &[2.404_83, 5.520_08, 8.653_73]);
+        close(&zeros(ModeFamily::Te, 0, 9.0), &[3.831_71, 7.015_59]);
+        close(&zeros(ModeFamily::Te, 1, 9.0), &[1.841_18, 5.331_44, 8.536_32]);
+        close(&zeros(ModeFamily::Tm, 2, 9.0), &[5.135_62, 8.417_24]);
+        assert!((zeros(ModeFamily::Te, 1, 2.0)[0] - TE11).abs() < 1e-15);
     }
 
     #[test]
     fn radiated_power_of_the_dipole() {
         // A small opening radiates as the magnetic dipole of its field: g = (k²/3π)·|∫e dA|², and for TE11 of unit power
         // |∫e dA|² = 2π/(x² − 1).
-        let space = half_space(1, &[(Family::Te, TE11)], 60.0);
+        let space = half_space(1, &[(ModeFamily::Te, TE11)], 60.0);
         let k = 1e-3;
         let dipole_squared = 2.0 * PI / (TE11 * TE11 - 1.0);
         let expected = k * k / (3.0 * PI) * dipole_squared;

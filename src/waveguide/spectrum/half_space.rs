@@ -18,7 +18,7 @@ use std::f64::consts::PI;
 use nalgebra::DMatrix;
 use num_complex::Complex64;
 
-use super::{Family, Parity};
+use super::{ModeFamily, Parity};
 use crate::numeric::gauss_legendre;
 use crate::waveguide::series::Series;
 
@@ -253,7 +253,7 @@ pub(crate) fn vertical(k: f64, kappa: f64) -> Complex64 {
 /// greatest width of the opening, which sets how finely directions are sampled. TM modes have nothing across the wave
 /// vector, and are taken so.
 pub(crate) fn planar(
-    families: &[Family],
+    families: &[ModeFamily],
     ex: Parity,
     limit: f64,
     extent: f64,
@@ -268,7 +268,7 @@ pub(crate) fn planar(
             let w = w / (4.0 * PI);
             transform(kappa * c, kappa * s, &mut fx, &mut fy);
             across_and_along(ex, [c, s], &mut fx, &mut fy);
-            fx.iter_mut().zip(families).filter(|(_, family)| **family == Family::Tm).for_each(|(x, _)| *x = 0.0);
+            fx.iter_mut().zip(families).filter(|(_, family)| **family == ModeFamily::Tm).for_each(|(x, _)| *x = 0.0);
             let mut entry = 0;
             for p in 0..size {
                 for q in p..size {

@@ -19,7 +19,7 @@ use nalgebra::{DMatrix, DVector};
 use super::half_space::{HalfSpace, planar};
 use super::hexagon_table::{Entry, TABLE};
 use super::truncation::Truncations;
-use super::{Block, Family, Member, Parity, Space};
+use super::{Block, Member, ModeFamily, Parity, Space};
 use crate::numeric::{bessel_j_run, gauss_legendre};
 
 /// Half the width across flats: √3/2.
@@ -87,7 +87,7 @@ fn wedge(k: f64, radial: &Radial, twice: usize, cosine: bool, angle: f64, direct
 /// One eigenproblem: a boundary condition and a symmetry of the potential.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Class {
-    pub(crate) family: Family,
+    pub(crate) family: ModeFamily,
     pub(crate) parity: Parity,
 }
 
@@ -120,8 +120,8 @@ impl Class {
                 let angle = (direction - bisector + PI).rem_euclid(2.0 * PI) - PI;
                 let radial = Radial::new(k * dx.hypot(dy), highest);
                 // About the bisector the functions are even and odd by turns; a wall without field starts with sin.
-                let orders = (usize::from(self.family != Family::Te)..)
-                    .map(|j| (3 * j, (self.family == Family::Te) == (j % 2 == 0)))
+                let orders = (usize::from(self.family != ModeFamily::Te)..)
+                    .map(|j| (3 * j, (self.family == ModeFamily::Te) == (j % 2 == 0)))
                     .filter(|&(_, cosine)| only.is_none_or(|wanted| wanted == cosine));
                 for (jet, (twice, cosine)) in out.iter_mut().zip(orders) {
                     let [value, gx, gy] = wedge(k, &radial, twice, cosine, angle, direction);
@@ -147,7 +147,7 @@ impl Class {
         for (row, &[x, y, nx, ny]) in wall.iter().enumerate() {
             self.trial(k, terms, x, y, &mut jets);
             for (column, &[value, gx, gy]) in jets.iter().enumerate() {
-                matrix[(row, column)] = if self.family == Family::Te { gx * nx + gy * ny } else { value };
+                matrix[(row, column)] = if self.family == ModeFamily::Te { gx * nx + gy * ny } else { value };
             }
         }
         for (row, &[x, y]) in inside.iter().enumerate() {
@@ -290,7 +290,7 @@ impl Mode {
                 gy += c * jet[2];
             }
             norm += 4.0 * weight * (gx * gx + gy * gy);
-            let (x, y) = if class.family == Family::Te { (-gy, gx) } else { (gx, gy) };
+            let (x, y) = if class.family == ModeFamily::Te { (-gy, gx) } else { (gx, gy) };
             ex.push(weight * x);
             ey.push(weight * y);
         }
@@ -301,7 +301,7 @@ impl Mode {
         let mut rim = Vec::new();
         for [x, y, nx, ny, weight] in rim_nodes() {
             class.trial(cutoff, terms, x, y, &mut jets);
-            let at = |jet: &Jet| if class.family == Family::Te { jet[0] } else { nx * jet[1] + ny * jet[2] };
+            let at = |jet: &Jet| if class.family == ModeFamily::Te { jet[0] } else { nx * jet[1] + ny * jet[2] };
             rim.push(weight * jets.iter().zip(coefficients.iter()).map(|(jet, c)| c * at(jet)).sum::<f64>());
         }
         for value in ex.iter_mut().chain(&mut ey).chain(&mut rim) {
@@ -343,7 +343,7 @@ impl Turn {
     }
 
     pub(crate) fn ex(self) -> Parity {
-        self.tm().of_ex(Family::Tm)
+        self.tm().of_ex(ModeFamily::Tm)
     }
 
     /// Tabulated modes below a cutoff, by rising cutoff, their fields at the nodes.
@@ -352,11 +352,11 @@ impl Turn {
         let pairs = self != Self::Scalar;
         let members = TABLE.iter().filter(|entry| entry.cutoff < cutoff_limit && (entry.parities.len() == 2) == pairs);
         let members = members.filter_map(|entry| {
-            let parity = if entry.family == Family::Te { Parity::new(!even_x, !even_y) } else { self.tm() };
+            let parity = if entry.family == ModeFamily::Te { Parity::new(!even_x, !even_y) } else { self.tm() };
             entry.parities.contains(&parity).then_some((Class { family: entry.family, parity }, entry.cutoff))
         });
         // Single TE modes of this symmetry belong to another behaviour: they are even under half the mirrors only.
-        let mut members: Vec<_> = members.filter(|(class, _)| pairs || class.family == Family::Tm).collect();
+        let mut members: Vec<_> = members.filter(|(class, _)| pairs || class.family == ModeFamily::Tm).collect();
         members.sort_by(|a, b| a.1.total_cmp(&b.1));
         members.into_iter().map(|(class, cutoff)| Mode::new(class, cutoff, nodes)).collect()
     }
@@ -428,7 +428,7 @@ pub(crate) fn half_space(modes: &[Mode], nodes: &[[f64; 3]], ex: Parity, limit: 
         // The field of a TM mode is a gradient, its transform lies along the wave vector. What the quadrature leaves
         // across it would grow as 1/k² against the mode's own small admittance at low frequency.
         let (along_x, along_y) = (signed(ex.even_x) * kx, signed(!ex.even_y) * ky);
-        for (m, _) in modes.iter().enumerate().filter(|(_, mode)| mode.class.family == Family::Tm) {
+        for (m, _) in modes.iter().enumerate().filter(|(_, mode)| mode.class.family == ModeFamily::Tm) {
             let share = (along_x * fx[m] + along_y * fy[m]) / (kx * kx + ky * ky);
             (fx[m], fy[m]) = (along_x * share, along_y * share);
         }
@@ -504,7 +504,7 @@ impl RimTransform {
                 continue;
             }
             let sum = |values: &[f64]| 4.0 * mode.rim.iter().zip(values).map(|(a, b)| a * b).sum::<f64>();
-            (fx[m], fy[m]) = if mode.class.family == Family::Te {
+            (fx[m], fy[m]) = if mode.class.family == ModeFamily::Te {
                 let potential = sum(slope) / difference;
                 let gx = sum(on_x) - signed(te_x) * kx * potential;
                 let gy = sum(on_y) - signed(te_y) * ky * potential;
@@ -548,7 +548,7 @@ mod tests {
         }
     }
 
-    const DOMINANT: Class = Class { family: Family::Te, parity: Parity::new(false, true) };
+    const DOMINANT: Class = Class { family: ModeFamily::Te, parity: Parity::new(false, true) };
 
     #[test]
     fn convergence_is_geometric() {
@@ -564,9 +564,9 @@ mod tests {
         // Three diagonals cut the hexagon into six equilateral triangles; a field odd about all of them is a Dirichlet
         // mode of the triangle, lowest 4π/√3 (M. Lamé, 1833); and the plane-wave mode 4π/3 of the Neumann triangle
         // continues over the hexagon.
-        let tm = Class { family: Family::Tm, parity: Parity::new(true, false) };
+        let tm = Class { family: ModeFamily::Tm, parity: Parity::new(true, false) };
         assert!((tm.refine(7.255_2, Terms::STANDARD) - 4.0 * PI / 3_f64.sqrt()).abs() < 1e-10);
-        let te = Class { family: Family::Te, parity: Parity::new(true, true) };
+        let te = Class { family: ModeFamily::Te, parity: Parity::new(true, true) };
         assert!((te.refine(4.188_8, Terms::STANDARD) - 4.0 * PI / 3.0).abs() < 1e-10);
     }
 
@@ -576,7 +576,7 @@ mod tests {
         let mode = Mode::new(DOMINANT, 2.010_778_631_919, &nodes);
         let k = 1e-3;
         let dipole = mode.dipole()[1];
-        let g = half_space(&[mode], &nodes, DOMINANT.parity.of_ex(Family::Te), 15.0).admittance(k)[(0, 0)].re;
+        let g = half_space(&[mode], &nodes, DOMINANT.parity.of_ex(ModeFamily::Te), 15.0).admittance(k)[(0, 0)].re;
         let expected = k * k / (3.0 * PI) * dipole * dipole;
         assert!((g / expected - 1.0).abs() < 1e-6, "{g} {expected}");
     }

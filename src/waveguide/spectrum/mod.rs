@@ -22,7 +22,7 @@ use truncation::Truncations;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
-pub enum Family {
+pub enum ModeFamily {
     /// Transverse electric: no electric field along the guide.
     Te,
     /// Transverse magnetic: no magnetic field along the guide.
@@ -31,7 +31,7 @@ pub enum Family {
     Tem,
 }
 
-impl Family {
+impl ModeFamily {
     /// Its usual short name.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -58,9 +58,9 @@ impl Parity {
     }
 
     /// Symmetry of E_x of a mode whose potential has this symmetry; E_y has the opposite in both axes.
-    pub(crate) fn of_ex(self, family: Family) -> Self {
+    pub(crate) fn of_ex(self, family: ModeFamily) -> Self {
         match family {
-            Family::Te => Self::new(self.even_x, !self.even_y),
+            ModeFamily::Te => Self::new(self.even_x, !self.even_y),
             _ => Self::new(!self.even_x, self.even_y),
         }
     }
@@ -81,7 +81,7 @@ pub(crate) struct Block {
 /// One mode of a block, in units of the size.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Member {
-    pub(crate) family: Family,
+    pub(crate) family: ModeFamily,
     /// Cutoff wavenumber.
     pub(crate) cutoff: f64,
     /// Wall integrals, as [`crate::waveguide::Mode`] has them.
@@ -117,7 +117,7 @@ impl Space {
 
 impl Block {
     /// Its modes as family and cutoff.
-    pub(crate) fn families_and_cutoffs(&self) -> Vec<(Family, f64)> {
+    pub(crate) fn families_and_cutoffs(&self) -> Vec<(ModeFamily, f64)> {
         self.modes.iter().map(|mode| (mode.family, mode.cutoff)).collect()
     }
 }

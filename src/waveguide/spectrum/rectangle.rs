@@ -7,13 +7,13 @@ use std::ops::Mul;
 
 use super::half_space::planar;
 use super::truncation::Truncations;
-use super::{Block, Family, Member, Parity, Space};
+use super::{Block, Member, ModeFamily, Parity, Space};
 use crate::lanes::{Real, Simd};
 
 /// One mode, its field scaled to unit power integral over the opening.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Mode {
-    pub(crate) family: Family,
+    pub(crate) family: ModeFamily,
     m: u32,
     n: u32,
     height: f64,
@@ -22,7 +22,7 @@ pub(crate) struct Mode {
 }
 
 impl Mode {
-    fn new(family: Family, m: u32, n: u32, height: f64) -> Self {
+    fn new(family: ModeFamily, m: u32, n: u32, height: f64) -> Self {
         let mean_square = |index: u32| if index == 0 { 1.0 } else { 0.5 };
         let cutoff = cutoff(m, n, height);
         let scale = 1.0 / (cutoff * (mean_square(m) * mean_square(n) * height).sqrt());
@@ -42,7 +42,7 @@ impl Mode {
         (cos_y, sin_y): (T, T),
     ) -> [T; 2] {
         let (p, q) = (self.scale * PI * f64::from(self.m), self.scale * PI * f64::from(self.n) / self.height);
-        let (on_x, on_y) = if self.family == Family::Te { (q, -p) } else { (p, q) };
+        let (on_x, on_y) = if self.family == ModeFamily::Te { (q, -p) } else { (p, q) };
         [cos_x * sin_y * on_x, sin_x * cos_y * on_y]
     }
 }
@@ -90,10 +90,10 @@ pub(crate) fn modes((odd_m, odd_n): (bool, bool), height: f64, cutoff_limit: f64
     for m in (u32::from(odd_m)..=highest(1.0)).step_by(2) {
         for n in (u32::from(odd_n)..=highest(height)).step_by(2) {
             if m + n > 0 {
-                modes.push(Mode::new(Family::Te, m, n, height));
+                modes.push(Mode::new(ModeFamily::Te, m, n, height));
             }
             if m * n > 0 {
-                modes.push(Mode::new(Family::Tm, m, n, height));
+                modes.push(Mode::new(ModeFamily::Tm, m, n, height));
             }
         }
     }
@@ -124,12 +124,12 @@ pub(crate) fn transform(modes: &[Mode], kx: f64, ky: f64, fx: &mut [f64], fy: &m
 }
 
 /// Wall integrals of a mode, as [`crate::waveguide::Mode`] has them.
-pub(crate) fn wall(family: Family, m: u32, n: u32, height: f64) -> [f64; 2] {
+pub(crate) fn wall(family: ModeFamily, m: u32, n: u32, height: f64) -> [f64; 2] {
     let (kx, ky) = (PI * f64::from(m), PI * f64::from(n) / height);
     let square = kx * kx + ky * ky;
     // Mean squares of cos over a line: 1 for order zero, else ½; 2 walls of each kind.
     let share = |order: u32| if order == 0 { 1.0 } else { 2.0 };
-    if family == Family::Te {
+    if family == ModeFamily::Te {
         let first = 2.0 * (share(m) + share(n) / height);
         [first, 2.0 * (share(n) * kx * kx / height + share(m) * ky * ky) / square]
     } else {
@@ -157,10 +157,10 @@ pub(crate) fn block_of((odd_m, odd_n): (bool, bool), height: f64, coarse: [u32; 
         for j in 0..2 * coarse[1] {
             let (m, n) = (2 * i + u32::from(odd_m), 2 * j + u32::from(odd_n));
             if m + n > 0 {
-                modes.push(Mode::new(Family::Te, m, n, height));
+                modes.push(Mode::new(ModeFamily::Te, m, n, height));
             }
             if m * n > 0 {
-                modes.push(Mode::new(Family::Tm, m, n, height));
+                modes.push(Mode::new(ModeFamily::Tm, m, n, height));
             }
         }
     }

@@ -1,4 +1,4 @@
-//! What only stores energy, run out at several frequencies at once: the twin of [`Lattice::run_out`], a wavenumber in each lane.
+//! What only stores energy, eliminated at several frequencies at once: the twin of [`Lattice::eliminated`], a wavenumber in each lane.
 //!
 //! Between the stored modes stands a symmetric matrix that is positive among TM modes and, less what couples them to those,
 //! negative among TE modes, as long as nothing stored resonates. In that order it comes apart into triangles without a search for
@@ -9,14 +9,14 @@
 
 use super::ports::Lattice;
 use crate::lanes::{Kernel, Real, Simd, Window, sweep};
-use crate::waveguide::spectrum::{Family, rectangle};
+use crate::waveguide::spectrum::{ModeFamily, rectangle};
 
 /// So many rows by so many rows are multiplied at a time: what fits the registers of common processors.
 const BLOCK: usize = 3;
 
 /// Lower triangles of both matrices between the ports at each of the wavenumbers: for each entry, all wavenumbers.
-pub(super) fn run_out(lattice: &Lattice, wavenumbers: &[f64]) -> Vec<f64> {
-    let mut kernel = RunOut {
+pub(super) fn eliminated(lattice: &Lattice, wavenumbers: &[f64]) -> Vec<f64> {
+    let mut kernel = Eliminated {
         lattice,
         wavenumbers,
         cell: Waves::new(lattice, wavenumbers),
@@ -26,7 +26,7 @@ pub(super) fn run_out(lattice: &Lattice, wavenumbers: &[f64]) -> Vec<f64> {
     kernel.out
 }
 
-struct RunOut<'a> {
+struct Eliminated<'a> {
     lattice: &'a Lattice,
     wavenumbers: &'a [f64],
     cell: Waves,
@@ -157,7 +157,7 @@ struct Parts<S: Simd> {
     open: Vec<Real<S>>,
 }
 
-impl Kernel for RunOut<'_> {
+impl Kernel for Eliminated<'_> {
     #[inline(always)]
     fn run<S: Simd>(&mut self, at: Window<S>) {
         let lattice = self.lattice;
@@ -181,13 +181,13 @@ impl Kernel for RunOut<'_> {
     }
 }
 
-impl RunOut<'_> {
+impl Eliminated<'_> {
     #[inline(always)]
     fn parts<S: Simd>(&self, at: Window<S>, k: Real<S>) -> Parts<S> {
         let lattice = self.lattice;
         let (zero, size, live) = (k.constant(0.0), lattice.basis.members.len(), lattice.live_harmonics);
         let stored = lattice.harmonics.len() - live;
-        let te = lattice.basis.members.iter().enumerate().filter(|(_, mode)| mode.family == Family::Te);
+        let te = lattice.basis.members.iter().enumerate().filter(|(_, mode)| mode.family == ModeFamily::Te);
         let mut parts = Parts {
             across: Rows::new(te.map(|(place, _)| place).collect(), stored, zero),
             along: Rows::new((0..size).collect(), stored, zero),
@@ -198,7 +198,7 @@ impl RunOut<'_> {
             .basis
             .members
             .iter()
-            .map(|mode| if mode.family == Family::Te { k } else { k.constant(1.0) })
+            .map(|mode| if mode.family == ModeFamily::Te { k } else { k.constant(1.0) })
             .collect();
         let lines = self.lines(k);
         let mut both = vec![[zero; 2]; size];
@@ -276,7 +276,7 @@ impl RunOut<'_> {
         let (live, harmonics, ports) = (lattice.live_modes, lattice.live_harmonics, lattice.ports());
         let members = &lattice.basis.members;
         let (mut order, te): (Vec<usize>, Vec<usize>) =
-            (live..modes).partition(|&place| members[place].family != Family::Te);
+            (live..modes).partition(|&place| members[place].family != ModeFamily::Te);
         let positive = order.len();
         order.extend(te);
         let count = order.len();
@@ -332,14 +332,14 @@ impl RunOut<'_> {
 
 /// The ends of a stored mode: odd, even, and through times exp(shift); [`super::ports::Ends`] in lanes. NaN above cutoff.
 #[inline(always)]
-fn ends<S: Simd>(family: Family, cutoff: f64, k: Real<S>, length: f64, shift: Real<S>) -> [Real<S>; 3] {
+fn ends<S: Simd>(family: ModeFamily, cutoff: f64, k: Real<S>, length: f64, shift: Real<S>) -> [Real<S>; 3] {
     let gamma = ((cutoff - k) * (cutoff + k)).sqrt();
     let x = gamma * length;
     let fall = -(-x).exp_m1();
     let tanh = fall / (2.0 - fall);
     let over_sinh = (shift - x).exp() * 2.0 / (fall * (2.0 - fall));
     match family {
-        Family::Te => [-gamma / tanh, -gamma * tanh, -gamma * over_sinh],
+        ModeFamily::Te => [-gamma / tanh, -gamma * tanh, -gamma * over_sinh],
         _ => [1.0 / (gamma * tanh), tanh / gamma, over_sinh / gamma],
     }
 }
@@ -399,7 +399,7 @@ mod tests {
                     let lattice = Lattice::new(&cell, depth_m, sine, azimuth, polarization, top);
                     // Five, so that the last register is a part of one.
                     let wavenumbers = [1e-6, 0.3, 1.1, 2.0, 2.9];
-                    let lanes = run_out(&lattice, &wavenumbers);
+                    let lanes = eliminated(&lattice, &wavenumbers);
                     for (place, &k) in wavenumbers.iter().enumerate() {
                         let scalar = lattice.reduced_at(k);
                         for half in [0..scalar.len() / 2, scalar.len() / 2..scalar.len()] {

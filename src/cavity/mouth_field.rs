@@ -43,7 +43,7 @@ pub(super) struct Potential {
 
 /// One of both.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Carried {
+pub(super) enum MouthField {
     Voltage(Voltage),
     Potential(Potential),
 }
@@ -108,7 +108,7 @@ impl Potential {
     }
 }
 
-impl Carried {
+impl MouthField {
     pub(super) fn opening(&self) -> usize {
         match self {
             Self::Voltage(voltage) => voltage.opening,

@@ -44,12 +44,12 @@ impl Basis {
     }
 
     /// The matrix with one value for what all n lines have alike, and another for the rest.
-    pub(crate) fn even(self, n: usize, common: Complex64, other: Complex64) -> Square {
+    pub(crate) fn even(self, n: usize, common: Complex64, other: Complex64) -> LineMatrix {
         if self == Self::Lines {
             let mutual = (common - other) / n as f64;
-            return Square::symmetric(n, other + mutual, mutual);
+            return LineMatrix::symmetric(n, other + mutual, mutual);
         }
-        Square::from_fn(n, |row, column| match (row, column) {
+        LineMatrix::from_fn(n, |row, column| match (row, column) {
             (0, 0) => common,
             _ if row == column => other,
             _ => ZERO,
@@ -59,12 +59,12 @@ impl Basis {
 
 /// An n by n matrix in the corner of a 4 by 4 array.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Square {
+pub(crate) struct LineMatrix {
     n: usize,
     entry: [[Complex64; MOST]; MOST],
 }
 
-impl Square {
+impl LineMatrix {
     pub(crate) fn from_fn(n: usize, value: impl Fn(usize, usize) -> Complex64) -> Self {
         debug_assert!(n <= MOST);
         let mut entry = [[ZERO; MOST]; MOST];
@@ -180,8 +180,8 @@ impl Square {
 mod tests {
     use super::*;
 
-    fn sample(n: usize) -> Square {
-        Square::from_fn(n, |row, column| {
+    fn sample(n: usize) -> LineMatrix {
+        LineMatrix::from_fn(n, |row, column| {
             let (r, c) = (row as f64, column as f64);
             Complex64::new((1.3 * r + 2.1 * c + 0.4).sin(), (0.7 * r * c - 1.1 * c).cos())
         })
@@ -207,20 +207,20 @@ mod tests {
     fn inverse_undoes() {
         for n in 1..=MOST {
             let product = sample(n).times(&sample(n).inverse().unwrap());
-            let rest = product.minus(&Square::identity(n));
+            let rest = product.minus(&LineMatrix::identity(n));
             assert!(rest.largest_singular_value() < 1e-13, "{n}");
         }
-        assert!(Square::symmetric(3, ONE, ONE).inverse().is_none());
+        assert!(LineMatrix::symmetric(3, ONE, ONE).inverse().is_none());
     }
 
     #[test]
     fn singular_values_of_known_matrices() {
         let j = Complex64::new(0.0, 1.0);
-        let diagonal = Square::from_fn(3, |r, c| if r == c { j * (r as f64 + 1.0) } else { ZERO });
+        let diagonal = LineMatrix::from_fn(3, |r, c| if r == c { j * (r as f64 + 1.0) } else { ZERO });
         assert!((diagonal.largest_singular_value() - 3.0).abs() < 1e-14);
         // All ones: n. Two equal largest values must not confuse it.
-        assert!((Square::symmetric(4, ONE, ONE).largest_singular_value() - 4.0).abs() < 1e-14);
-        assert!((Square::identity(4).largest_singular_value() - 1.0).abs() < 1e-14);
-        assert_eq!(Square::symmetric(2, ZERO, ZERO).largest_singular_value(), 0.0);
+        assert!((LineMatrix::symmetric(4, ONE, ONE).largest_singular_value() - 4.0).abs() < 1e-14);
+        assert!((LineMatrix::identity(4).largest_singular_value() - 1.0).abs() < 1e-14);
+        assert_eq!(LineMatrix::symmetric(2, ZERO, ZERO).largest_singular_value(), 0.0);
     }
 }

@@ -9,8 +9,8 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::bay::{Gap, LEAST_M};
+use super::equal_pieces::ln_alone;
 use super::lanes::{MOST_ROWS, OneRowKernel, RowsKernel, in_lanes};
-use super::row::ln_alone;
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
 use crate::error::{Result, check};
 use crate::material::{Material, catalogue};

@@ -4,7 +4,7 @@
 //! lines, voltages +1/2 and -1/2; a **single line** against the case while the others stand terminated (the
 //! asymmetrical, symmetrical and unsymmetrical measurements of CISPR 17).
 
-use super::square::{Basis, MOST, Square};
+use super::line_matrix::{Basis, LineMatrix, MOST};
 use crate::error::{Error, Result, check};
 use crate::filter::Termination;
 use crate::parameter::{Knobs, Rebuild};
@@ -15,7 +15,7 @@ use crate::validity::Validity;
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
-pub enum Mode {
+pub enum LineMode {
     /// All lines together against the case.
     Common,
     /// Between two lines, counted from zero.
@@ -66,7 +66,7 @@ impl ModalTermination {
     }
 
     // Impedance matrix: n Zc for what all lines have alike, Zd/2 for all else.
-    pub(super) fn impedance(&self, lines: usize, frequency_hz: f64, basis: Basis) -> Square {
+    pub(super) fn impedance(&self, lines: usize, frequency_hz: f64, basis: Basis) -> LineMatrix {
         let common = self.common.impedance_ohm(frequency_hz) * lines as f64;
         basis.even(lines, common, self.differential.impedance_ohm(frequency_hz) * 0.5)
     }
@@ -88,7 +88,7 @@ impl Rebuild for ModalTermination {
     }
 }
 
-impl Mode {
+impl LineMode {
     // Refused if it names a line that does not exist.
     pub(super) fn check(self, quantity: &str, lines: usize) -> Result<()> {
         match self {

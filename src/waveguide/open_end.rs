@@ -18,8 +18,8 @@ use num_complex::Complex64;
 
 use super::guide::Shape;
 use super::series::Series;
-use super::spectrum::{Block, Family, Member, circle, hexagon, rectangle};
-use crate::complex::decaying_root;
+use super::spectrum::{Block, Member, ModeFamily, circle, hexagon, rectangle};
+use crate::complex_functions::decaying_root;
 use crate::numeric::bessel::J1_FIRST;
 use crate::recent::Recent;
 
@@ -33,7 +33,7 @@ pub(super) const MARGIN: f64 = 0.97;
 pub(super) struct Lead {
     /// How many modes alike.
     pub(super) count: f64,
-    pub(super) family: Family,
+    pub(super) family: ModeFamily,
     pub(super) cutoff: f64,
     /// Whether it is the lowest TM mode of its shape: that which a rod draws in.
     pub(super) is_lowest_tm: bool,
@@ -57,8 +57,8 @@ impl Lead {
 
 /// How y goes with k at low frequency: an inductance for TE, a capacitance for TM. Without it the rounding of a
 /// series that ends at zero would be all that is left of y there.
-fn storing(family: Family, k: f64) -> f64 {
-    if family == Family::Te { k.recip() } else { k }
+fn storing(family: ModeFamily, k: f64) -> f64 {
+    if family == ModeFamily::Te { k.recip() } else { k }
 }
 
 /// A shape without its size.
@@ -155,7 +155,7 @@ impl Sampled {
             .blocks
             .iter()
             .filter_map(|block| block.modes.first())
-            .filter(|mode| mode.family == Family::Tm)
+            .filter(|mode| mode.family == ModeFamily::Tm)
             .map(|mode| mode.cutoff)
             .fold(f64::INFINITY, f64::min);
         self.blocks
@@ -170,7 +170,7 @@ impl Sampled {
                     count: block.count,
                     family: lowest.family,
                     cutoff: lowest.cutoff,
-                    is_lowest_tm: lowest.family == Family::Tm && lowest.cutoff == lowest_tm,
+                    is_lowest_tm: lowest.family == ModeFamily::Tm && lowest.cutoff == lowest_tm,
                     wall: lowest.wall,
                     order,
                     ln_radiation: Series::fit(limit, POINTS, 1, |k| {
@@ -183,11 +183,11 @@ impl Sampled {
     }
 }
 
-/// ln g and y of the first mode with all others run out, in the limit of many modes.
+/// ln g and y of the first mode with all others eliminated, in the limit of many modes.
 fn dress(matrix: &DMatrix<Complex64>, block: &Block, k: f64, permittivity: Complex64) -> (f64, Complex64) {
     let level = |members: &Vec<usize>| {
         let modes: Vec<&Member> = members.iter().map(|&index| &block.modes[index]).collect();
-        let (g, y) = run_out(&matrix.select_rows(members).select_columns(members), &modes, 1, k, permittivity);
+        let (g, y) = eliminated(&matrix.select_rows(members).select_columns(members), &modes, 1, k, permittivity);
         (g[(0, 0)], y[(0, 0)])
     };
     let (g, y): (Vec<f64>, Vec<Complex64>) = block.truncations.levels().iter().map(level).unzip();
@@ -195,8 +195,8 @@ fn dress(matrix: &DMatrix<Complex64>, block: &Block, k: f64, permittivity: Compl
     (block.truncations.limit(&ln_g), block.truncations.limit(&y))
 }
 
-/// g and y of the first `kept` of these modes, all others run out.
-pub(super) fn run_out(
+/// g and y of the first `kept` of these modes, all others eliminated.
+pub(super) fn eliminated(
     matrix: &DMatrix<Complex64>,
     modes: &[&Member],
     kept: usize,
@@ -231,9 +231,9 @@ pub(super) fn propagation(cutoff: f64, k: f64, permittivity: Complex64) -> Compl
 }
 
 /// Wave admittance of a mode in units of 1/η₀.
-pub(super) fn wave_admittance(family: Family, gamma: Complex64, k: f64, permittivity: Complex64) -> Complex64 {
+pub(super) fn wave_admittance(family: ModeFamily, gamma: Complex64, k: f64, permittivity: Complex64) -> Complex64 {
     let jk = Complex64::new(0.0, k);
-    if family == Family::Te { gamma / jk } else { jk * permittivity / gamma }
+    if family == ModeFamily::Te { gamma / jk } else { jk * permittivity / gamma }
 }
 
 #[cfg(test)]

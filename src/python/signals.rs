@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use pyo3::prelude::*;
 
-use crate::interrupt::Watch;
+use crate::call_off::Watch;
 
 /// How often Python is asked for signals: soon enough for a person, seldom enough to cost nothing.
 const EVERY: Duration = Duration::from_millis(30);
