@@ -36,7 +36,7 @@ use super::elements::elements;
 use crate::constants::wavelength_m;
 use crate::decibel::{LnSum, loss_db_of_ln_power};
 use crate::error::{Result, check};
-use crate::leak::{Extent, Leak};
+use crate::leak::{Curves, Extent, Leak};
 use crate::validity::Validity;
 use crate::wave::{PlaneWave, Sheet, Waves};
 
@@ -199,20 +199,16 @@ struct LnSpread {
 
 impl Setup<'_> {
     fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        let mut ln = vec![0.0; frequency_hz.len()];
         if let Some(sheet) = leak.as_sheet() {
-            return self.through_sheet(sheet, frequency_hz, ln);
+            return self.through_sheet(sheet, frequency_hz);
         }
-        leak.ln_cross_sections(frequency_hz, &mut ln);
-        let mut in_amplitude = ln.clone();
-        leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
+        let curves = Curves::of(leak, frequency_hz, true);
         let extent = leak.extent();
         let spread = self.ln_spread(&extent);
-        ln.into_iter()
-            .zip(in_amplitude)
-            .zip(frequency_hz)
-            .map(|((ln_cross_section, ln_in_amplitude), &frequency_hz)| {
-                let ln_directivity = leak.directivity(frequency_hz).ln();
+        (0..frequency_hz.len())
+            .map(|place| {
+                let (ln_cross_section, ln_in_amplitude) = (curves.ln_cross_section[place], curves.ln_in_amplitude[place]);
+                let (ln_directivity, frequency_hz) = (curves.directivity[place].ln(), frequency_hz[place]);
                 let ln_power = ln_cross_section + ln_directivity + spread.powers;
                 let ln_worst_power = (ln_in_amplitude + ln_directivity + spread.amplitudes).max(ln_power);
                 let reading = Reading { ln_power, ln_worst_power };
@@ -233,7 +229,8 @@ impl Setup<'_> {
             .collect()
     }
 
-    fn through_sheet(&self, sheet: &dyn Sheet, frequency_hz: &[f64], mut ln: Vec<f64>) -> Vec<Reading> {
+    fn through_sheet(&self, sheet: &dyn Sheet, frequency_hz: &[f64]) -> Vec<Reading> {
+        let mut ln = vec![f64::NAN; frequency_hz.len()];
         let waves = Waves::at_angle(frequency_hz, self.wave.angle_deg());
         sheet.ln_moduli(&waves, self.wave.polarization(), &mut ln);
         ln.into_iter().map(|ln| Reading { ln_power: 2.0 * ln, ln_worst_power: 2.0 * ln }).collect()

@@ -27,7 +27,7 @@ use std::f64::consts::PI;
 use super::elements::elements;
 use super::exposure::{Exposure, Reading, over_parts};
 use crate::constants::{wavelength_m, wavenumber_per_m};
-use crate::leak::{Extent, Leak};
+use crate::leak::{Curves, Extent, Leak, Polarizability};
 use crate::probe::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 use crate::validity::Validity;
 
@@ -118,22 +118,23 @@ fn through_hole(
         return vec![nothing; frequency_hz.len()];
     }
     let coupling_per_m3 = coupling * spread(&leak.extent(), distances_m);
-    let mut ln = vec![0.0; frequency_hz.len()];
-    leak.ln_cross_sections(frequency_hz, &mut ln);
-    let mut in_amplitude = ln.clone();
-    leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
-    in_amplitude
+    let known: Vec<Option<Polarizability>> = frequency_hz.iter().map(|&f| leak.polarizability(f)).collect();
+    // What stands in is worked out only where something must.
+    let stand_in = known.iter().any(Option::is_none).then(|| Curves::of(leak, frequency_hz, false));
+    let ln_in_amplitude = |place: usize| stand_in.as_ref().map_or(f64::NAN, |curves| curves.ln_in_amplitude[place]);
+    known
         .into_iter()
         .zip(frequency_hz)
-        .map(|(ln_in_amplitude, &frequency_hz)| {
-            let alpha = match leak.polarizability(frequency_hz) {
+        .enumerate()
+        .map(|(place, (known, &frequency_hz))| {
+            let alpha = match known {
                 Some(known) => LnPolarizability {
                     electric: known.electric_m3.ln(),
                     magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
                 },
                 None => {
                     // The polarizabilities of the elements, each by what it passes alone, add.
-                    let magnetic = 0.5 * (PI.ln() + ln_in_amplitude) - 2.0 * wavenumber_per_m(frequency_hz).ln();
+                    let magnetic = 0.5 * (PI.ln() + ln_in_amplitude(place)) - 2.0 * wavenumber_per_m(frequency_hz).ln();
                     // A round hole's electric polarizability is half its magnetic one.
                     LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
                 }
