@@ -33,6 +33,8 @@ pub mod object;
 pub mod parameter;
 pub mod probe;
 mod readable;
+#[cfg(feature = "serde")]
+mod serial;
 pub mod sheet;
 mod special;
 mod table;
@@ -52,8 +54,9 @@ mod python;
 #[doc = include_str!("../README.md")]
 struct Readme;
 
-pub use enclosure::{AntennaTest, Enclosure, Exposure, Requirement, Study};
+pub use enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
 pub use error::{Error, Result};
+pub use leak::Leak;
 pub use material::Material;
 pub use parameter::{Parameters, Rebuild};
 pub use probe::{LoopArrangement, LoopTest, RodTest};

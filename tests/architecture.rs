@@ -19,6 +19,7 @@ const FLOORS: &[&[&str]] = &[
         "object",
         "parameter",
         "readable",
+        "serial",
         "special",
         "table",
         "validity",

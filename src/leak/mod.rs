@@ -196,11 +196,6 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
         true
     }
 
-    /// The sheet, where the leak is the wall itself: waves then pass it as a whole, in step.
-    fn as_sheet(&self) -> Option<&dyn Sheet> {
-        None
-    }
-
     /// The sheet, where the leak is a piece of one in the wall: a window.
     fn as_window(&self) -> Option<&dyn Sheet> {
         None
