@@ -57,8 +57,9 @@ mod python;
 #[doc = include_str!("../README.md")]
 struct Readme;
 
-pub use enclosure::{AntennaTest, Enclosure, Exposure, Requirement, Study};
+pub use enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
 pub use error::{Error, Result};
+pub use leak::Leak;
 pub use material::Material;
 pub use parameter::{Parameters, Rebuild};
 pub use probe::{LoopArrangement, LoopTest, RodTest};

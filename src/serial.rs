@@ -31,3 +31,20 @@ pub(crate) mod number {
         }
     }
 }
+
+/// The same of many numbers.
+pub(crate) mod numbers {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    #[derive(Serialize, Deserialize)]
+    #[serde(transparent)]
+    struct Number(#[serde(with = "super::number")] f64);
+
+    pub(crate) fn serialize<S: Serializer>(values: &[f64], to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(values.iter().copied().map(Number))
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<f64>, D::Error> {
+        Ok(Vec::<Number>::deserialize(from)?.into_iter().map(|Number(value)| value).collect())
+    }
+}

@@ -3,28 +3,48 @@
 //! Every model states its domain; asked outside, it still answers where an answer exists, and says
 //! which limit was passed and what that does to the number.
 
+use std::borrow::Cow;
 use std::fmt;
 
 use crate::number_text::{Computed, Frequency};
 
 /// One limit of a model that was passed.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 pub struct Limit {
     /// The model whose limit it is.
-    pub model: &'static str,
+    pub model: Cow<'static, str>,
     /// The quantity that is limited, such as "width / length".
-    pub quantity: &'static str,
+    pub quantity: Cow<'static, str>,
     /// Unit of the quantity, empty for pure numbers.
-    pub unit: &'static str,
+    pub unit: Cow<'static, str>,
     /// The value met.
+    #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
     pub value: f64,
     /// Least value at which the model holds.
+    #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
     pub low: f64,
     /// Greatest value at which the model holds.
+    #[cfg_attr(feature = "serde", serde(with = "crate::serial::number"))]
     pub high: f64,
     /// What becomes of the result beyond the limit.
-    pub consequence: &'static str,
+    pub consequence: Cow<'static, str>,
+}
+
+impl Limit {
+    /// Whether it is the same limit, passed by another value.
+    pub(crate) fn is_same(&self, other: &Self) -> bool {
+        self.model == other.model
+            && self.quantity == other.quantity
+            && self.unit == other.unit
+            && self.consequence == other.consequence
+    }
+
+    /// How far beyond its bounds the value is, in its unit; a value that is no number is farthest.
+    pub(crate) fn beyond(&self) -> f64 {
+        let beyond = (self.value - self.high).max(self.low - self.value);
+        if beyond.is_nan() { f64::INFINITY } else { beyond }
+    }
 }
 
 impl fmt::Display for Limit {
@@ -32,7 +52,7 @@ impl fmt::Display for Limit {
         if self.unit == YES_OR_NO {
             return write!(f, "{}: not {}; {}", self.model, self.quantity, self.consequence);
         }
-        let told = |number: f64| match self.unit {
+        let told = |number: f64| match &*self.unit {
             "" => Computed(number).to_string(),
             "Hz" => Frequency(number).to_string(),
             unit => format!("{} {unit}", Computed(number)),
@@ -52,7 +72,8 @@ const YES_OR_NO: &str = "yes or no";
 
 /// Whether a model holds at the point asked for.
 #[derive(Debug, Clone, PartialEq, Default)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[must_use]
 pub enum Validity {
     /// Inside the domain of every model involved.
@@ -75,7 +96,15 @@ impl Validity {
         if value >= low && value <= high {
             Self::Holds
         } else {
-            Self::Outside(vec![Limit { model, quantity, unit, value, low, high, consequence }])
+            Self::Outside(vec![Limit {
+                model: model.into(),
+                quantity: quantity.into(),
+                unit: unit.into(),
+                value,
+                low,
+                high,
+                consequence: consequence.into(),
+            }])
         }
     }
 

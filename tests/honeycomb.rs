@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use stillroom::aperture::RectangularSlot;
-use stillroom::enclosure::{AntennaTest, Exposure};
+use stillroom::enclosure::{AntennaTest, Exposure, Site};
 use stillroom::joint::{GasketLine, TransferImpedance};
 use stillroom::leak::Leak;
 use stillroom::parameter::Parameters;
@@ -188,7 +188,7 @@ fn a_framed_vent_is_read_as_its_cells_and_its_joint() {
     // The opening that the vent fills, in a sheet without thickness; small against the wavelength in the tests below 100 MHz.
     let hole = RectangularSlot::new(0.3, 0.3, 1e-4).unwrap();
     let power = |leak: &dyn Leak, exposure: &dyn Exposure| -> Vec<f64> {
-        exposure.readings(leak, &f).into_iter().map(|reading| reading.ln_power).collect()
+        exposure.readings(&Site::of(leak), &f).into_iter().map(|reading| reading.ln_power).collect()
     };
     let foil = |panel: &HoneycombPanel| FoilPanel::new(panel.clone(), nodes).unwrap();
     let framed = bare.clone().with_frame(joint);

@@ -10,7 +10,7 @@ use stillroom::joint::{
     Contact, ContactLine, ContactSpots, Door, Face, Fastener, Finger, FingerRow, GasketLine, ImpedanceTable, Joint,
     KnifeEdge, Seam, TransferImpedance,
 };
-use stillroom::leak::{Extent, Leak};
+use stillroom::leak::{Curves, Extent, Leak};
 use stillroom::{Material, Parameters};
 
 fn db(leak: &dyn Leak, frequency_hz: f64) -> f64 {
@@ -716,4 +716,24 @@ mod files {
         let door = Door::new(vec![("jambs", Joint::from(contacts())), ("sill", line().into())]).unwrap();
         refused(&door, "\"sill\"", "\"jambs\"", "jambs");
     }
+}
+
+#[test]
+fn a_door_answers_at_once_what_it_answers_one_by_one() {
+    let seam = Seam::new(2.0, 0.1, 20e-6, 30e-3).unwrap();
+    let gasket = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 1e-14).unwrap()]).unwrap();
+    let contacts = ContactLine::new(5.1, 5e-3, 0.5e-3).unwrap();
+    let sides: Vec<(&str, Joint)> = vec![("hinge", seam.into()), ("sill", gasket.into()), ("jambs", contacts.into())];
+    let door = Door::new(sides).unwrap();
+    let f: Vec<f64> = (0..200).map(|i| 1e4 * 1e6f64.powf(f64::from(i) / 199.0)).collect();
+    let (mut ln, mut in_amplitude) = (vec![0.0; f.len()], vec![0.0; f.len()]);
+    door.ln_cross_sections(&f, &mut ln);
+    door.ln_in_amplitude(&f, &ln, &mut in_amplitude);
+    let curves = Curves::of(&door, &f, true);
+    assert_eq!(curves.ln_cross_section, ln);
+    assert_eq!(curves.ln_in_amplitude, in_amplitude);
+    assert!(f.iter().zip(&curves.directivity).all(|(&f, &directivity)| directivity == door.directivity(f)));
+    // Not all of one side: each limits somewhere.
+    let worst = |f: f64| door.ln_by_side(f).into_iter().max_by(|one, other| one.1.total_cmp(&other.1)).unwrap().0;
+    assert!(f.iter().any(|&other| worst(other) != worst(1e4)));
 }

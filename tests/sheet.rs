@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use ndarray::Array1;
 use proptest::prelude::*;
+use stillroom::enclosure::Site;
 use stillroom::leak::TabulatedLeak;
 use stillroom::material::{Conductivity, Material, Permeability, Permittivity};
 use stillroom::probe::{LoopArrangement, LoopTest, RodTest};
@@ -339,7 +340,7 @@ fn a_room_under_a_loop_test_is_its_wall_read_exactly() {
     for arrangement in [LoopArrangement::Coaxial, LoopArrangement::Coplanar] {
         let test = LoopTest::new(arrangement, 0.15, 0.15, 0.3, 0.3).unwrap();
         let exact = test.shielding_db(&wall, &f).unwrap();
-        let readings = test.readings(room.wall(), &f);
+        let readings = test.readings(&Site::of_wall(room.wall()), &f);
         for (reading, exact) in readings.iter().zip(exact) {
             assert!((reading.shielding_db() - exact).abs() < 1e-12);
         }
@@ -360,8 +361,8 @@ fn a_small_hole_between_loops_is_a_dipole() {
     let expected =
         -20.0 * f64::log10(4.0 * 4.0 / 3.0 * a.powi(3) * (2.0 * d).powi(3) / (4.0 * std::f64::consts::PI * d.powi(6)));
     let test = LoopTest::new(LoopArrangement::Coplanar, 0.1, 0.1, d, d).unwrap();
-    for reading in test.readings(&hole, &f) {
+    for reading in test.readings(&Site::of(&hole), &f) {
         assert!((reading.shielding_db() - expected).abs() < 1e-9, "{} {expected}", reading.shielding_db());
     }
-    assert!(!Exposure::validity(&test, &hole, 1e6).holds());
+    assert!(!Exposure::validity(&test, &Site::of(&hole), 1e6).holds());
 }

@@ -33,10 +33,11 @@ use std::f64::consts::PI;
 use std::fmt::Debug;
 
 use super::elements::elements;
+use super::{Enclosure, Site};
 use crate::constants::wavelength_m;
 use crate::decibel::{LnSum, loss_db_of_ln_power};
 use crate::error::{Result, check};
-use crate::leak::{Extent, Leak};
+use crate::leak::{Curves, Extent, Leak};
 use crate::validity::Validity;
 use crate::wave::{PlaneWave, Sheet, Waves};
 
@@ -70,35 +71,84 @@ impl Reading {
     }
 }
 
-/// What is read through all parts of a leak: each as `of_part` has it, powers added, at the worst amplitudes.
-pub(super) fn over_parts(
-    leak: &dyn Leak,
-    frequency_hz: &[f64],
-    of_part: impl Fn(&dyn Leak) -> Vec<Reading>,
-) -> Vec<Reading> {
+impl Reading {
+    /// What stands where nothing has been read.
+    pub const UNKNOWN: Self = Self { ln_power: f64::NAN, ln_worst_power: f64::NAN };
+}
+
+/// Fills `out` with what is read through all parts of a leak: each as `read_part` has it, powers added, at the worst
+/// amplitudes.
+pub(super) fn over_parts(leak: &dyn Leak, out: &mut [Reading], read_part: impl Fn(&dyn Leak, &mut [Reading])) {
     let mut parts: Vec<Vec<Reading>> = Vec::new();
-    leak.each_part(&mut |part| parts.push(of_part(part)));
-    if parts.len() == 1 {
-        return parts.remove(0);
-    }
+    leak.each_part(&mut |part| {
+        let mut readings = vec![Reading::UNKNOWN; out.len()];
+        read_part(part, &mut readings);
+        parts.push(readings);
+    });
     let all = |at: usize, ln: fn(&Reading) -> f64| {
         parts.iter().fold(LnSum::default(), |sum, readings| sum + ln(&readings[at])).ln()
     };
-    (0..frequency_hz.len())
-        .map(|at| Reading {
-            ln_power: all(at, |reading| reading.ln_power),
-            ln_worst_power: 2.0 * all(at, |reading| 0.5 * reading.ln_worst_power),
-        })
-        .collect()
+    for (at, slot) in out.iter_mut().enumerate() {
+        *slot = match &*parts {
+            [] => Reading::UNKNOWN,
+            [only] => only[at],
+            _ => Reading {
+                ln_power: all(at, |reading| reading.ln_power),
+                ln_worst_power: 2.0 * all(at, |reading| 0.5 * reading.ln_worst_power),
+            },
+        };
+    }
 }
 
 /// A test, or a situation, that turns leaks into readings.
+///
+/// An exposure of one's own, here a detector that takes all that comes through:
+///
+/// ```
+/// use stillroom::{Enclosure, Validity, enclosure::{Exposure, Reader, Reading, Site}};
+/// #[derive(Debug)]
+/// struct Total;
+/// struct Prepared<'a>(&'a [f64]);
+/// impl Exposure for Total {
+///     fn prepare<'a>(&'a self, _: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a> {
+///         Box::new(Prepared(frequency_hz))
+///     }
+///     fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity {
+///         site.leak().validity(frequency_hz)
+///     }
+/// }
+/// impl Reader for Prepared<'_> {
+///     fn read(&self, site: &Site<'_>, out: &mut [Reading]) {
+///         for (slot, &f) in out.iter_mut().zip(self.0) {
+///             let ln_power = site.leak().ln_cross_section(f);
+///             *slot = Reading { ln_power, ln_worst_power: ln_power }.times(site.count());
+///         }
+///     }
+/// }
+/// ```
 pub trait Exposure: Debug + Send + Sync {
-    /// What is read through one leak at each frequency (Hz), same length.
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading>;
+    /// Sets the test up in a room, at these frequencies (Hz): whatever is the same for all leaks is worked out here.
+    /// Where no room is known, an endless wall stands between two half-spaces.
+    fn prepare<'a>(&'a self, room: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a>;
 
-    /// Where the test itself, whatever the leak, is described rightly.
-    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity;
+    /// Where the test describes what is at a site rightly, the models of the leak included.
+    fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity;
+
+    /// What is read at one site at each frequency (Hz), same length.
+    fn readings(&self, site: &Site<'_>, frequency_hz: &[f64]) -> Vec<Reading> {
+        let mut out = vec![Reading::UNKNOWN; frequency_hz.len()];
+        self.prepare(site.room(), frequency_hz).read(site, &mut out);
+        out
+    }
+}
+
+/// An exposure that has been set up for a room and some frequencies.
+pub trait Reader {
+    /// Fills `out`, a place for each of the frequencies, with what is read through all leaks of a site together.
+    ///
+    /// A place that is left as it is counts as unknown: what the site passes there, and what the whole does, is then no
+    /// number and not valid.
+    fn read(&self, site: &Site<'_>, out: &mut [Reading]);
 }
 
 /// Source antenna outside, receiving antenna inside, both facing the same place on the wall.
@@ -138,36 +188,28 @@ impl AntennaTest {
 }
 
 impl Exposure for AntennaTest {
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        let (d1, d2) = (self.outside_m, self.inside_m);
-        let setup = Setup {
+    fn prepare<'a>(&'a self, _: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a> {
+        Box::new(Setup {
+            frequency_hz,
             wave: PlaneWave::normal(),
-            // (d₁ + d₂)²/(4π r₁² r₂²) for an element at a distance s from the axis
-            spread: &|s_squared| (d1 + d2).powi(2) / (4.0 * PI * (d1 * d1 + s_squared) * (d2 * d2 + s_squared)),
-            aperture_per_m: (d1 + d2) / (d1 * d2),
-        };
-        over_parts(leak, frequency_hz, |part| setup.readings(part, frequency_hz))
+            outside_m: Some(self.outside_m),
+            inside_m: self.inside_m,
+        })
     }
 
-    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
-        near_field(self.outside_m.min(self.inside_m), frequency_hz).and(leak.validity(frequency_hz))
+    fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity {
+        near_field(self.outside_m.min(self.inside_m), frequency_hz).and(site.leak().validity(frequency_hz))
     }
 }
 
 impl Exposure for PlaneWave {
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        let d2 = self.inside_m();
-        let setup = Setup {
-            wave: *self,
-            spread: &|s_squared| 1.0 / (4.0 * PI * (d2 * d2 + s_squared)),
-            aperture_per_m: 1.0 / d2,
-        };
-        over_parts(leak, frequency_hz, |part| setup.readings(part, frequency_hz))
+    fn prepare<'a>(&'a self, _: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a> {
+        Box::new(Setup { frequency_hz, wave: *self, outside_m: None, inside_m: self.inside_m() })
     }
 
-    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
-        let place = if leak.as_sheet().is_some() { Validity::Holds } else { near_field(self.inside_m(), frequency_hz) };
-        place.and(leak.validity(frequency_hz))
+    fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity {
+        let place = if site.is_wall() { Validity::Holds } else { near_field(self.inside_m(), frequency_hz) };
+        place.and(site.leak().validity(frequency_hz))
     }
 }
 
@@ -182,13 +224,23 @@ fn near_field(distance_m: f64, frequency_hz: f64) -> Validity {
     )
 }
 
-/// The geometry of a test, which does not depend on the frequency.
+/// A source far or near outside, a receiver inside, both facing the leak.
 struct Setup<'a> {
+    frequency_hz: &'a [f64],
     wave: PlaneWave,
-    /// Received power per cross-section and directivity, 1/m², by the squared distance from the axis.
-    spread: &'a dyn Fn(f64) -> f64,
-    /// (d₁ + d₂)/(d₁ d₂), 1/m.
-    aperture_per_m: f64,
+    /// Distance of the source, m; `None` for a plane wave.
+    outside_m: Option<f64>,
+    inside_m: f64,
+}
+
+impl Reader for Setup<'_> {
+    fn read(&self, site: &Site<'_>, out: &mut [Reading]) {
+        match site.sheet() {
+            Some(sheet) => self.through_sheet(sheet, out),
+            None => over_parts(site.leak(), out, |part, out| self.read_part(part, out)),
+        }
+        out.iter_mut().for_each(|reading| *reading = reading.times(site.count()));
+    }
 }
 
 /// Logarithms of factors: on the sum of the elements' cross-sections, and on the square of the sum of their roots.
@@ -198,52 +250,62 @@ struct LnSpread {
 }
 
 impl Setup<'_> {
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        let mut ln = vec![0.0; frequency_hz.len()];
-        if let Some(sheet) = leak.as_sheet() {
-            return self.through_sheet(sheet, frequency_hz, ln);
+    /// Received power per cross-section and directivity, 1/m², of an element at a squared distance from the axis (m²):
+    /// (d₁ + d₂)²/(4π r₁² r₂²).
+    fn spread(&self, s_squared: f64) -> f64 {
+        let d2 = self.inside_m;
+        match self.outside_m {
+            Some(d1) => (d1 + d2).powi(2) / (4.0 * PI * (d1 * d1 + s_squared) * (d2 * d2 + s_squared)),
+            None => 1.0 / (4.0 * PI * (d2 * d2 + s_squared)),
         }
-        leak.ln_cross_sections(frequency_hz, &mut ln);
-        let mut in_amplitude = ln.clone();
-        leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
-        let extent = leak.extent();
-        let spread = self.ln_spread(&extent);
-        ln.into_iter()
-            .zip(in_amplitude)
-            .zip(frequency_hz)
-            .map(|((ln_cross_section, ln_in_amplitude), &frequency_hz)| {
-                let ln_directivity = leak.directivity(frequency_hz).ln();
-                let ln_power = ln_cross_section + ln_directivity + spread.powers;
-                let ln_worst_power = (ln_in_amplitude + ln_directivity + spread.amplitudes).max(ln_power);
-                let reading = Reading { ln_power, ln_worst_power };
-                match extent {
-                    Extent::Area { width_m, height_m, .. } => {
-                        let area_m2 = width_m * height_m;
-                        let ln_passed = match leak.as_window() {
-                            Some(sheet) => {
-                                sheet.transmission(&self.wave.at(frequency_hz), self.wave.polarization()).ln_power()
-                            }
-                            None => ln_cross_section + (2.0 / area_m2).ln(),
-                        };
-                        self.in_step(reading, ln_passed, area_m2, frequency_hz)
-                    }
-                    _ => reading,
-                }
-            })
-            .collect()
     }
 
-    fn through_sheet(&self, sheet: &dyn Sheet, frequency_hz: &[f64], mut ln: Vec<f64>) -> Vec<Reading> {
-        let waves = Waves::at_angle(frequency_hz, self.wave.angle_deg());
+    /// (d₁ + d₂)/(d₁ d₂), 1/m.
+    fn aperture_per_m(&self) -> f64 {
+        let d2 = self.inside_m;
+        self.outside_m.map_or(1.0 / d2, |d1| (d1 + d2) / (d1 * d2))
+    }
+
+    fn read_part(&self, leak: &dyn Leak, out: &mut [Reading]) {
+        let curves = Curves::of(leak, self.frequency_hz, true);
+        let extent = leak.extent();
+        let spread = self.ln_spread(&extent);
+        for (place, (slot, &frequency_hz)) in out.iter_mut().zip(self.frequency_hz).enumerate() {
+            let (ln_cross_section, ln_in_amplitude) = (curves.ln_cross_section[place], curves.ln_in_amplitude[place]);
+            let ln_directivity = curves.directivity[place].ln();
+            let ln_power = ln_cross_section + ln_directivity + spread.powers;
+            let ln_worst_power = (ln_in_amplitude + ln_directivity + spread.amplitudes).max(ln_power);
+            let reading = Reading { ln_power, ln_worst_power };
+            *slot = match extent {
+                Extent::Area { width_m, height_m, .. } => {
+                    let area_m2 = width_m * height_m;
+                    let ln_passed = match leak.as_window() {
+                        Some(sheet) => {
+                            sheet.transmission(&self.wave.at(frequency_hz), self.wave.polarization()).ln_power()
+                        }
+                        None => ln_cross_section + (2.0 / area_m2).ln(),
+                    };
+                    self.in_step(reading, ln_passed, area_m2, frequency_hz)
+                }
+                _ => reading,
+            };
+        }
+    }
+
+    fn through_sheet(&self, sheet: &dyn Sheet, out: &mut [Reading]) {
+        let mut ln = vec![f64::NAN; self.frequency_hz.len()];
+        let waves = Waves::at_angle(self.frequency_hz, self.wave.angle_deg());
         sheet.ln_moduli(&waves, self.wave.polarization(), &mut ln);
-        ln.into_iter().map(|ln| Reading { ln_power: 2.0 * ln, ln_worst_power: 2.0 * ln }).collect()
+        for (slot, ln) in out.iter_mut().zip(ln) {
+            *slot = Reading { ln_power: 2.0 * ln, ln_worst_power: 2.0 * ln };
+        }
     }
 
     /// An area whose elements pass the wave in step, by the share |T|² that it passes: never less than the aperture
     /// that they form, never more than that share of the wave, and at the worst what the edges of such an aperture can
     /// focus (twice the amplitude).
     fn in_step(&self, reading: Reading, ln_passed: f64, area_m2: f64, frequency_hz: f64) -> Reading {
-        let zones = area_m2 * self.aperture_per_m / wavelength_m(frequency_hz);
+        let zones = area_m2 * self.aperture_per_m() / wavelength_m(frequency_hz);
         let ln_power = reading.ln_power.max(ln_passed + 2.0 * zones.min(1.0).ln()).min(ln_passed);
         let ln_focused = ln_passed + 4f64.ln();
         Reading { ln_power, ln_worst_power: reading.ln_worst_power.min(ln_focused).max(ln_power) }
@@ -251,8 +313,12 @@ impl Setup<'_> {
 
     fn ln_spread(&self, extent: &Extent) -> LnSpread {
         let elements = elements(extent);
-        let amplitude = elements.mean(|s_squared| (self.spread)(s_squared).sqrt());
-        LnSpread { powers: elements.mean(self.spread).ln(), amplitudes: 2.0 * amplitude.ln() }
+        let scale_m = self.outside_m.unwrap_or(f64::INFINITY).min(self.inside_m);
+        let amplitude = elements.mean(scale_m, |s_squared| self.spread(s_squared).sqrt());
+        LnSpread {
+            powers: elements.mean(scale_m, |s_squared| self.spread(s_squared)).ln(),
+            amplitudes: 2.0 * amplitude.ln(),
+        }
     }
 }
 
@@ -281,7 +347,7 @@ mod tests {
     }
 
     fn read(extent: Extent) -> Reading {
-        AntennaTest::new(1.0, 0.5).unwrap().readings(&Spread(extent), &[100e6])[0]
+        AntennaTest::new(1.0, 0.5).unwrap().readings(&Site::of(&Spread(extent)), &[100e6])[0]
     }
 
     #[test]
@@ -291,7 +357,7 @@ mod tests {
         let far = PlaneWave::normal().observed_at(0.5).unwrap();
         let expected = -10.0 * (1e-10 * 3.0 / (4.0 * PI * 0.25)).log10();
         let table = TabulatedLeak::new(vec![1e6], vec![1e-10]).unwrap();
-        assert!((far.readings(&table, &[100e6])[0].shielding_db() - expected).abs() < 1e-12);
+        assert!((far.readings(&Site::of(&table), &[100e6])[0].shielding_db() - expected).abs() < 1e-12);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! From the decibels that a test has read to the leak that explains them.
 
-use super::{Exposure, Reading};
+use super::{Exposure, Reading, Site};
 use crate::decibel::ln_power_of_loss_db;
 use crate::error::{Result, check};
 use crate::frequency_table::Columns;
@@ -18,10 +18,10 @@ impl TabulatedLeak {
     /// From frequencies (Hz, increasing) and the shielding (dB) read at them, equally many, in `test`.
     ///
     /// ```
-    /// use stillroom::{AntennaTest, Exposure, leak::TabulatedLeak};
+    /// use stillroom::{AntennaTest, Exposure, enclosure::Site, leak::TabulatedLeak};
     /// let test = AntennaTest::new(1.0, 0.5)?;
     /// let hatch = TabulatedLeak::from_shielding_db(vec![1e8, 1e9], &[110.0, 92.0], &test)?;
-    /// assert!((test.readings(&hatch, &[1e9])[0].shielding_db() - 92.0).abs() < 1e-9);
+    /// assert!((test.readings(&Site::of(&hatch), &[1e9])[0].shielding_db() - 92.0).abs() < 1e-9);
     /// # Ok::<(), stillroom::Error>(())
     /// ```
     ///
@@ -35,7 +35,7 @@ impl TabulatedLeak {
         check::all_finite(SHIELDING, "dB", shielding_db)?;
         // What a test reads of a small leak is proportional to its cross-section.
         let unit = Self::new(frequency_hz.clone(), vec![1.0; frequency_hz.len()])?;
-        let readings = test.readings(&unit, &frequency_hz);
+        let readings = test.readings(&Site::of(&unit), &frequency_hz);
         let cross_section_m2 = |(&db, of_unit): (&f64, Reading)| (ln_power_of_loss_db(db) - of_unit.ln_power).exp();
         let values_m2 = shielding_db.iter().zip(readings).map(cross_section_m2).collect();
         Self::new(frequency_hz, values_m2)
@@ -74,7 +74,7 @@ mod tests {
         ];
         for test in tests {
             let leak = TabulatedLeak::from_shielding_db(f.clone(), &read_db, &*test).unwrap();
-            for (reading, db) in test.readings(&leak, &f).iter().zip(read_db) {
+            for (reading, db) in test.readings(&Site::of(&leak), &f).iter().zip(read_db) {
                 assert!((reading.shielding_db() - db).abs() < 1e-9, "{test:?}: {}", reading.shielding_db());
             }
         }

@@ -6,8 +6,13 @@ mod elements;
 mod exposure;
 mod measured;
 mod near_exposure;
+mod opening;
+mod passed_limits;
 mod requirement;
+mod site;
 mod study;
+#[cfg(any(feature = "serde", feature = "python"))]
+mod study_record;
 
 use std::sync::Arc;
 
@@ -17,62 +22,17 @@ use crate::leak::{Leak, Wall};
 use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::wave::Sheet;
 
-pub use exposure::{AntennaTest, Exposure, Reading};
+pub use exposure::{AntennaTest, Exposure, Reader, Reading};
+pub use opening::Opening;
+pub use passed_limits::LimitRun;
 pub use requirement::Requirement;
+pub use site::Site;
 pub use study::{Band, NEGLIGIBLE_DB, Study};
+#[cfg(feature = "python")]
+pub(crate) use study_record::StudyRecord;
 
 /// Name under which the wall itself stands among the leaks.
 pub const WALL: &str = "wall";
-
-/// An opening of the enclosure: a named leak, present once or several times.
-#[derive(Debug, Clone)]
-pub struct Opening {
-    name: String,
-    leak: Arc<dyn Leak>,
-    count: usize,
-}
-
-impl Opening {
-    /// A leak under a name of the caller's choice, present `count` times.
-    ///
-    /// The name is part of parameter paths and so must not be empty or contain a dot; `wall` and
-    /// `interior` are taken.
-    ///
-    /// # Errors
-    /// For such a name, or a count of zero.
-    pub fn new(name: impl Into<String>, leak: Arc<dyn Leak>, count: usize) -> Result<Self> {
-        let name = name.into();
-        if name.is_empty() || name.contains('.') || name == WALL || name == INTERIOR {
-            return Err(Error::Reserved { kind: "leak".into(), name });
-        }
-        check::count("count", count as f64, 1).map_err(|error| error.within(&name))?;
-        Ok(Self { name, leak, count })
-    }
-
-    /// The name.
-    #[must_use]
-    pub fn name(&self) -> &str {
-        &self.name
-    }
-
-    /// One of the leaks; all are alike.
-    #[must_use]
-    pub fn leak(&self) -> &Arc<dyn Leak> {
-        &self.leak
-    }
-
-    /// How many there are.
-    #[must_use]
-    pub fn count(&self) -> usize {
-        self.count
-    }
-}
-
-impl PartialEq for Opening {
-    fn eq(&self, other: &Self) -> bool {
-        self.name == other.name && self.count == other.count && (*self.leak).equals((*other.leak).as_any())
-    }
-}
 
 const INTERIOR: &str = "interior";
 
@@ -106,8 +66,8 @@ impl Enclosure {
             check::positive(name, "m", value).map_err(|error| error.within(INTERIOR))?;
         }
         for (index, opening) in openings.iter().enumerate() {
-            if openings[..index].iter().any(|earlier| earlier.name == opening.name) {
-                return Err(Error::DuplicateName { kind: "leak".into(), name: opening.name.clone() });
+            if openings[..index].iter().any(|earlier| earlier.name() == opening.name()) {
+                return Err(Error::DuplicateName { kind: "leak".into(), name: opening.name().to_owned() });
             }
         }
         let area_m2 = 2.0 * (length_m * width_m + width_m * height_m + height_m * length_m);
@@ -132,6 +92,44 @@ impl Enclosure {
         &self.openings
     }
 
+    /// The same room with one more opening, after the others; one of the same name gives up its place to it.
+    ///
+    /// Everything else stays as it is, with all that it has worked out.
+    #[must_use]
+    pub fn with_opening(mut self, opening: Opening) -> Self {
+        match self.openings.iter_mut().find(|present| present.name() == opening.name()) {
+            Some(present) => *present = opening,
+            None => self.openings.push(opening),
+        }
+        self
+    }
+
+    /// The same room without one of its openings.
+    ///
+    /// # Errors
+    /// [`Error::UnknownName`] with the names that exist.
+    pub fn without(mut self, name: &str) -> Result<Self> {
+        let place = self.openings.iter().position(|opening| opening.name() == name);
+        let known = || self.openings.iter().map(|opening| opening.name().to_owned()).collect();
+        let place =
+            place.ok_or_else(|| Error::UnknownName { kind: "leak".into(), name: name.to_owned(), known: known() })?;
+        self.openings.remove(place);
+        Ok(self)
+    }
+
+    /// The same room with another wall, of the same inner dimensions.
+    ///
+    /// # Errors
+    /// None for a room whose area is finite; that is checked.
+    pub fn with_wall(self, wall: Arc<dyn Sheet>) -> Result<Self> {
+        Ok(Self { wall: Wall::new(wall, self.wall.area_m2())?, ..self })
+    }
+
+    /// What an exposure reads one by one: the wall, then the openings in the order given.
+    pub fn sites(&self) -> impl Iterator<Item = Site<'_>> {
+        std::iter::once(Site::wall_of(self)).chain(self.openings.iter().map(|opening| Site::opening_of(self, opening)))
+    }
+
     /// The leak of a given name, the wall included.
     ///
     /// # Errors
@@ -140,12 +138,12 @@ impl Enclosure {
         if name == WALL {
             return Ok(&self.wall);
         }
-        self.openings.iter().find(|opening| opening.name == name).map(|opening| &*opening.leak).ok_or_else(|| {
+        self.openings.iter().find(|opening| opening.name() == name).map(|opening| &**opening.leak()).ok_or_else(|| {
             Error::UnknownName {
                 kind: "leak".into(),
                 name: name.to_owned(),
                 known: std::iter::once(WALL)
-                    .chain(self.openings.iter().map(|opening| opening.name.as_str()))
+                    .chain(self.openings.iter().map(Opening::name))
                     .map(str::to_owned)
                     .collect(),
             }
@@ -172,7 +170,7 @@ impl Enclosure {
     #[must_use]
     pub fn cautions(&self) -> Vec<&'static str> {
         let mut cautions: Vec<&'static str> = vec![OCCUPIED_ROOM_CAUTION];
-        for caution in self.openings.iter().filter_map(|opening| opening.leak.caution()) {
+        for caution in self.openings.iter().filter_map(|opening| opening.leak().caution()) {
             if !cautions.contains(&caution) {
                 cautions.push(caution);
             }
@@ -199,19 +197,7 @@ impl Rebuild for Enclosure {
         })?;
         let wall = self.wall.sheet();
         let wall = knobs.enter_shared(WALL, wall, |knobs| wall.rebuild_boxed(knobs))?;
-        let openings = self
-            .openings
-            .iter()
-            .map(|opening| {
-                let (name, mut count) = (&opening.name, opening.count);
-                let leak = knobs.enter_shared(name, &opening.leak, |knobs| {
-                    let leak = opening.leak.rebuild_boxed(knobs)?;
-                    count = knobs.count("count", count, 1)?;
-                    Ok(leak)
-                })?;
-                Ok(Opening { name: name.clone(), leak, count })
-            })
-            .collect::<Result<_>>()?;
+        let openings = self.openings.iter().map(|opening| opening.rebuilt(knobs)).collect::<Result<_>>()?;
         Self::new(interior_m, wall, openings)
     }
 }

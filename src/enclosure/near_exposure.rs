@@ -25,79 +25,132 @@
 use std::f64::consts::PI;
 
 use super::elements::elements;
-use super::exposure::{Exposure, Reading, over_parts};
+use super::exposure::{Exposure, Reader, Reading, over_parts};
+use super::{Enclosure, Site};
 use crate::constants::{wavelength_m, wavenumber_per_m};
-use crate::leak::{Extent, Leak};
+use crate::leak::{Curves, Extent, Leak, Polarizability};
 use crate::probe::{FieldRatio, LoopArrangement, LoopTest, RodTest};
 use crate::validity::Validity;
+use crate::wave::Sheet;
 
 /// (3 · ½/(1 + ¼)^{5/2})²: product of the radial fields of two axial dipoles at ρ = d/2, the largest
 /// there is, over that of the same dipoles across the axis at ρ = 0.
 const WORST_OFF_AXIS: f64 = 0.737_28;
 
 impl Exposure for LoopTest {
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        if let Some(sheet) = leak.as_sheet() {
-            return through_sheet(self.ratios(sheet, frequency_hz));
-        }
-        let coupling = match self.arrangement() {
-            LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
-            _ => 4.0,
-        };
-        let distances_m = (self.outside_m(), self.inside_m());
-        let hole = over_parts(leak, frequency_hz, |part| {
-            through_hole(part, frequency_hz, |alpha| alpha.magnetic, coupling, distances_m)
-        });
-        match leak.as_window() {
-            Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
-            None => hole,
-        }
+    fn prepare<'a>(&'a self, _: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a> {
+        Box::new(Setup {
+            frequency_hz,
+            ratios: Box::new(|sheet| self.ratios(sheet, frequency_hz)),
+            pick: |alpha| alpha.magnetic,
+            coupling: match self.arrangement() {
+                LoopArrangement::Coaxial => 2.0 * WORST_OFF_AXIS,
+                _ => 4.0,
+            },
+            distances_m: (self.outside_m(), self.inside_m()),
+        })
     }
 
-    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
+    fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity {
         let distance_m = self.outside_m().max(self.inside_m());
-        self.validity(frequency_hz).and(leak_validity(leak, distance_m, frequency_hz))
+        self.validity(frequency_hz).and(site_validity(site, distance_m, frequency_hz))
     }
 }
 
 impl Exposure for RodTest {
-    fn readings(&self, leak: &dyn Leak, frequency_hz: &[f64]) -> Vec<Reading> {
-        if let Some(sheet) = leak.as_sheet() {
-            return through_sheet(self.ratios(sheet, frequency_hz));
+    fn prepare<'a>(&'a self, _: Option<&'a Enclosure>, frequency_hz: &'a [f64]) -> Box<dyn Reader + 'a> {
+        Box::new(Setup {
+            frequency_hz,
+            ratios: Box::new(|sheet| self.ratios(sheet, frequency_hz)),
+            pick: |alpha| alpha.electric,
+            coupling: 8.0,
+            distances_m: (self.outside_m(), self.inside_m()),
+        })
+    }
+
+    fn validity(&self, site: &Site<'_>, frequency_hz: f64) -> Validity {
+        let distance_m = self.outside_m().max(self.inside_m());
+        self.validity(frequency_hz).and(site_validity(site, distance_m, frequency_hz))
+    }
+}
+
+/// Two small antennas near the wall.
+struct Setup<'a> {
+    frequency_hz: &'a [f64],
+    /// What they read through an unbounded sheet.
+    ratios: Box<dyn Fn(&dyn Sheet) -> Vec<FieldRatio> + 'a>,
+    pick: fn(LnPolarizability) -> f64,
+    coupling: f64,
+    distances_m: (f64, f64),
+}
+
+impl Reader for Setup<'_> {
+    fn read(&self, site: &Site<'_>, out: &mut [Reading]) {
+        match site.sheet() {
+            Some(sheet) => self.through_sheet(sheet, out),
+            None => self.through_hole(site.leak(), out),
         }
-        let distances_m = (self.outside_m(), self.inside_m());
-        let hole = over_parts(leak, frequency_hz, |part| {
-            through_hole(part, frequency_hz, |alpha| alpha.electric, 8.0, distances_m)
-        });
-        match leak.as_window() {
-            Some(sheet) => lesser(hole, through_sheet(self.ratios(sheet, frequency_hz))),
-            None => hole,
+        out.iter_mut().for_each(|reading| *reading = reading.times(site.count()));
+    }
+}
+
+impl Setup<'_> {
+    fn through_sheet(&self, sheet: &dyn Sheet, out: &mut [Reading]) {
+        for (slot, found) in out.iter_mut().zip((self.ratios)(sheet)) {
+            let ln_power = found.ratio.ln_power();
+            *slot = Reading { ln_power, ln_worst_power: ln_power };
         }
     }
 
-    fn validity(&self, leak: &dyn Leak, frequency_hz: f64) -> Validity {
-        let distance_m = self.outside_m().max(self.inside_m());
-        self.validity(frequency_hz).and(leak_validity(leak, distance_m, frequency_hz))
+    fn through_hole(&self, leak: &dyn Leak, out: &mut [Reading]) {
+        over_parts(leak, out, |part, out| self.read_part(part, out));
+        if let Some(sheet) = leak.as_window() {
+            let mut whole = vec![Reading::UNKNOWN; out.len()];
+            self.through_sheet(sheet, &mut whole);
+            for (hole, whole) in out.iter_mut().zip(whole) {
+                // The lesser of the two.
+                *hole = if hole.ln_power > whole.ln_power { whole } else { *hole };
+            }
+        }
+    }
+
+    fn read_part(&self, leak: &dyn Leak, out: &mut [Reading]) {
+        if !leak.is_opening() {
+            out.fill(Reading { ln_power: f64::NEG_INFINITY, ln_worst_power: f64::NEG_INFINITY });
+            return;
+        }
+        let coupling_per_m3 = self.coupling * spread(&leak.extent(), self.distances_m);
+        let known: Vec<Option<Polarizability>> = self.frequency_hz.iter().map(|&f| leak.polarizability(f)).collect();
+        // What stands in is worked out only where something must.
+        let stand_in = known.iter().any(Option::is_none).then(|| Curves::of(leak, self.frequency_hz, false));
+        for (place, (slot, known)) in out.iter_mut().zip(known).enumerate() {
+            let alpha = match (known, &stand_in) {
+                (Some(known), _) => LnPolarizability {
+                    electric: known.electric_m3.ln(),
+                    magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
+                },
+                (None, Some(curves)) => {
+                    // The polarizabilities of the elements, each by what it passes alone, add.
+                    let ln_wavenumber = wavenumber_per_m(self.frequency_hz[place]).ln();
+                    let magnetic = 0.5 * (PI.ln() + curves.ln_in_amplitude[place]) - 2.0 * ln_wavenumber;
+                    // A round hole's electric polarizability is half its magnetic one.
+                    LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
+                }
+                (None, None) => continue,
+            };
+            let ln_power = 2.0 * ((self.pick)(alpha) + coupling_per_m3.ln());
+            // In step already, so that the worst case is the same.
+            *slot = Reading { ln_power, ln_worst_power: ln_power };
+        }
     }
 }
 
 /// Mean of z³/(4π r₁³ r₂³) over the elements of a leak, 1/m³, each at its own distances r from the
 /// antennas.
 fn spread(extent: &Extent, (d1, d2): (f64, f64)) -> f64 {
-    elements(extent)
-        .mean(|s_squared| (d1 + d2).powi(3) / (4.0 * PI * ((d1 * d1 + s_squared) * (d2 * d2 + s_squared)).powf(1.5)))
-}
-
-fn through_sheet(ratios: Vec<FieldRatio>) -> Vec<Reading> {
-    let reading =
-        |found: FieldRatio| Reading { ln_power: found.ratio.ln_power(), ln_worst_power: found.ratio.ln_power() };
-    ratios.into_iter().map(reading).collect()
-}
-
-/// The lesser of two powers, at each frequency.
-fn lesser(these: Vec<Reading>, those: Vec<Reading>) -> Vec<Reading> {
-    let lesser = |(this, that): (Reading, Reading)| if this.ln_power > that.ln_power { that } else { this };
-    these.into_iter().zip(those).map(lesser).collect()
+    elements(extent).mean(d1.min(d2), |s_squared| {
+        (d1 + d2).powi(3) / (4.0 * PI * ((d1 * d1 + s_squared) * (d2 * d2 + s_squared)).powf(1.5))
+    })
 }
 
 /// Logarithms of the polarizabilities in m³.
@@ -106,49 +159,11 @@ struct LnPolarizability {
     magnetic: f64,
 }
 
-fn through_hole(
-    leak: &dyn Leak,
-    frequency_hz: &[f64],
-    pick: fn(LnPolarizability) -> f64,
-    coupling: f64,
-    distances_m: (f64, f64),
-) -> Vec<Reading> {
-    if !leak.is_opening() {
-        let nothing = Reading { ln_power: f64::NEG_INFINITY, ln_worst_power: f64::NEG_INFINITY };
-        return vec![nothing; frequency_hz.len()];
-    }
-    let coupling_per_m3 = coupling * spread(&leak.extent(), distances_m);
-    let mut ln = vec![0.0; frequency_hz.len()];
-    leak.ln_cross_sections(frequency_hz, &mut ln);
-    let mut in_amplitude = ln.clone();
-    leak.ln_in_amplitude(frequency_hz, &ln, &mut in_amplitude);
-    in_amplitude
-        .into_iter()
-        .zip(frequency_hz)
-        .map(|(ln_in_amplitude, &frequency_hz)| {
-            let alpha = match leak.polarizability(frequency_hz) {
-                Some(known) => LnPolarizability {
-                    electric: known.electric_m3.ln(),
-                    magnetic: known.magnetic_along_m3.max(known.magnetic_across_m3).ln(),
-                },
-                None => {
-                    // The polarizabilities of the elements, each by what it passes alone, add.
-                    let magnetic = 0.5 * (PI.ln() + ln_in_amplitude) - 2.0 * wavenumber_per_m(frequency_hz).ln();
-                    // A round hole's electric polarizability is half its magnetic one.
-                    LnPolarizability { electric: magnetic - std::f64::consts::LN_2, magnetic }
-                }
-            };
-            let ln_power = 2.0 * (pick(alpha) + coupling_per_m3.ln());
-            // In step already, so that the worst case is the same.
-            Reading { ln_power, ln_worst_power: ln_power }
-        })
-        .collect()
-}
-
-fn leak_validity(leak: &dyn Leak, distance_m: f64, frequency_hz: f64) -> Validity {
+fn site_validity(site: &Site<'_>, distance_m: f64, frequency_hz: f64) -> Validity {
+    let leak = site.leak();
     // How wide a window is against the wavelength decides in the far field only.
     let own = leak.as_window().map_or_else(|| leak.validity(frequency_hz), |sheet| sheet.validity(frequency_hz));
-    if leak.as_sheet().is_some() {
+    if site.is_wall() {
         return own;
     }
     if !leak.is_opening() {

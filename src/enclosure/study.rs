@@ -5,14 +5,17 @@
 //! [`NEGLIGIBLE_DB`] above the total, as an estimate and in the worst case. A leak that answers no number, or that is
 //! left out of the test (nothing passes, outside its domain), could pass anything: the total is then not valid.
 
+use std::borrow::Cow;
+use std::cell::RefCell;
+
 use ndarray::{Array1, Array2, ArrayView1};
 
-use super::{Enclosure, Exposure, Reading, Requirement, WALL};
-use crate::call_off::{Watch, in_pieces};
+use super::passed_limits::{LimitRun, Runs};
+use super::{Enclosure, Exposure, Reading, Requirement, Site};
+use crate::call_off::{Watch, go_on, in_pieces};
 use crate::decibel::{LnSum, ln_power_of_loss_db, loss_db_of_ln_power};
 use crate::error::{Error, Result, check};
-use crate::leak::Leak;
-use crate::validity::{Limit, Validity};
+use crate::validity::Validity;
 
 /// How far above the total all leaks outside their domain must read for the total to hold, dB: they then pass a ten
 /// thousandth of the power.
@@ -21,19 +24,44 @@ pub const NEGLIGIBLE_DB: f64 = 40.0;
 /// What each leak and the whole let through at each frequency under one exposure.
 ///
 /// Rows are leaks (the wall first), columns are frequencies.
-#[derive(Debug, Clone, PartialEq)]
+///
+/// It keeps its numbers, and tells which version of the library made them. In a file (feature `serde`) they stand as they
+/// are, and are read back without being computed again, whatever the version that reads them.
+#[derive(Debug, Clone)]
 pub struct Study {
-    frequency_hz: Array1<f64>,
-    names: Vec<String>,
-    shielding_db: Array2<f64>,
-    worst_case_db: Array2<f64>,
-    total_db: Array1<f64>,
-    total_worst_case_db: Array1<f64>,
-    valid: Array2<bool>,
-    total_valid: Array1<bool>,
-    limiting: Vec<usize>,
-    limits: Vec<Vec<(f64, Limit)>>,
-    cautions: Vec<&'static str>,
+    pub(super) version: Cow<'static, str>,
+    pub(super) frequency_hz: Array1<f64>,
+    pub(super) names: Vec<String>,
+    pub(super) shielding_db: Array2<f64>,
+    pub(super) worst_case_db: Array2<f64>,
+    pub(super) total_db: Array1<f64>,
+    pub(super) total_worst_case_db: Array1<f64>,
+    pub(super) valid: Array2<bool>,
+    pub(super) total_valid: Array1<bool>,
+    pub(super) limiting: Vec<usize>,
+    pub(super) limits: Vec<Vec<LimitRun>>,
+    pub(super) cautions: Vec<Cow<'static, str>>,
+}
+
+/// Every number alike; what is no number is equal to itself, so that a study is, masked or not.
+impl PartialEq for Study {
+    fn eq(&self, other: &Self) -> bool {
+        let alike = |these: &mut dyn Iterator<Item = &f64>, those: &mut dyn Iterator<Item = &f64>| {
+            these.zip(those).all(|(this, that)| this == that || (this.is_nan() && that.is_nan()))
+        };
+        self.version == other.version
+            && self.frequency_hz == other.frequency_hz
+            && self.names == other.names
+            && alike(&mut self.shielding_db.iter(), &mut other.shielding_db.iter())
+            && alike(&mut self.worst_case_db.iter(), &mut other.worst_case_db.iter())
+            && alike(&mut self.total_db.iter(), &mut other.total_db.iter())
+            && alike(&mut self.total_worst_case_db.iter(), &mut other.total_worst_case_db.iter())
+            && self.valid == other.valid
+            && self.total_valid == other.total_valid
+            && self.limiting == other.limiting
+            && self.limits == other.limits
+            && self.cautions == other.cautions
+    }
 }
 
 /// A run of neighbouring frequencies in which one leak limits the room.
@@ -50,9 +78,6 @@ pub struct Band {
     pub least_total_db: f64,
 }
 
-/// What stands where an exposure gives no reading.
-const NOT_TOLD: Reading = Reading { ln_power: f64::NAN, ln_worst_power: f64::NAN };
-
 impl Study {
     pub(super) fn new(
         enclosure: &Enclosure,
@@ -61,60 +86,63 @@ impl Study {
         watch: &mut Watch<'_>,
     ) -> Result<Self> {
         check::frequencies(frequency_hz)?;
-        let leaks: Vec<(&str, &dyn Leak, usize)> = std::iter::once((WALL, enclosure.wall() as &dyn Leak, 1))
-            .chain(enclosure.openings().iter().map(|o| (o.name(), &**o.leak(), o.count())))
-            .collect();
-        let shape = (leaks.len(), frequency_hz.len());
+        let sites: Vec<Site<'_>> = enclosure.sites().collect();
+        let shape = (sites.len(), frequency_hz.len());
         let mut shielding_db = Array2::zeros(shape);
         let mut worst_case_db = Array2::zeros(shape);
         let mut valid = Array2::from_elem(shape, true);
-        let mut limits = Vec::with_capacity(leaks.len());
-        let mut all = vec![Passed::default(); frequency_hz.len()];
-        let mut doubtful = all.clone();
-        for (row, &(_, leak, count)) in leaks.iter().enumerate() {
-            let mut rows = vec![(NOT_TOLD, Validity::Holds); frequency_hz.len()];
-            in_pieces(&mut rows, watch, |start, piece| {
-                let frequency_hz = &frequency_hz[start..start + piece.len()];
-                let readings = exposure.readings(leak, frequency_hz);
-                for ((slot, reading), &frequency_hz) in piece.iter_mut().zip(readings).zip(frequency_hz) {
-                    *slot = (reading, exposure.validity(leak, frequency_hz));
+        let mut runs: Vec<Runs> = sites.iter().map(|_| Runs::default()).collect();
+        // What all leaks pass, and those that cannot be relied on.
+        let mut passed = vec![[Passed::default(); 2]; frequency_hz.len()];
+        let watch = RefCell::new(watch);
+        in_pieces(&mut passed, &mut || (*watch.borrow_mut())(), |start, piece| {
+            let frequency_hz = &frequency_hz[start..start + piece.len()];
+            let reader = exposure.prepare(Some(enclosure), frequency_hz);
+            for (row, site) in sites.iter().enumerate() {
+                go_on(*watch.borrow_mut())?;
+                let mut readings = vec![Reading::UNKNOWN; frequency_hz.len()];
+                reader.read(site, &mut readings);
+                for (place, ([all, doubtful], reading)) in piece.iter_mut().zip(readings).enumerate() {
+                    let column = start + place;
+                    shielding_db[(row, column)] = reading.shielding_db();
+                    worst_case_db[(row, column)] = reading.worst_case_db();
+                    all.add(reading);
+                    let told = !reading.ln_power.is_nan() && !reading.ln_worst_power.is_nan();
+                    let validity = exposure.validity(site, frequency_hz[place]).and(Validity::given(
+                        "reading",
+                        "a number",
+                        told,
+                        "what this leak passes is not known, nor what the whole does",
+                    ));
+                    valid[(row, column)] = validity.holds();
+                    if !validity.holds() {
+                        doubtful.add(reading);
+                    }
+                    runs[row].add(frequency_hz[place], validity.limits());
                 }
-                Ok(())
-            })?;
-            let mut passed = Vec::new();
-            for (column, (reading, validity)) in rows.into_iter().enumerate() {
-                let reading = reading.times(count);
-                shielding_db[(row, column)] = reading.shielding_db();
-                worst_case_db[(row, column)] = reading.worst_case_db();
-                all[column].add(reading);
-                let told = !reading.ln_power.is_nan() && !reading.ln_worst_power.is_nan();
-                let validity = validity.and(Validity::given(
-                    "reading",
-                    "a number",
-                    told,
-                    "what this leak passes is not known, nor what the whole does",
-                ));
-                valid[(row, column)] = validity.holds();
-                if !validity.holds() {
-                    doubtful[column].add(reading);
-                }
-                passed.extend(validity.limits().iter().map(|limit| (frequency_hz[column], limit.clone())));
             }
-            limits.push(passed);
-        }
+            Ok(())
+        })?;
         Ok(Self {
+            version: env!("CARGO_PKG_VERSION").into(),
             frequency_hz: Array1::from(frequency_hz.to_vec()),
-            names: leaks.iter().map(|leak| leak.0.to_owned()).collect(),
-            total_db: all.iter().map(|sum| loss_db_of_ln_power(sum.power.ln())).collect(),
-            total_worst_case_db: all.iter().map(|sum| loss_db_of_ln_power(2.0 * sum.amplitude.ln())).collect(),
-            total_valid: all.iter().zip(&doubtful).map(|(all, doubtful)| doubtful.negligible_beside(all)).collect(),
+            names: sites.iter().map(|site| site.name().to_owned()).collect(),
+            total_db: passed.iter().map(|[all, _]| loss_db_of_ln_power(all.power.ln())).collect(),
+            total_worst_case_db: passed.iter().map(|[all, _]| loss_db_of_ln_power(2.0 * all.amplitude.ln())).collect(),
+            total_valid: passed.iter().map(|[all, doubtful]| doubtful.negligible_beside(all)).collect(),
             limiting: limiting(&shielding_db),
             shielding_db,
             worst_case_db,
             valid,
-            limits,
-            cautions: enclosure.cautions(),
+            limits: runs.into_iter().map(Runs::into_runs).collect(),
+            cautions: enclosure.cautions().into_iter().map(Cow::Borrowed).collect(),
         })
+    }
+
+    /// Version of the library that made the numbers.
+    #[must_use]
+    pub fn version(&self) -> &str {
+        &self.version
     }
 
     /// Frequencies, Hz.
@@ -180,17 +208,17 @@ impl Study {
         masked
     }
 
-    /// Limits passed by the leak of a row, with the frequency (Hz) at which each was.
+    /// Limits passed by a leak, each as runs of neighbouring frequencies, in the order in which they begin.
     ///
     /// # Errors
     /// [`Error::UnknownName`] for a leak that is not in the study.
-    pub fn limits(&self, leak: &str) -> Result<&[(f64, Limit)]> {
+    pub fn limits(&self, leak: &str) -> Result<&[LimitRun]> {
         self.row(leak).map(|row| self.limits[row].as_slice())
     }
 
     /// What must be said about safety with these numbers.
     #[must_use]
-    pub fn cautions(&self) -> &[&'static str] {
+    pub fn cautions(&self) -> &[Cow<'static, str>] {
         &self.cautions
     }
 

@@ -9,7 +9,7 @@ use super::knife_edge::KnifeEdge;
 use super::seam::Seam;
 use crate::decibel::ln_sum;
 use crate::error::{Error, Result, check};
-use crate::leak::{Extent, Leak};
+use crate::leak::{Columns, Curves, Extent, Leak};
 use crate::parameter::{Element, Knobs, Rebuild};
 use crate::validity::Validity;
 
@@ -152,6 +152,27 @@ impl Leak for Door {
         for (_, joint) in &self.sides {
             joint.as_leak().ln_cross_sections(frequency_hz, &mut side);
             out.iter_mut().zip(&side).for_each(|(sum, &ln)| *sum = ln_sum([*sum, ln]));
+        }
+    }
+
+    /// Each side once.
+    fn answer(&self, frequency_hz: &[f64], out: &mut Columns<'_>) {
+        let sides: Vec<&dyn Leak> = self.sides.iter().map(|(_, joint)| joint.as_leak()).collect();
+        let curves: Vec<Curves> = sides.iter().map(|side| Curves::of(*side, frequency_hz, false)).collect();
+        for place in 0..frequency_hz.len() {
+            let (mut power, mut amplitude) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
+            for side in &curves {
+                power = ln_sum([power, side.ln_cross_section[place]]);
+                amplitude = ln_sum([amplitude, 0.5 * side.ln_in_amplitude[place]]);
+            }
+            out.ln_cross_section[place] = power;
+            out.ln_in_amplitude[place] = 2.0 * amplitude;
+        }
+        let Some(directivity) = out.directivity.as_deref_mut() else { return };
+        for (place, (slot, &f)) in directivity.iter_mut().zip(frequency_hz).enumerate() {
+            let passes = |side: usize| curves[side].ln_cross_section[place];
+            let worst = (0..sides.len()).max_by(|&one, &other| passes(one).total_cmp(&passes(other)));
+            *slot = worst.map_or(3.0, |side| sides[side].directivity(f));
         }
     }
 

@@ -85,6 +85,47 @@ pub struct Polarizability {
     pub magnetic_across_m3: f64,
 }
 
+/// The curves of a leak over frequency, to be filled by [`Leak::answer`]: one place for each frequency.
+#[derive(Debug)]
+pub struct Columns<'a> {
+    /// [`Leak::ln_cross_section`].
+    pub ln_cross_section: &'a mut [f64],
+    /// [`Leak::ln_in_amplitude`].
+    pub ln_in_amplitude: &'a mut [f64],
+    /// [`Leak::directivity`], where it is wanted.
+    pub directivity: Option<&'a mut [f64]>,
+}
+
+/// The room that [`Columns`] need.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Curves {
+    /// [`Leak::ln_cross_section`].
+    pub ln_cross_section: Vec<f64>,
+    /// [`Leak::ln_in_amplitude`].
+    pub ln_in_amplitude: Vec<f64>,
+    /// [`Leak::directivity`]; empty where it is not wanted.
+    pub directivity: Vec<f64>,
+}
+
+impl Curves {
+    /// What a leak answers at these frequencies, Hz; a curve that it leaves out is no number.
+    #[must_use]
+    pub fn of(leak: &dyn Leak, frequency_hz: &[f64], with_directivity: bool) -> Self {
+        let unknown = vec![f64::NAN; frequency_hz.len()];
+        let directivity = if with_directivity { unknown.clone() } else { Vec::new() };
+        let mut curves = Self { ln_cross_section: unknown.clone(), ln_in_amplitude: unknown, directivity };
+        leak.answer(
+            frequency_hz,
+            &mut Columns {
+                ln_cross_section: &mut curves.ln_cross_section,
+                ln_in_amplitude: &mut curves.ln_in_amplitude,
+                directivity: with_directivity.then_some(&mut curves.directivity),
+            },
+        );
+        curves
+    }
+}
+
 /// A part of the enclosure that lets power through.
 pub trait Leak: LeakObject + Debug + Send + Sync {
     /// Natural logarithm of the transmission cross-section in m², averaged over angle and
@@ -110,6 +151,18 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
         let _ = frequency_hz;
         let ln_count = (self.extent().elements() as f64).ln();
         out.iter_mut().zip(ln_cross_section).for_each(|(sum, ln)| *sum = ln + ln_count);
+    }
+
+    /// All curves that a reading is made of, at many frequencies: what they have in common is worked out once.
+    ///
+    /// By default each from its own method, and equal to it for every leak. A leak whose curves share costly work (a
+    /// door, whose sides give all three) does it here once.
+    fn answer(&self, frequency_hz: &[f64], out: &mut Columns<'_>) {
+        self.ln_cross_sections(frequency_hz, out.ln_cross_section);
+        self.ln_in_amplitude(frequency_hz, out.ln_cross_section, out.ln_in_amplitude);
+        if let Some(directivity) = out.directivity.as_deref_mut() {
+            directivity.iter_mut().zip(frequency_hz).for_each(|(slot, &f)| *slot = self.directivity(f));
+        }
     }
 
     /// How it is spread over the wall; of a leak that has several parts, its largest.
@@ -141,11 +194,6 @@ pub trait Leak: LeakObject + Debug + Send + Sync {
     /// Whether it is an opening, whose small elements are dipoles; a conductor through the wall is not.
     fn is_opening(&self) -> bool {
         true
-    }
-
-    /// The sheet, where the leak is the wall itself: waves then pass it as a whole, in step.
-    fn as_sheet(&self) -> Option<&dyn Sheet> {
-        None
     }
 
     /// The sheet, where the leak is a piece of one in the wall: a window.

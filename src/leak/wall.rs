@@ -53,10 +53,6 @@ impl Leak for Wall {
         self.panel.extent()
     }
 
-    fn as_sheet(&self) -> Option<&dyn Sheet> {
-        Some(&**self.sheet())
-    }
-
     fn validity(&self, frequency_hz: f64) -> Validity {
         self.sheet().validity(frequency_hz)
     }

@@ -1,22 +1,23 @@
 //! Rooms, exposures, requirements and studies.
 
-use ndarray::{Ix1, Ix2};
+use std::sync::Arc;
+
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 #[cfg(feature = "stubs")]
 use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 
-use super::array::{Axes, DataFrame, DataSet, Nd, Out, Real, RealArg, broadcast};
-use super::class::{escape, parameter_methods, value_class};
+use super::array::{Out, RealArg, broadcast};
+use super::class::{parameter_methods, value_class};
 use super::leak::{PyLeak, SheetObject, leak_to_python};
 use super::near_field::{PyLoopTest, PyRodTest};
 use super::sheet::PySheet;
-use super::signals::interruptible;
+use super::study::PyStudy;
 use super::wave::PyPlaneWave;
-use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement, Study};
+use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement};
 use crate::error::check;
-use crate::number_text::Frequency;
+use crate::leak::Leak;
 
 /// Source antenna outside, receiving antenna inside, both facing the same place on the wall.
 ///
@@ -177,6 +178,51 @@ impl PyEnclosure {
     fn cautions(&self) -> Vec<&'static str> {
         self.0.cautions()
     }
+
+    /// The same room with one more leak, after the others; one of the same name gives up its place to it.
+    ///
+    /// Parameters
+    /// ----------
+    /// name : str
+    ///     A name of your choice, as in the constructor.
+    /// leak : Leak
+    ///     What lets power through there.
+    /// count : int, default 1
+    ///     How many alike there are.
+    ///
+    /// Returns
+    /// -------
+    /// Enclosure
+    ///     Everything else stays as it is, with all that it has worked out.
+    #[pyo3(signature = (name, leak, count: "int" = 1.0))]
+    fn with_opening(&self, name: String, leak: PyRef<'_, PyLeak>, count: f64) -> PyResult<Self> {
+        Ok(Self(self.0.clone().with_opening(opening(name, leak.0.clone(), count)?)))
+    }
+
+    /// The same room without one of its leaks.
+    ///
+    /// Parameters
+    /// ----------
+    /// name : str
+    ///     Its name; the wall stays.
+    ///
+    /// Raises
+    /// ------
+    /// UnknownNameError
+    ///     If there is no such leak.
+    fn without(&self, name: &str) -> PyResult<Self> {
+        Ok(Self(self.0.clone().without(name)?))
+    }
+
+    /// The same room with another wall, of the same inner dimensions.
+    ///
+    /// Parameters
+    /// ----------
+    /// wall : Sheet
+    ///     What all six sides are made of.
+    fn with_wall(&self, wall: PyRef<'_, PySheet>) -> PyResult<Self> {
+        Ok(Self(self.0.clone().with_wall(wall.0.clone())?))
+    }
 }
 
 value_class!(PyEnclosure, "Enclosure" {
@@ -204,10 +250,14 @@ fn openings(leaks: &Bound<'_, PyDict>) -> PyResult<Vec<Opening>> {
                 Err(_) => (1.0, value.clone()),
             };
             let leak = leak.cast::<PyLeak>().map_err(|_| wrong(&value))?.get().0.clone();
-            let count = check::count("count", count, 1).map_err(|error| error.within(&name))?;
-            Ok(Opening::new(name, leak, count)?)
+            opening(name, leak, count)
         })
         .collect()
+}
+
+fn opening(name: String, leak: Arc<dyn Leak>, count: f64) -> PyResult<Opening> {
+    let count = check::count("count", count, 1).map_err(|error| error.within(&name))?;
+    Ok(Opening::shared(name, leak)?.times(count)?)
 }
 
 /// Openings on their way to Python.
@@ -241,308 +291,5 @@ impl<'py> IntoPyObject<'py> for LeaksObject {
             }
         }
         Ok(leaks)
-    }
-}
-
-/// Shielding of every leak and of the whole against frequency, under one exposure.
-///
-/// Made by `Enclosure.study`. Rows of its tables are leaks, the wall first; columns are frequencies.
-///
-/// Parameters
-/// ----------
-/// enclosure : Enclosure
-///     The room.
-/// frequency_hz : array_like
-///     Frequencies, Hz; flattened.
-/// exposure : AntennaTest, PlaneWave, LoopTest or RodTest
-///     What it is exposed to.
-/// masked : bool, default False
-///     Whether NaN stands for each number outside its domain.
-///
-/// Notes
-/// -----
-/// Each number tells whether it is inside the domain of its model (`valid`). The whole is valid where what contributes
-/// to it is (`total_valid`): where all leaks outside their domain together read at least 40 dB above it.
-#[pyclass(frozen, module = "stillroom", name = "Study")]
-pub struct PyStudy {
-    enclosure: PyEnclosure,
-    exposure: ExposureArg,
-    masked: bool,
-    study: Study,
-}
-
-impl PyStudy {
-    fn compute(
-        py: Python<'_>,
-        enclosure: PyEnclosure,
-        frequency_hz: &RealArg<'_>,
-        exposure: ExposureArg,
-    ) -> PyResult<Self> {
-        let frequencies = match frequency_hz.read("frequency_hz")? {
-            Real::Scalar(frequency) => vec![frequency],
-            Real::Array(array) => array.as_array().iter().copied().collect(),
-        };
-        let study = interruptible(py, |watch| enclosure.0.study_watched(&frequencies, exposure.core(), watch))?;
-        Ok(Self { enclosure, exposure, masked: false, study })
-    }
-}
-
-#[pymethods]
-impl PyStudy {
-    #[new]
-    #[pyo3(signature = (enclosure, frequency_hz, exposure, masked=false))]
-    fn new(
-        py: Python<'_>,
-        enclosure: PyEnclosure,
-        frequency_hz: RealArg<'_>,
-        exposure: ExposureArg,
-        masked: bool,
-    ) -> PyResult<Self> {
-        let study = Self::compute(py, enclosure, &frequency_hz, exposure)?;
-        Ok(if masked { study.masked() } else { study })
-    }
-
-    /// The same study with NaN for each number outside its domain: in the tables, the totals, and all that is made of
-    /// them. What limits is told as before.
-    ///
-    /// Returns
-    /// -------
-    /// Study
-    fn masked(&self) -> Self {
-        Self {
-            enclosure: self.enclosure.clone(),
-            exposure: self.exposure.clone(),
-            masked: true,
-            study: self.study.masked(),
-        }
-    }
-
-    /// The room.
-    #[getter]
-    fn enclosure(&self) -> PyEnclosure {
-        self.enclosure.clone()
-    }
-
-    /// What it was exposed to.
-    #[getter]
-    fn exposure(&self) -> ExposureArg {
-        self.exposure.clone()
-    }
-
-    /// Frequencies, Hz.
-    #[getter]
-    fn frequency_hz(&self) -> Nd<f64, Ix1> {
-        Nd(self.study.frequency_hz().to_owned())
-    }
-
-    /// Names of the leaks, the wall first: the rows of the tables.
-    #[getter]
-    fn leaks(&self) -> Vec<String> {
-        self.study.leaks().to_vec()
-    }
-
-    /// Shielding effectiveness of each leak alone, dB; shape (leaks, frequencies).
-    #[getter]
-    fn shielding_db(&self) -> Nd<f64, Ix2> {
-        Nd(self.study.shielding_db().clone())
-    }
-
-    /// The same with the elements of each leak adding in amplitude, dB.
-    #[getter]
-    fn worst_case_db(&self) -> Nd<f64, Ix2> {
-        Nd(self.study.worst_case_db().clone())
-    }
-
-    /// Shielding effectiveness of the whole, powers added, dB: the estimate.
-    #[getter]
-    fn total_db(&self) -> Nd<f64, Ix1> {
-        Nd(self.study.total_db().to_owned())
-    }
-
-    /// Shielding effectiveness of the whole, amplitudes added, dB: no choice of phases is worse.
-    #[getter]
-    fn total_worst_case_db(&self) -> Nd<f64, Ix1> {
-        Nd(self.study.total_worst_case_db().to_owned())
-    }
-
-    /// Whether each number is one, and inside the domain of its model; shape (leaks, frequencies).
-    #[getter]
-    fn valid(&self) -> Nd<bool, Ix2> {
-        Nd(self.study.valid().clone())
-    }
-
-    /// Whether the whole can be relied on: every leak is valid, or those that are not read together at least 40 dB above
-    /// the whole. A leak that is left out of the test, or that answers no number, makes it invalid.
-    #[getter]
-    fn total_valid(&self) -> Nd<bool, Ix1> {
-        Nd(self.study.total_valid().to_owned())
-    }
-
-    /// What must be said about safety with these numbers.
-    #[getter]
-    fn cautions(&self) -> Vec<&'static str> {
-        self.study.cautions().to_vec()
-    }
-
-    /// Limits passed by one leak: pairs of frequency (Hz) and what was passed, in words.
-    ///
-    /// Parameters
-    /// ----------
-    /// leak : str
-    ///     Its name.
-    fn limits(&self, leak: &str) -> PyResult<Vec<(f64, String)>> {
-        Ok(self.study.limits(leak)?.iter().map(|(f, limit)| (*f, limit.to_string())).collect())
-    }
-
-    /// Name of the leak that lets most through, at each frequency.
-    fn limiting(&self) -> Vec<String> {
-        self.study.limiting().into_iter().map(str::to_owned).collect()
-    }
-
-    /// The same as runs of neighbouring frequencies: (from_hz, to_hz, leak, least total dB).
-    fn limiting_bands(&self) -> Vec<(f64, f64, String, f64)> {
-        self.study.limiting_bands().into_iter().map(|b| (b.from_hz, b.to_hz, b.leak, b.least_total_db)).collect()
-    }
-
-    /// Estimate of the whole minus what is required, dB; infinite where nothing is required.
-    ///
-    /// Parameters
-    /// ----------
-    /// requirement : Requirement
-    fn margin_db(&self, requirement: &PyRequirement) -> Nd<f64, Ix1> {
-        Nd(self.study.margin_db(&requirement.0))
-    }
-
-    /// Worst case of the whole minus what is required, dB; infinite where nothing is required.
-    ///
-    /// Parameters
-    /// ----------
-    /// requirement : Requirement
-    fn worst_case_margin_db(&self, requirement: &PyRequirement) -> Nd<f64, Ix1> {
-        Nd(self.study.worst_case_margin_db(&requirement.0))
-    }
-
-    /// What each leak alone would have to reach for the whole to meet the requirement, dB.
-    ///
-    /// Infinite where the others alone let too much through; -inf where nothing is required.
-    ///
-    /// Parameters
-    /// ----------
-    /// requirement : Requirement
-    ///
-    /// Returns
-    /// -------
-    /// ndarray
-    ///     Shape (leaks, frequencies).
-    fn needed_db(&self, requirement: &PyRequirement) -> Nd<f64, Ix2> {
-        Nd(self.study.needed_db(&requirement.0))
-    }
-
-    /// A pandas data frame: one row a frequency, one column a leak, then the whole.
-    ///
-    /// Parameters
-    /// ----------
-    /// requirement : Requirement, optional
-    ///     Adds what is required and the margin.
-    ///
-    /// Returns
-    /// -------
-    /// pandas.DataFrame
-    ///     Indexed by frequency in Hz; levels in dB.
-    #[pyo3(signature = (requirement=None))]
-    fn to_pandas<'py>(
-        slf: &Bound<'py, Self>,
-        requirement: Option<Bound<'py, PyRequirement>>,
-    ) -> PyResult<DataFrame<'py>> {
-        slf.py().import("stillroom.table")?.call_method1("study_to_pandas", (slf, requirement)).map(DataFrame)
-    }
-
-    /// An xarray data set with the dimensions ``leak`` and ``frequency_hz``.
-    ///
-    /// Returns
-    /// -------
-    /// xarray.Dataset
-    fn to_xarray<'py>(slf: &Bound<'py, Self>) -> PyResult<DataSet<'py>> {
-        slf.py().import("stillroom.table")?.call_method1("study_to_xarray", (slf,)).map(DataSet)
-    }
-
-    /// Plots every leak and the whole against frequency.
-    ///
-    /// Numbers outside a model's domain are drawn dotted, those of the whole by `total_valid`.
-    ///
-    /// Parameters
-    /// ----------
-    /// requirement : Requirement, optional
-    ///     Drawn as a step line that the whole should stay above.
-    /// ax : matplotlib.axes.Axes, optional
-    ///     Where to draw; a new figure otherwise.
-    ///
-    /// Returns
-    /// -------
-    /// matplotlib.axes.Axes
-    #[pyo3(signature = (requirement=None, ax=None))]
-    fn plot<'py>(
-        slf: &Bound<'py, Self>,
-        requirement: Option<Bound<'py, PyRequirement>>,
-        ax: Option<Axes<'py>>,
-    ) -> PyResult<Axes<'py>> {
-        slf.py().import("stillroom.plot")?.call_method1("plot_study", (slf, requirement, ax)).map(Axes)
-    }
-
-    fn __eq__(&self, other: &Self) -> bool {
-        self.enclosure == other.enclosure
-            && self.exposure == other.exposure
-            && self.masked == other.masked
-            && self.study.frequency_hz() == other.study.frequency_hz()
-    }
-
-    fn __repr__(&self) -> String {
-        let frequencies = self.study.frequency_hz();
-        let outside = self.study.valid().iter().filter(|valid| !**valid).count();
-        format!(
-            "<Study: {} leaks at {} frequencies, least total {:.1} dB, {outside} of {} values outside a model's domain>",
-            self.study.leaks().len(),
-            frequencies.len(),
-            self.study.total_db().fold(f64::INFINITY, |least, &db| least.min(db)),
-            self.study.valid().len(),
-        )
-    }
-
-    fn _repr_html_(&self) -> String {
-        let mut html = String::from(
-            "<table><tr><th>from</th><th>to</th><th style=\"text-align:left\">limited by</th><th>least total</th></tr>",
-        );
-        for band in self.study.limiting_bands() {
-            html.push_str(&format!(
-                "<tr><td>{}</td><td>{}</td><td style=\"text-align:left\">{}</td><td>{:.1} dB</td></tr>",
-                Frequency(band.from_hz),
-                Frequency(band.to_hz),
-                escape(&band.leak),
-                band.least_total_db
-            ));
-        }
-        html.push_str("</table>");
-        for caution in self.study.cautions() {
-            html.push_str(&format!("<p><small>Caution: {}</small></p>", escape(caution)));
-        }
-        html
-    }
-
-    #[pyo3(signature = () -> "tuple[tuple[()], dict[str, object]]")]
-    fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyTuple>, Bound<'py, PyDict>)> {
-        let state = PyDict::new(py);
-        state.set_item("enclosure", self.enclosure())?;
-        state.set_item("frequency_hz", self.frequency_hz())?;
-        state.set_item("exposure", self.exposure())?;
-        state.set_item("masked", self.masked)?;
-        Ok((PyTuple::empty(py), state))
-    }
-
-    fn __copy__(slf: PyRef<'_, Self>) -> PyRef<'_, Self> {
-        slf
-    }
-
-    fn __deepcopy__<'py>(slf: PyRef<'py, Self>, #[allow(unused)] memo: &Bound<'py, PyAny>) -> PyRef<'py, Self> {
-        slf
     }
 }

@@ -37,6 +37,7 @@ mod near_field;
 mod sheet;
 mod sheet_sizing;
 mod signals;
+mod study;
 mod tube;
 mod wave;
 mod waveguide;
@@ -56,7 +57,7 @@ mod core_module {
     #[pymodule_export]
     use super::cavity::{PyBenchBox, PyBoxHole, PyBoxSlot, PyStripEquivalent};
     #[pymodule_export]
-    use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement, PyStudy};
+    use super::enclosure::{PyAntennaTest, PyEnclosure, PyRequirement};
     #[pymodule_export]
     use super::filter::PyLadder;
     #[pymodule_export]
@@ -115,6 +116,8 @@ mod core_module {
     };
     #[pymodule_export]
     use super::sheet_sizing::{PySizing, rough_surface_resistance_ohm, roughness_factor, size_laminate};
+    #[pymodule_export]
+    use super::study::PyStudy;
     #[pymodule_export]
     use super::tube::{
         PyBondedShield, PyBraidTable, PyMeasuredShield, PyRod, PyThroughWire, PyTube, PyWallBond,
