@@ -33,7 +33,7 @@ export PROFILE
 # Random examples of the Rust tests are the same in every run; `make test-deep` draws new ones.
 export PROPTEST_RNG_SEED ?= 20261127
 
-RUST_SOURCES := Cargo.toml Cargo.lock $(shell find src -name '*.rs')
+RUST_SOURCES := Cargo.toml Cargo.lock derive/Cargo.toml $(shell find src derive/src -name '*.rs' -o -name '*.csv')
 PYTHON_DIRS  := $(wildcard python tests/python benches notebooks-demo)
 
 say = @printf '\n\033[1m== %s\033[0m\n' "$(1)"
@@ -83,10 +83,10 @@ lint: lint-rust lint-python
 
 lint-rust: $(VENV)/.installed
 	$(call say,cargo fmt)
-	@$(CARGO) fmt --check && echo "formatted"
+	@$(CARGO) fmt --all --check && echo "formatted"
 	$(call say,clippy: library without features; everything with all of them)
 	$(CARGO) clippy --quiet --locked --lib --no-default-features -- -D warnings
-	$(CARGO) clippy --quiet --locked --all-targets --features $(RUST_FEATURES),python -- -D warnings
+	$(CARGO) clippy --quiet --locked --workspace --all-targets --features $(RUST_FEATURES),python -- -D warnings
 	@echo "no warnings"
 
 lint-python: $(VENV)/.installed
@@ -140,7 +140,7 @@ bench: ## Rust benchmarks, then the peers side by side
 	@$(PY) benches/peers/run.py
 
 format: $(VENV)/.installed ## put every file into the house format
-	$(CARGO) fmt
+	$(CARGO) fmt --all
 	$(VENV)/bin/ruff check --fix --exit-zero --quiet $(PYTHON_DIRS)
 	$(VENV)/bin/ruff format $(PYTHON_DIRS)
 

@@ -96,11 +96,11 @@ def rows() -> list[Contest]:
     hole = sr.CircularHole(DIAMETER, WALL)
     contests = []
     for title, layout in {
-        "3 x 4 holes": sr.HoleGrid(5e-3, 3, 4),
-        "10 x 10 holes": sr.HoleGrid(5e-3, 10, 10),
-        "20 random holes": sr.RandomHoles(20, 0.1, 0.1, seed=1),
+        "3 x 4 holes": sr.apertures.HoleGrid(5e-3, 3, 4),
+        "10 x 10 holes": sr.apertures.HoleGrid(5e-3, 10, 10),
+        "20 random holes": sr.apertures.RandomHoles(20, 0.1, 0.1, seed=1),
     }.items():
-        array = sr.HoleArray(hole, layout)
+        array = sr.apertures.HoleArray(hole, layout)
         pairs = rings(array.centres_m())
         contests.append(
             Contest(

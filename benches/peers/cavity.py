@@ -73,7 +73,7 @@ class Carried:
 def carried_by_the_slot() -> tuple[list[Carried], float]:
     """All that the slot carries, and the static admittance of its potential."""
     long, short = SIZE
-    unit = sr.Polarizability.of_rectangle(1.0, short / long)
+    unit = sr.apertures.Polarizability.of_rectangle(1.0, short / long)
     si, ci = (float(value) for value in sici(np.pi))
     cin_pi = float(np.euler_gamma + np.log(np.pi) - ci)
 
@@ -282,7 +282,7 @@ def chunk_by_numpy(made: Prepared, conductivity: float, frequency_hz: Real) -> R
 
 def rows() -> Iterator[Contest]:
     """The field at a point behind one slot."""
-    bench = sr.BenchBox(INTERIOR, [sr.BoxSlot(CENTER, SIZE)], contents_quality_factor=QUALITY)
+    bench = sr.BenchBox(INTERIOR, [sr.boxes.BoxSlot(CENTER, SIZE)], contents_quality_factor=QUALITY)
     conductivity = bench.walls.conductivity_s_per_m
     assert isinstance(conductivity, float)
     made = prepare()

@@ -18,11 +18,11 @@ FREQUENCIES = 10_000
 ROUNDS = 15
 
 
-def ladder(parts: int) -> sr.Ladder:
+def ladder(parts: int) -> sr.filters.Ladder:
     """Shunt and series parts in turn, each with its parasitics."""
-    capacitor = sr.Shunt(sr.Capacitor(1e-6, series_resistance_ohm=0.01, series_inductance_h=10e-9))
-    coil = sr.Series(sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12))
-    return sr.Ladder([capacitor if k % 2 == 0 else coil for k in range(parts)])
+    capacitor = sr.filters.Shunt(sr.filters.Capacitor(1e-6, series_resistance_ohm=0.01, series_inductance_h=10e-9))
+    coil = sr.filters.Series(sr.filters.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12))
+    return sr.filters.Ladder([capacitor if k % 2 == 0 else coil for k in range(parts)])
 
 
 def impedances(parts: int, frequency_hz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -70,9 +70,9 @@ def several_lines() -> sr.LineFilter:
     return sr.LineFilter(
         2,
         [
-            sr.BetweenLines(sr.Capacitor(470e-9, series_resistance_ohm=0.02)),
-            sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
-            sr.LinesToCase([sr.Capacitor(4.7e-9, series_resistance_ohm=0.02)] * 2),
+            sr.filters.BetweenLines(sr.filters.Capacitor(470e-9, series_resistance_ohm=0.02)),
+            sr.filters.CommonModeChoke.from_leakage(3e-3, 30e-6),
+            sr.filters.LinesToCase([sr.filters.Capacitor(4.7e-9, series_resistance_ohm=0.02)] * 2),
         ],
     )
 
@@ -142,17 +142,17 @@ def main() -> None:
     # No cliff: what stands among the parts may not cost many times what the parts do.
     lumped = list(filter_.elements)
     points = np.geomspace(10e3, 30e6, 201)
-    file = sr.Touchstone.from_scattering(points, ladder(2).scattering(points))
-    members: dict[str, sr.FeedthroughCapacitor | sr.LossyLine | sr.MeasuredTwoPort | sr.Series] = {
-        "a feedthrough capacitor": sr.FeedthroughCapacitor(10e-9, conductor_inductance_h=2e-9),
-        "2 m of cable": sr.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1),
-        "a measured two-port": sr.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9),
-        "a ferrite bead": sr.Series(sr.FerriteBead([1e6, 1e8], [5.0, 100.0], [10.0, -20.0])),
+    file = sr.filters.Touchstone.from_scattering(points, ladder(2).scattering(points))
+    members: dict[str, sr.filters.FeedthroughCapacitor | sr.filters.LossyLine | sr.filters.MeasuredTwoPort | sr.filters.Series] = {
+        "a feedthrough capacitor": sr.filters.FeedthroughCapacitor(10e-9, conductor_inductance_h=2e-9),
+        "2 m of cable": sr.filters.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1),
+        "a measured two-port": sr.filters.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9),
+        "a ferrite bead": sr.filters.Series(sr.filters.FerriteBead([1e6, 1e8], [5.0, 100.0], [10.0, -20.0])),
     }
-    others = {f"with {name} in it": sr.Ladder([*lumped, member]) for name, member in members.items()}
-    others["in a can on a strap"] = sr.Ladder(lumped, housing=sr.Housing(0.1, bond_inductance_h=1e-9))
+    others = {f"with {name} in it": sr.filters.Ladder([*lumped, member]) for name, member in members.items()}
+    others["in a can on a strap"] = sr.filters.Ladder(lumped, housing=sr.filters.Housing(0.1, bond_inductance_h=1e-9))
 
-    def timed(other: sr.Ladder) -> Callable[[], object]:
+    def timed(other: sr.filters.Ladder) -> Callable[[], object]:
         return lambda: other.insertion_loss_db(frequency_hz)
 
     compare(
@@ -169,7 +169,7 @@ def main() -> None:
         several_lines().insertion_loss_db(frequency_hz), numpy_lines(frequency_hz), rtol=1e-9
     )
     few = np.geomspace(10e3, 30e6, 100)
-    source, load = sr.ImpedanceRegion(1.0, 300.0, -80.0, 80.0), sr.ImpedanceRegion(10.0, 1e3, -80.0, 80.0)
+    source, load = sr.filters.ImpedanceRegion(1.0, 300.0, -80.0, 80.0), sr.filters.ImpedanceRegion(10.0, 1e3, -80.0, 80.0)
     filter_.region_insertion_loss_db(few, source, load)
     each = seconds(lambda: filter_.region_insertion_loss_db(few, source, load)) / few.size
     print(f"worst over two regions, certified: {each * 1e6:.0f} us for each frequency")

@@ -233,7 +233,7 @@ def same_reduction() -> Reals:
 
 def rows() -> Iterator[Contest]:
     """The rigorous panel."""
-    panel = sr.HoneycombPanel(sr.SquareCell(WIDTH, WALL), DEPTH, (0.3, 0.3))
+    panel = sr.HoneycombPanel(sr.vents.SquareCell(WIDTH, WALL), DEPTH, (0.3, 0.3))
     yield Contest(
         "square honeycomb, mode matching, 200 f, 30 degrees",
         lambda: panel.matched_shielding_db(SWEEP_HZ, ANGLE_DEG),

@@ -113,7 +113,7 @@ def seam_by_numpy(seam: sr.Seam, frequency_hz: Real) -> Real:
     conductance = seam.contact_conductance_s_per_m
     contact = 1j * k * VACUUM_IMPEDANCE * gap * conductance
     si_pi, ci_pi = (float(value) for value in sici(np.pi))
-    alpha = sr.Polarizability.of_rectangle(1.0, gap / length).magnetic_along_m3
+    alpha = sr.apertures.Polarizability.of_rectangle(1.0, gap / length).magnetic_along_m3
     lowest = 4 / (np.pi**3 * alpha) + si_pi / np.pi + EULER + np.log(np.pi) - ci_pi
     slenderness = np.log(8 * length / gap)
     last = 1.5 * kl / np.pi + 6
@@ -148,7 +148,7 @@ def door_by_numpy(line: sr.GasketLine, nodes: int, frequency_hz: Real) -> Real:
     series = gap_series(frequency_hz, gap, line.faces)
     rows = []
     for row in line.rows:
-        assert isinstance(row, sr.Gasket)
+        assert isinstance(row, sr.joints.Gasket)
         impedance = row.resistance_ohm_m + 2j * np.pi * frequency_hz * row.inductance_h_m
         rows.append(1j * k * VACUUM_IMPEDANCE * gap / impedance)
     x, weights = np.polynomial.legendre.leggauss(nodes)
@@ -199,7 +199,7 @@ def rows() -> Iterator[Contest]:
             # at the sharp resonances of the depth both lose digits
             rtol=1e-8,
         )
-    gasket = sr.Gasket(2e-4, 2e-12)
+    gasket = sr.joints.Gasket(2e-4, 2e-12)
     for count, nodes in ((1, 8), (2, 80)):
         line = sr.GasketLine(6.0, 1e-3, [gasket] * count, row_spacing_m=12e-3)
         peers = {"numpy": functools.partial(door_by_numpy, line, nodes, DOOR_HZ)}

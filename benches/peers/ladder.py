@@ -28,16 +28,16 @@ def scales(count: int) -> list[float]:
     return [1.0 + 0.1 * place for place in range(count)]
 
 
-def ladder(count: int) -> sr.Ladder:
+def ladder(count: int) -> sr.filters.Ladder:
     """Capacitors across the line at both ends, coils between."""
-    elements: list[sr.Series | sr.Shunt] = []
+    elements: list[sr.filters.Series | sr.filters.Shunt] = []
     for place, scale in enumerate(scales(count)):
         if place % 2:
-            elements.append(sr.Series(sr.Inductor(**{**COIL, "inductance_h": COIL["inductance_h"] * scale})))
+            elements.append(sr.filters.Series(sr.filters.Inductor(**{**COIL, "inductance_h": COIL["inductance_h"] * scale})))
         else:
             part = {**CAPACITOR, "capacitance_f": CAPACITOR["capacitance_f"] * scale}
-            elements.append(sr.Shunt(sr.Capacitor(**part)))
-    return sr.Ladder(elements)
+            elements.append(sr.filters.Shunt(sr.filters.Capacitor(**part)))
+    return sr.filters.Ladder(elements)
 
 
 def series_impedance(s: NDArray[np.complex128], scale: float) -> NDArray[np.complex128]:

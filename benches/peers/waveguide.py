@@ -53,7 +53,7 @@ def propagation_by_numpy() -> NDArray[np.complex128]:
 
 def rows() -> Iterator[Contest]:
     """A closed form on many points."""
-    guide = sr.CircularGuide(6e-3)
+    guide = sr.tubes.CircularGuide(6e-3)
     yield Contest(
         "round tube, attenuation, 1e6 f",
         lambda: guide.attenuation_db_per_m(FREQUENCY_HZ),
@@ -66,7 +66,7 @@ def rows() -> Iterator[Contest]:
         steps=PAIRS,
         unlike=frozenset({"copy of memory", "copy to new memory", "sqrt and exp by numpy"}),
     )
-    filled = sr.CircularGuide(6e-3, 2.1, 3e-4)
+    filled = sr.tubes.CircularGuide(6e-3, 2.1, 3e-4)
     yield Contest(
         "round tube with loss, propagation constant, 1e6 f",
         lambda: filled.propagation_per_m(FREQUENCY_HZ),

@@ -27,7 +27,7 @@ def main() -> None:
     figure, panels = plt.subplots(1, 2, figsize=(10, 4.4), sharey=True, layout="constrained")
     for ax, (title, layers) in zip(panels, walls.items(), strict=True):
         wall = sr.Laminate(layers)
-        room = sr.room_in_uniform_field(INTERIOR, layers, f)
+        room = sr.sheets.room_in_uniform_field(INTERIOR, layers, f)
         ax.semilogx(f, wall.shielding_db(f), color="tab:gray", label="plane wave")
         ax.semilogx(f, room.shielding_db, color="tab:green", label="closed shell")
         ax.fill_between(f, room.lowest_db, room.highest_db, color="tab:green", alpha=0.15, lw=0)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from ._core import MeasuringCircuit, ModalTermination
-from ._errors import DomainWarning
+from .errors import DomainWarning
 from .plot import frequency_axis
 
 if TYPE_CHECKING:

@@ -16,9 +16,9 @@ which they hold (``material.range_hz``).
 
 from __future__ import annotations
 
-from ._core import Material, catalogue, catalogue_names
+from ._core import Material, PermeabilityTable, PowerLaw, RelaxingPermeability, catalogue, catalogue_names
 
-__all__ = ["get", "names"]
+__all__ = ["PermeabilityTable", "PowerLaw", "RelaxingPermeability", "get", "names"]
 
 # What type checkers and editors know; the values are set below. A test compares this list with the catalogue.
 aluminium: Material

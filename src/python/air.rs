@@ -14,7 +14,7 @@ use crate::waveguide::air::fresh_air_m3_per_s as fresh_air;
 ///     Density; the default is dry air at 20 degC and 101325 Pa.
 /// viscosity_pa_s : float, default 18.25e-6
 ///     Dynamic viscosity, Pa s.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Air")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.vents", name = "Air")]
 #[derive(Clone, PartialEq)]
 pub struct PyAir(pub Air);
 

@@ -20,7 +20,7 @@ use crate::leak::Polarizability;
 /// Convention: the dipoles act in the presence of the closed wall and are driven by the field on
 /// the closed wall; a round hole of radius a has the magnetic one 4 a^3/3 and the electric one
 /// 2 a^3/3 (H. A. Bethe, Phys. Rev. 66 (1944) 163, from memory).
-#[pyclass(frozen, eq, module = "stillroom", name = "Polarizability")]
+#[pyclass(frozen, eq, module = "stillroom.apertures", name = "Polarizability")]
 #[derive(Clone, PartialEq)]
 pub struct PyPolarizability(pub Polarizability);
 
@@ -269,10 +269,10 @@ EllipticHole! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
+    /// >>> hole = sr.apertures.EllipticHole(length_m=10e-3, width_m=4e-3)
     /// >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
     /// True
-    class PyEllipticHole extends PyLeak;
+    class PyEllipticHole extends PyLeak in apertures;
 }
 opening_methods!(PyEllipticHole);
 
@@ -289,11 +289,11 @@ RoundedSlot! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> slot = sr.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
+    /// >>> slot = sr.apertures.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
     /// >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
     /// >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
     /// True
-    class PyRoundedSlot extends PyLeak;
+    class PyRoundedSlot extends PyLeak in apertures;
 }
 opening_methods!(PyRoundedSlot);
 
@@ -311,12 +311,12 @@ CrossSlot! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> cross = sr.CrossSlot(length_m=40e-3, width_m=5e-3)
+    /// >>> cross = sr.apertures.CrossSlot(length_m=40e-3, width_m=5e-3)
     /// >>> # One slot answers to one direction of the field, a cross to both.
     /// >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
     /// >>> round(two, 1)
     /// 2.1
-    class PyCrossSlot extends PyLeak;
+    class PyCrossSlot extends PyLeak in apertures;
 }
 opening_methods!(PyCrossSlot);
 
@@ -362,7 +362,7 @@ impl PyLeak {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> round(sr.slot_rule_of_thumb_db(0.15, 100e6), 1)
+/// >>> round(sr.apertures.slot_rule_of_thumb_db(0.15, 100e6), 1)
 /// 20.0
 #[pyfunction]
 pub fn slot_rule_of_thumb_db(py: Python<'_>, length_m: RealArg<'_>, frequency_hz: RealArg<'_>) -> PyResult<Out<f64>> {

@@ -35,7 +35,7 @@ fn swept<T: Copy + Send + Sync>(
 ///     Its centre along width and height, from the corner of the inner wall, m.
 /// size_m : tuple[float, float]
 ///     Its sizes along width and height, m, positive.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BoxSlot")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.boxes", name = "BoxSlot")]
 #[derive(Clone, PartialEq)]
 pub struct PyBoxSlot(pub BoxOpening);
 
@@ -62,7 +62,7 @@ value_class!(PyBoxSlot, "BoxSlot" {
 ///     Its centre along width and height, from the corner of the inner wall, m.
 /// diameter_m : float
 ///     Diameter, m, positive.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BoxHole")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.boxes", name = "BoxHole")]
 #[derive(Clone, PartialEq)]
 pub struct PyBoxHole(pub BoxOpening);
 
@@ -143,7 +143,7 @@ impl OpeningArg {
 /// Examples
 /// --------
 /// >>> import numpy as np, stillroom as sr
-/// >>> slot = sr.BoxSlot(center_m=(0.15, 0.06), size_m=(0.1, 5e-3))
+/// >>> slot = sr.boxes.BoxSlot(center_m=(0.15, 0.06), size_m=(0.1, 5e-3))
 /// >>> bench = sr.BenchBox((0.3, 0.12, 0.3), [slot], wall_thickness_m=1.5e-3)
 /// >>> f = np.linspace(690e6, 710e6, 201)
 /// >>> bool(bench.electric_shielding_db(f, at_m=(0.15, 0.06, 0.15)).min() < 0)
@@ -357,10 +357,10 @@ value_class!(PyBenchBox, "BenchBox" {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> circuit = sr.StripEquivalent((0.3, 0.12, 0.3), (0.1, 5e-3), wall_thickness_m=1.5e-3)
+/// >>> circuit = sr.boxes.StripEquivalent((0.3, 0.12, 0.3), (0.1, 5e-3), wall_thickness_m=1.5e-3)
 /// >>> round(circuit.electric_shielding_db(400e6, distance_m=0.15), 1)
 /// 36.8
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "StripEquivalent")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.boxes", name = "StripEquivalent")]
 #[derive(Clone, PartialEq)]
 pub struct PyStripEquivalent(pub StripEquivalent);
 parameter_methods!(PyStripEquivalent);

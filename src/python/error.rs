@@ -1,4 +1,4 @@
-//! The core's errors as the Python classes of `stillroom._errors`, with their fields.
+//! The core's errors as the Python classes of `stillroom.errors`, with their fields.
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -8,19 +8,19 @@ use crate::number_text::Frequency;
 use crate::validity::Validity;
 
 mod classes {
-    pyo3::import_exception!(stillroom._errors, DomainWarning);
-    pyo3::import_exception!(stillroom._errors, DuplicateNameError);
-    pyo3::import_exception!(stillroom._errors, EmptyError);
-    pyo3::import_exception!(stillroom._errors, FormatError);
-    pyo3::import_exception!(stillroom._errors, LengthMismatchError);
-    pyo3::import_exception!(stillroom._errors, NotIncreasingError);
-    pyo3::import_exception!(stillroom._errors, OutOfRangeError);
-    pyo3::import_exception!(stillroom._errors, RelationError);
-    pyo3::import_exception!(stillroom._errors, ReservedNameError);
-    pyo3::import_exception!(stillroom._errors, StillroomError);
-    pyo3::import_exception!(stillroom._errors, UnknownNameError);
-    pyo3::import_exception!(stillroom._errors, UnknownParameterError);
-    pyo3::import_exception!(stillroom._errors, UnreachableError);
+    pyo3::import_exception!(stillroom.errors, DomainWarning);
+    pyo3::import_exception!(stillroom.errors, DuplicateNameError);
+    pyo3::import_exception!(stillroom.errors, EmptyError);
+    pyo3::import_exception!(stillroom.errors, FormatError);
+    pyo3::import_exception!(stillroom.errors, LengthMismatchError);
+    pyo3::import_exception!(stillroom.errors, NotIncreasingError);
+    pyo3::import_exception!(stillroom.errors, OutOfRangeError);
+    pyo3::import_exception!(stillroom.errors, RelationError);
+    pyo3::import_exception!(stillroom.errors, ReservedNameError);
+    pyo3::import_exception!(stillroom.errors, StillroomError);
+    pyo3::import_exception!(stillroom.errors, UnknownNameError);
+    pyo3::import_exception!(stillroom.errors, UnknownParameterError);
+    pyo3::import_exception!(stillroom.errors, UnreachableError);
 }
 
 impl From<Error> for PyErr {

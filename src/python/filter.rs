@@ -36,10 +36,10 @@ Ladder! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> ladder = sr.Ladder([sr.Series(sr.Inductor(100e-6)), sr.Shunt(sr.Capacitor(1e-6))])
+    /// >>> ladder = sr.filters.Ladder([sr.filters.Series(sr.filters.Inductor(100e-6)), sr.filters.Shunt(sr.filters.Capacitor(1e-6))])
     /// >>> round(ladder.insertion_loss_db(100e3), 2)
     /// 27.91
-    /// >>> round(ladder.insertion_loss_db(15915.5, sr.MeasuringCircuit.low_to_high()), 2)
+    /// >>> round(ladder.insertion_loss_db(15915.5, sr.filters.MeasuringCircuit.low_to_high()), 2)
     /// -19.18
     class PyLadder keywords;
 }

@@ -7,7 +7,7 @@ use crate::filter::{DISCHARGE_CAUTION, Discharge, StoredCharge};
 
 /// What one way of switching off leaves between lines and the case, or between lines; each number is the worst of its own
 /// over order, instants, tolerances and pairs.
-#[pyclass(frozen, eq, module = "stillroom", name = "Discharge")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "Discharge")]
 #[derive(Clone, PartialEq)]
 pub struct PyDischarge(Discharge);
 
@@ -66,7 +66,7 @@ impl PyDischarge {
 }
 
 /// What the capacitors keep after switching off; its text ends with the caution.
-#[pyclass(frozen, eq, module = "stillroom", name = "StoredCharge")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "StoredCharge")]
 #[derive(Clone, PartialEq)]
 pub struct PyStoredCharge(pub StoredCharge);
 

@@ -24,9 +24,9 @@ use crate::filter::{
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> [round(value, 4) for value in sr.Prototype.chebyshev(3, 0.1).values]
+/// >>> [round(value, 4) for value in sr.filters.Prototype.chebyshev(3, 0.1).values]
 /// [1.0316, 1.1474, 1.0316]
-#[pyclass(frozen, eq, module = "stillroom", name = "Prototype")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "Prototype")]
 #[derive(Clone, PartialEq)]
 pub struct PyPrototype(pub Prototype);
 
@@ -108,9 +108,9 @@ impl PyPrototype {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> sr.PreferredSeries("E12").nearest(4.6e-9)
+/// >>> sr.filters.PreferredSeries("E12").nearest(4.6e-9)
 /// 4.7e-09
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PreferredSeries")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "PreferredSeries")]
 #[derive(Clone, PartialEq)]
 pub struct PyPreferredSeries(pub PreferredSeries);
 
@@ -158,7 +158,7 @@ LossGoal! {
     /// A loss that must be met.
     ///
     /// {parameters}
-    class PyLossGoal;
+    class PyLossGoal in filters;
 }
 
 /// What a filter may not exceed, and what its parts are like.
@@ -193,7 +193,7 @@ LossGoal! {
 ///     Exponent of the law of saturation, as for `Inductor`.
 /// capacitor_resistance_ohm, capacitor_inductance_h : float, default 0
 ///     Equivalent series resistance and inductance of each capacitor.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "DesignLimits")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "DesignLimits")]
 #[derive(Clone, PartialEq)]
 pub struct PyDesignLimits(pub DesignLimits);
 
@@ -309,7 +309,7 @@ value_class!(PyDesignLimits, "DesignLimits" {
 });
 
 /// A filter that was found.
-#[pyclass(frozen, module = "stillroom", name = "FilterFind")]
+#[pyclass(frozen, module = "stillroom.filters", name = "FilterFind")]
 pub struct PyFilterFind(crate::filter::Find);
 
 #[pymethods]

@@ -16,7 +16,7 @@ use crate::filter::{
 /// ----------
 /// part : Inductor, Capacitor, Resistor or FerriteBead
 ///     The part.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Series")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "Series")]
 #[derive(Clone, PartialEq)]
 pub struct PySeries(pub Part);
 
@@ -39,7 +39,7 @@ value_class!(PySeries, "Series" {
 /// ----------
 /// part : Inductor, Capacitor, Resistor or FerriteBead
 ///     The part.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Shunt")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "Shunt")]
 #[derive(Clone, PartialEq)]
 pub struct PyShunt(pub Part);
 
@@ -95,7 +95,7 @@ value_class!(PyShunt, "Shunt" {
 ///     For a capacitance that is not positive, any other value that is negative, or a permittivity below 1.
 /// RelationError
 ///     For a mutual inductance above half of the conductor's, or radii in the wrong order.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FeedthroughCapacitor")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "FeedthroughCapacitor")]
 #[derive(Clone, PartialEq)]
 pub struct PyFeedthroughCapacitor(pub FeedthroughCapacitor);
 
@@ -209,7 +209,7 @@ LossyLine! {
 /// ------
 /// OutOfRangeError
 ///     With the index, for values that are not finite or without transmission.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuredTwoPort")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "MeasuredTwoPort")]
 #[derive(Clone, PartialEq)]
 pub struct PyMeasuredTwoPort(pub MeasuredTwoPort);
 

@@ -20,7 +20,7 @@ use crate::filter::{ImpedanceRegion, MeasuringCircuit, Termination, Wire, WorstT
 ///     Resistance in the branch, ohm.
 /// branch_h : float, default 50e-6
 ///     Inductance in the branch, H.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LineNetwork")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "LineNetwork")]
 #[derive(Clone, PartialEq)]
 pub struct PyLineNetwork(pub (f64, f64, f64));
 
@@ -52,7 +52,7 @@ Wire! {
     /// -----
     /// An open line with radiation as damping; exact for short wires, 36.6 ohm at the quarter wave, an
     /// interpolation of ours between and beyond (a few dB).
-    class PyWire;
+    class PyWire in filters;
 }
 
 /// An impedance in ohm (float or complex), a line network, or a wire.
@@ -98,9 +98,9 @@ impl TerminationArg {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> sr.MeasuringCircuit.low_to_high()
+/// >>> sr.filters.MeasuringCircuit.low_to_high()
 /// MeasuringCircuit(source=(0.1+0j), load=(100+0j))
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuringCircuit")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "MeasuringCircuit")]
 #[derive(Clone, PartialEq)]
 pub struct PyMeasuringCircuit(pub MeasuringCircuit);
 
@@ -169,11 +169,11 @@ ImpedanceRegion! {
     /// ------
     /// OutOfRangeError, RelationError
     ///     For a value outside its domain, or a range upside down.
-    class PyImpedanceRegion;
+    class PyImpedanceRegion in filters;
 }
 
 /// The worst pair of terminations, and the insertion loss between them.
-#[pyclass(frozen, eq, module = "stillroom", name = "WorstTerminations")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "WorstTerminations")]
 #[derive(Clone, PartialEq)]
 pub struct PyWorstTerminations(pub WorstTerminations);
 

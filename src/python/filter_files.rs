@@ -27,10 +27,10 @@ use crate::number_text::Frequency;
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> file = sr.Touchstone.parse("# MHz S RI R 50\n10 0.1 0 0.9 0 0.9 0 0.1 0\n", 2)
+/// >>> file = sr.filters.Touchstone.parse("# MHz S RI R 50\n10 0.1 0 0.9 0 0.9 0 0.1 0\n", 2)
 /// >>> file.scattering()[0, 1, 0]
 /// np.complex128(0.9+0j)
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Touchstone")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "Touchstone")]
 #[derive(Clone, PartialEq)]
 pub struct PyTouchstone(pub Touchstone);
 
@@ -272,7 +272,7 @@ MeasuredLoss! {
     /// ------
     /// NotIncreasingError, OutOfRangeError, LengthMismatchError, EmptyError
     ///     For columns that do not fit, with the row.
-    class PyMeasuredLoss;
+    class PyMeasuredLoss in filters;
 }
 
 #[pymethods]

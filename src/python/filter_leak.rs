@@ -32,7 +32,7 @@ use crate::filter::{Conductor, FilteredLine, LineLoss};
 /// not asked: up to an eighth of a wavelength it counts as open, beyond as terminated, whichever is the greater. That is a
 /// bound for both up to k l = 2, and an estimate for others: a line in resonance passes more, a matched antenna's power
 /// at most. Valid up to a height of a tenth of a wavelength.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Conductor")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "Conductor")]
 #[derive(Clone, PartialEq)]
 pub struct PyConductor(pub Conductor);
 

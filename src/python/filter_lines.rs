@@ -42,7 +42,7 @@ use crate::filter::{Bank, CAUTION, CommonModeChoke, Element, LineFilter, LineMod
 /// ------
 /// OutOfRangeError, RelationError
 ///     For a value outside its domain, by name.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "CommonModeChoke")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "CommonModeChoke")]
 #[derive(Clone, PartialEq)]
 pub struct PyCommonModeChoke(pub CommonModeChoke);
 
@@ -185,7 +185,7 @@ impl LineMemberArg {
 /// ----------
 /// parts : sequence of Inductor, Capacitor, Resistor, FerriteBead, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
 ///     One for each line.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "InEachLine")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "InEachLine")]
 #[derive(Clone, PartialEq)]
 pub struct PyInEachLine(Vec<Element>);
 
@@ -223,7 +223,7 @@ impl PyInEachLine {
 /// ----------
 /// parts : sequence of Inductor, Capacitor, Resistor or FerriteBead
 ///     One for each line.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LinesToCase")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "LinesToCase")]
 #[derive(Clone, PartialEq)]
 pub struct PyLinesToCase(Vec<crate::filter::Part>);
 
@@ -250,7 +250,7 @@ value_class!(PyLinesToCase, "LinesToCase" {
 ///     One line, counted from zero.
 /// second : int, default 1
 ///     The other.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BetweenLines")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "BetweenLines")]
 #[derive(Clone, PartialEq)]
 pub struct PyBetweenLines((crate::filter::Part, usize, usize));
 
@@ -280,7 +280,7 @@ value_class!(PyBetweenLines, "BetweenLines" {
 ///     One for each line.
 /// to_case : Inductor, Capacitor, Resistor or FerriteBead, optional
 ///     From the star point to the case; nothing is there where not given.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "StarPoint")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "StarPoint")]
 #[derive(Clone, PartialEq)]
 pub struct PyStarPoint((Vec<Part>, Option<Part>));
 
@@ -371,7 +371,7 @@ impl ModeArg {
 ///     All lines together against the case.
 /// differential : complex, LineNetwork or Wire
 ///     Between two lines.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ModalTermination")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "ModalTermination")]
 #[derive(Clone, PartialEq)]
 pub struct PyModalTermination(pub ModalTermination);
 
@@ -431,9 +431,9 @@ LineFilter! {
     /// --------
     /// >>> import stillroom as sr
     /// >>> filter = sr.LineFilter(2, [
-    /// ...     sr.BetweenLines(sr.Capacitor(470e-9)),
-    /// ...     sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
-    /// ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
+    /// ...     sr.filters.BetweenLines(sr.filters.Capacitor(470e-9)),
+    /// ...     sr.filters.CommonModeChoke.from_leakage(3e-3, 30e-6),
+    /// ...     sr.filters.LinesToCase([sr.filters.Capacitor(4.7e-9), sr.filters.Capacitor(4.7e-9)]),
     /// ... ])
     /// >>> round(filter.insertion_loss_db(1e6), 1)
     /// 56.5
@@ -600,11 +600,11 @@ impl PyLineFilter {
     /// --------
     /// >>> import stillroom as sr
     /// >>> filter = sr.LineFilter(2, [
-    /// ...     sr.BetweenLines(sr.Capacitor(2.2e-6)),
-    /// ...     sr.BetweenLines(sr.Resistor(470e3)),
-    /// ...     sr.LinesToCase([sr.Capacitor(5e-6), sr.Capacitor(5e-6)]),
+    /// ...     sr.filters.BetweenLines(sr.filters.Capacitor(2.2e-6)),
+    /// ...     sr.filters.BetweenLines(sr.filters.Resistor(470e3)),
+    /// ...     sr.filters.LinesToCase([sr.filters.Capacitor(5e-6), sr.filters.Capacitor(5e-6)]),
     /// ... ])
-    /// >>> filter.stored_charge(sr.MainsSupply()).never
+    /// >>> filter.stored_charge(sr.filters.MainsSupply()).never
     /// True
     #[pyo3(signature = (supply, capacitance_tolerance=0.0, safe_voltage_v=34.0))]
     fn stored_charge(

@@ -22,7 +22,7 @@ use crate::filter::{
 ///     Frequency, Hz.
 /// voltage_tolerance : float, default 0
 ///     By how much the voltage may be higher, as a fraction.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MainsSupply")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "MainsSupply")]
 #[derive(Clone, PartialEq)]
 pub struct PyMainsSupply(pub MainsSupply);
 
@@ -57,7 +57,7 @@ impl PyMainsSupply {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> leakage = sr.MainsSupply("three_phase").earth_leakage([100e-9] * 3)
+    /// >>> leakage = sr.filters.MainsSupply("three_phase").earth_leakage([100e-9] * 3)
     /// >>> round(1e3 * leakage.one_line_lost_a, 1), round(1e3 * leakage.worst_a, 2)
     /// (12.5, 21.68)
     #[pyo3(signature = (capacitance_f, capacitance_tolerance=0.0))]
@@ -114,7 +114,7 @@ parameter_methods!(PyMainsSupply);
 ///     Whether the neutral is among them.
 /// current_a : float
 ///     Current, effective value, A.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "LeakageCase")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "LeakageCase")]
 #[derive(Clone, PartialEq)]
 pub struct PyLeakageCase(LeakageCase);
 
@@ -187,7 +187,7 @@ value_class!(PyLeakageCase, "LeakageCase" {
 /// cases : sequence of LeakageCase
 ///     With lines lost, largest first: for every number of lines lost, with and without the neutral, the worst that are
 ///     tied to others, at the mean of the others, and dead.
-#[pyclass(frozen, eq, module = "stillroom", name = "EarthLeakage")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "EarthLeakage")]
 #[derive(Clone, PartialEq)]
 pub struct PyEarthLeakage(pub EarthLeakage);
 
@@ -229,7 +229,7 @@ value_class!(PyEarthLeakage, "EarthLeakage" {
 });
 
 /// What a filter of several lines does on the mains; its text ends with the caution.
-#[pyclass(frozen, eq, module = "stillroom", name = "MainsDuty")]
+#[pyclass(frozen, eq, module = "stillroom.filters", name = "MainsDuty")]
 #[derive(Clone, PartialEq)]
 pub struct PyMainsDuty(pub MainsDuty);
 

@@ -43,10 +43,10 @@ use crate::filter::{Capacitor, FerriteBead, Inductor, Part, Resistor, Saturation
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> coil = sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
+/// >>> coil = sr.filters.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
 /// >>> round(coil.self_resonance_hz / 1e6, 2)
 /// 4.11
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Inductor")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.filters", name = "Inductor")]
 #[derive(Clone, PartialEq)]
 pub struct PyInductor(pub Inductor);
 
@@ -243,7 +243,7 @@ FerriteBead! {
     /// ------
     /// OutOfRangeError, NotIncreasingError, LengthMismatchError, EmptyError
     ///     For columns that do not fit, with the row.
-    class PyFerriteBead;
+    class PyFerriteBead in filters;
 }
 
 #[pymethods]

@@ -24,7 +24,7 @@ use crate::mouth::HolePattern;
 ///     Holes in each row, 1 or more; a million holes at most.
 /// pattern : {"square", "hexagonal"}, default "square"
 ///     In the hexagonal pattern every second row is shifted by half a pitch.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "HoleGrid")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.apertures", name = "HoleGrid")]
 #[derive(Clone, PartialEq)]
 pub struct PyHoleGrid(pub HoleLayout);
 
@@ -71,7 +71,7 @@ parameter_methods!(PyHoleGrid);
 ///     Its height, m, positive.
 /// seed : int, default 0
 ///     The same seed throws the same holes on every machine.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RandomHoles")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.apertures", name = "RandomHoles")]
 #[derive(Clone, PartialEq)]
 pub struct PyRandomHoles(pub HoleLayout);
 
@@ -117,7 +117,7 @@ parameter_methods!(PyRandomHoles);
 /// ------
 /// OutOfRangeError
 ///     For a place that is not finite; the row is named.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "HolePlaces")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.apertures", name = "HolePlaces")]
 #[derive(Clone, PartialEq)]
 pub struct PyHolePlaces(pub HoleLayout);
 
@@ -195,11 +195,11 @@ impl LayoutArg {
 /// --------
 /// >>> import stillroom as sr
 /// >>> hole = sr.CircularHole(diameter_m=3e-3, wall_thickness_m=1e-3)
-/// >>> grille = sr.HoleArray(hole, sr.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
-/// >>> bound = sr.HoleArray(hole, sr.HoleGrid(5e-3, 20, 20), "coherent")
+/// >>> grille = sr.apertures.HoleArray(hole, sr.apertures.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
+/// >>> bound = sr.apertures.HoleArray(hole, sr.apertures.HoleGrid(5e-3, 20, 20), "coherent")
 /// >>> bool(hole.cross_section_m2(1e9) < grille.cross_section_m2(1e9) < bound.cross_section_m2(1e9))
 /// True
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "HoleArray")]
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom.apertures", name = "HoleArray")]
 #[derive(Clone, PartialEq)]
 pub struct PyHoleArray(pub HoleArray);
 leak_class!(PyHoleArray);

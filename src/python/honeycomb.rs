@@ -80,7 +80,7 @@ cell_class! {
     /// Vents are sold as blocking everything below 32 GHz; the cell with that cutoff:
     ///
     /// >>> import stillroom as sr
-    /// >>> round(sr.HexagonalCell(5.19e-3).cutoff_hz / 1e9, 1)
+    /// >>> round(sr.vents.HexagonalCell(5.19e-3).cutoff_hz / 1e9, 1)
     /// 32.0
     PyHexagonalCell, "HexagonalCell", Cell::hexagonal,
     /// Inner width across flats, m.
@@ -180,7 +180,7 @@ FrameJoint! {
     /// -----
     /// A single row with the transfer impedance R + jwL, all around the panel. To be measured, or taken from the maker of the gasket.
     /// Anything else (fingers, two rows, bolts) is a leak of its own, as long as the panel's `perimeter_m`.
-    class PyFrameJoint;
+    class PyFrameJoint in vents;
 }
 
 /// A honeycomb vent panel; a leak.
@@ -207,7 +207,7 @@ FrameJoint! {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> vent = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+/// >>> vent = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
 /// >>> round(vent.cutoff_hz / 1e9, 1)
 /// 34.6
 #[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "HoneycombPanel")]
@@ -530,7 +530,7 @@ value_class!(PyHoneycombPanel, "HoneycombPanel" {
 /// contact_resistance_ohm_m : float, optional
 ///     Resistance of what contact there is over a length of node, ohm m; no contact at all where not given. To be
 ///     measured: no formula knows it.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "UnbondedNodes")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.vents", name = "UnbondedNodes")]
 #[derive(Clone, PartialEq)]
 pub struct PyUnbondedNodes(pub UnbondedNodes);
 
@@ -582,12 +582,12 @@ FoilPanel! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
-    /// >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
-    /// >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
+    /// >>> panel = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+    /// >>> foil = sr.vents.FoilPanel(panel, sr.vents.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
+    /// >>> pair = sr.vents.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
     /// >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
     /// True
-    class PyFoilPanel extends PyLeak;
+    class PyFoilPanel extends PyLeak in vents;
 }
 
 #[pymethods]

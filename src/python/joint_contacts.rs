@@ -81,9 +81,9 @@ impl ContactArg {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> sr.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
+/// >>> sr.joints.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
 /// (2e-05+0j)
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Gasket")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.joints", name = "Gasket")]
 #[derive(Clone, PartialEq)]
 pub struct PyGasket(pub (f64, f64));
 
@@ -148,10 +148,10 @@ value_class!(PyGasket, "Gasket" {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> table = sr.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\n1e6,1e-5\n1e8,1e-3\n")
+/// >>> table = sr.joints.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\n1e6,1e-5\n1e8,1e-3\n")
 /// >>> round(abs(table.impedance_ohm_m(1e7)), 9)
 /// 0.0001
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ImpedanceTable")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.joints", name = "ImpedanceTable")]
 #[derive(Clone, PartialEq)]
 pub struct PyImpedanceTable(pub ImpedanceTable);
 
@@ -271,10 +271,10 @@ value_class!(PyImpedanceTable, "ImpedanceTable" {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> row = sr.FingerRow(4e-3, slot_width_m=0.4e-3, free_height_m=3e-3, working_height_m=2e-3)
+/// >>> row = sr.joints.FingerRow(4e-3, slot_width_m=0.4e-3, free_height_m=3e-3, working_height_m=2e-3)
 /// >>> round(row.impedance_ohm_m(1e3, gap_m=2.5e-3).real / row.impedance_ohm_m(1e3, gap_m=2e-3).real, 9)
 /// 2.0
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "FingerRow")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.joints", name = "FingerRow")]
 #[derive(Clone, PartialEq)]
 pub struct PyFingerRow(pub FingerRow);
 
@@ -370,7 +370,7 @@ value_class!(PyFingerRow, "FingerRow" {
 /// ----------
 /// parts : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
 ///     At least one.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ContactsBeside")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.joints", name = "ContactsBeside")]
 #[derive(Clone, PartialEq)]
 pub struct PyContactsBeside(pub Vec<TransferImpedance>);
 

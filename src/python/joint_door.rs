@@ -40,7 +40,7 @@ use crate::joint::{Door, GasketLine, Joint};
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.Gasket(2e-5, 2e-12)])
+/// >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.joints.Gasket(2e-5, 2e-12)])
 /// >>> worn = lid.with_parameter("rows.0.resistance_ohm_m", 2e-3)
 /// >>> worn.cross_section_db(1e6) > lid.cross_section_db(1e6) + 30
 /// True
@@ -99,7 +99,7 @@ value_class!(PyGasketLine, "GasketLine" {
 /// --------
 /// >>> import stillroom as sr
 /// >>> jambs = sr.ContactLine(5.1, finger_pitch_m=5e-3, gap_m=0.5e-3)
-/// >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.Gasket(1e-3, 1e-10)])
+/// >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.joints.Gasket(1e-3, 1e-10)])
 /// >>> door = sr.Door({"jambs": jambs, "sill": sill})
 /// >>> door.perimeter_m
 /// 6.0

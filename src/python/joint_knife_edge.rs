@@ -53,12 +53,12 @@ use crate::joint::KnifeEdge;
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> fingers = sr.FingerRow(4e-3, slot_width_m=0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
-/// >>> door = sr.KnifeEdge(6.0, gap_m=2e-3, blade_depth_m=25e-3, fingers=fingers)
+/// >>> fingers = sr.joints.FingerRow(4e-3, slot_width_m=0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
+/// >>> door = sr.joints.KnifeEdge(6.0, gap_m=2e-3, blade_depth_m=25e-3, fingers=fingers)
 /// >>> wider = door.with_parameter("fingers.slot_width_m", 0.8e-3)
 /// >>> wider.cross_section_db(10e9) > door.cross_section_db(10e9) + 25
 /// True
-#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom", name = "KnifeEdge")]
+#[pyclass(frozen, eq, from_py_object, extends = PyLeak, module = "stillroom.joints", name = "KnifeEdge")]
 #[derive(Clone, PartialEq)]
 pub struct PyKnifeEdge(pub KnifeEdge);
 leak_class!(PyKnifeEdge);

@@ -22,7 +22,7 @@ use crate::material::{
 ///     Value at 1 GHz.
 /// exponent : float, default 0
 ///     Exponent of the frequency.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PowerLaw")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.materials", name = "PowerLaw")]
 #[derive(Clone, PartialEq)]
 pub struct PyPowerLaw(pub PowerLaw);
 
@@ -51,7 +51,7 @@ value_class!(PyPowerLaw, "PowerLaw" {
 ///     Relative permeability well below the relaxation, at least 1.
 /// relaxation_hz : float
 ///     Frequency of the relaxation, Hz.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RelaxingPermeability")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.materials", name = "RelaxingPermeability")]
 #[derive(Clone, PartialEq)]
 pub struct PyRelaxingPermeability(pub (f64, f64));
 
@@ -91,7 +91,7 @@ value_class!(PyRelaxingPermeability, "RelaxingPermeability" {
 /// -----
 /// It is the local permeability, used with the skin depth. What is measured on a stack of laminations is lowered by
 /// their eddy currents already and must not be used here.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "PermeabilityTable")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.materials", name = "PermeabilityTable")]
 #[derive(Clone, PartialEq)]
 pub struct PyPermeabilityTable(pub PermeabilityTable);
 

@@ -447,7 +447,7 @@ parameter_methods!(PyClosedShell);
 /// ----------
 /// shielding_db, lowest_db, highest_db : array_like
 ///     The estimate and its bounds, dB; they broadcast.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RoomEstimate")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.sheets", name = "RoomEstimate")]
 #[derive(Clone, PartialEq)]
 pub struct PyRoomEstimate(pub Out<RoomEstimate>);
 

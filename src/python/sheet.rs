@@ -138,7 +138,7 @@ pub fn warn_sheet(py: Python<'_>, sheet: &dyn Sheet, frequency_hz: &RealArg<'_>)
 /// ----------
 /// sheet_resistance_ohm : float
 ///     Sheet resistance, ohm per square, positive.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Film")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.sheets", name = "Film")]
 #[derive(Clone, PartialEq)]
 pub struct PyFilm(pub f64);
 
@@ -170,10 +170,10 @@ WireMesh! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+    /// >>> screen = sr.Laminate([sr.sheets.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
     /// >>> round(screen.shielding_db(100e6), 2)
     /// 62.99
-    class PyWireMesh;
+    class PyWireMesh in sheets;
 }
 
 #[pymethods]
@@ -211,7 +211,7 @@ PerforatedSheet! {
     /// -----
     /// Dipoles in a lattice behind tubes below cutoff; T. Y. Otoshi, IEEE Trans. MTT 20 (1972) 235 is
     /// the limit of few small holes (from memory). The metal itself is taken as opaque.
-    class PyPerforatedSheet;
+    class PyPerforatedSheet in sheets;
 }
 
 #[pymethods]
@@ -253,7 +253,7 @@ impl PyPerforatedSheet {
 /// -----
 /// The resistance with the inductance of the openings of a mesh (K. F. Casey 1988, from memory).
 /// Holds while the pitch is below a quarter wavelength.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "Fabric")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.sheets", name = "Fabric")]
 #[derive(Clone, PartialEq)]
 pub struct PyFabric(pub Fabric);
 
@@ -324,7 +324,7 @@ impl LayerArg {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> wall = sr.Laminate(sr.galvanised_steel(0.5e-3))
+/// >>> wall = sr.Laminate(sr.sheets.galvanised_steel(0.5e-3))
 #[pyfunction]
 #[pyo3(signature = (steel_m, zinc_m=Z275_ZINC_M))]
 pub fn galvanised_steel(steel_m: f64, zinc_m: f64) -> PyResult<Vec<LayerArg>> {
@@ -468,7 +468,7 @@ parameter_methods!(PyLaminate);
 /// ----------
 /// absorption_db, reflection_db, re_reflection_db : array_like
 ///     The losses, dB; they broadcast.
-#[pyclass(frozen, eq, module = "stillroom", name = "LossSplit")]
+#[pyclass(frozen, eq, module = "stillroom.sheets", name = "LossSplit")]
 #[derive(Clone, PartialEq)]
 pub struct PyLossSplit(pub Out<LossSplit>);
 

@@ -19,7 +19,7 @@ use crate::sheet::{
 use crate::{PlaneWave, Result};
 
 /// A number that reaches a target, found by `size_laminate`.
-#[pyclass(frozen, eq, module = "stillroom", name = "Sizing")]
+#[pyclass(frozen, eq, module = "stillroom.sheets", name = "Sizing")]
 #[derive(Clone, PartialEq)]
 pub struct PySizing(pub Sizing);
 
@@ -100,8 +100,8 @@ impl TestArg {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> film = sr.Laminate([sr.Film(100.0)])
-/// >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
+/// >>> film = sr.Laminate([sr.sheets.Film(100.0)])
+/// >>> found = sr.sheets.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
 /// ...                          lowest=1e-3, highest=1e3, prefer="largest")
 /// >>> round(found.value, 4)
 /// 1.9027

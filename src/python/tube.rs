@@ -30,10 +30,10 @@ Rod! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(3e-3, 5.0))
+    /// >>> fed = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(3e-3, 5.0))
     /// >>> round(fed.attenuation_db(1e9)), round(fed.attenuation_db(1e9, order=1))
     /// (144, 192)
-    class PyRod;
+    class PyRod in tubes;
 }
 
 #[pymethods]
@@ -78,7 +78,7 @@ impl PyRod {
 ///     Resistance of the bond, ohm.
 /// inductance_h : float
 ///     Inductance of the bond, H.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "WallBond")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "WallBond")]
 #[derive(Clone, PartialEq)]
 pub struct PyWallBond(pub Bond);
 
@@ -119,7 +119,7 @@ value_class!(PyWallBond, "WallBond" {
 ///     Mutual inductance of the braid, H/m.
 /// core_ohm : float, default 50
 ///     Characteristic impedance of the cable, ohm.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BondedShield")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "BondedShield")]
 #[derive(Clone, PartialEq)]
 pub struct PyBondedShield(pub Bond);
 
@@ -157,10 +157,10 @@ value_class!(PyBondedShield, "BondedShield" {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> braid = sr.BraidTable.from_csv("frequency_hz,transfer_impedance_ohm_per_m\n1e5,0.02\n1e7,0.02\n1e9,2\n")
+/// >>> braid = sr.tubes.BraidTable.from_csv("frequency_hz,transfer_impedance_ohm_per_m\n1e5,0.02\n1e7,0.02\n1e9,2\n")
 /// >>> round(abs(braid.transfer_impedance(1e8)), 6)
 /// 0.2
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "BraidTable")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "BraidTable")]
 #[derive(Clone, PartialEq)]
 pub struct PyBraidTable(pub BraidTable);
 
@@ -238,7 +238,7 @@ value_class!(PyBraidTable, "BraidTable" {
 ///     Its transfer impedance.
 /// core_ohm : float, default 50
 ///     Characteristic impedance of the cable, ohm.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "MeasuredShield")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "MeasuredShield")]
 #[derive(Clone, PartialEq)]
 pub struct PyMeasuredShield(pub (BraidTable, f64));
 
@@ -285,7 +285,7 @@ pub enum BondArg {
 /// -----
 /// The ends are straight monopoles on the wall, as lossy open lines (E. Siegel, J. Labus, 1934). Real wires bend: the size
 /// of the effect, within several dB.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "ThroughWire")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "ThroughWire")]
 #[derive(Clone, PartialEq)]
 pub struct PyThroughWire(pub ThroughWire);
 
@@ -343,7 +343,7 @@ Tube! {
     /// Examples
     /// --------
     /// >>> import stillroom as sr
-    /// >>> tube = sr.Tube(sr.CircularGuide(6e-3), length_m=36e-3)
+    /// >>> tube = sr.Tube(sr.tubes.CircularGuide(6e-3), length_m=36e-3)
     /// >>> round(tube.attenuation_db(1e9), 1)
     /// 191.8
     class PyTube extends PyLeak;

@@ -12,7 +12,7 @@ use crate::validity::Validity;
 use crate::waveguide::{CoaxialGuide, Guide, Mode, Shape};
 
 /// One mode of a guide.
-#[pyclass(frozen, eq, module = "stillroom", name = "Mode", get_all)]
+#[pyclass(frozen, eq, module = "stillroom.tubes", name = "Mode", get_all)]
 #[derive(Clone, PartialEq)]
 pub struct PyMode {
     /// ModeFamily and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
@@ -246,10 +246,10 @@ macro_rules! guide_methods {
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> tube = sr.CircularGuide(6e-3)
+/// >>> tube = sr.tubes.CircularGuide(6e-3)
 /// >>> round(tube.cutoff_hz / 1e9, 1)
 /// 29.3
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "CircularGuide")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "CircularGuide")]
 #[derive(Clone, PartialEq)]
 pub struct PyCircularGuide(pub Guide);
 
@@ -296,7 +296,7 @@ guide_methods!(PyCircularGuide);
 /// Notes
 /// -----
 /// Cutoff pi/width. D. M. Pozar, *Microwave Engineering*, 4th ed., 2012, sec. 3.3.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "RectangularGuide")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "RectangularGuide")]
 #[derive(Clone, PartialEq)]
 pub struct PyRectangularGuide(pub Guide);
 
@@ -354,7 +354,7 @@ guide_methods!(PyRectangularGuide);
 /// Notes
 /// -----
 /// Cutoff 2.010779/side, computed by the method of particular solutions to 1e-10.
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "HexagonalGuide")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "HexagonalGuide")]
 #[derive(Clone, PartialEq)]
 pub struct PyHexagonalGuide(pub Guide);
 
@@ -407,9 +407,9 @@ guide_methods!(PyHexagonalGuide);
 /// Examples
 /// --------
 /// >>> import stillroom as sr
-/// >>> [mode.name for mode in sr.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
+/// >>> [mode.name for mode in sr.tubes.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
 /// ['TEM', 'TE11', 'TE21']
-#[pyclass(frozen, eq, from_py_object, module = "stillroom", name = "CoaxialGuide")]
+#[pyclass(frozen, eq, from_py_object, module = "stillroom.tubes", name = "CoaxialGuide")]
 #[derive(Clone, PartialEq)]
 pub struct PyCoaxialGuide(pub CoaxialGuide);
 

@@ -185,7 +185,7 @@ def main() -> None:
     import stillroom as sr
 
     def rectangles(aspect: float) -> Array:
-        alpha = sr.Polarizability.of_rectangle(1.0, aspect)
+        alpha = sr.apertures.Polarizability.of_rectangle(1.0, aspect)
         return np.array([alpha.magnetic_along_m3, alpha.magnetic_across_m3, alpha.electric_m3])
 
     for name in sys.argv[1:] or LIMITS:

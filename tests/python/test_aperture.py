@@ -59,7 +59,7 @@ def test_slot_against_mode_matching(
 
 @pytest.mark.parametrize("aspect", [1.0, 0.5, 0.2, 0.1, 0.03, 0.01])
 def test_rectangle_against_static_integral_equations(aspect: float) -> None:
-    alpha = sr.Polarizability.of_rectangle(1.0, aspect)
+    alpha = sr.apertures.Polarizability.of_rectangle(1.0, aspect)
     along, across, electric = rectangle(1.0, aspect)
     assert alpha.magnetic_along_m3 == pytest.approx(along, rel=1e-4)
     assert alpha.magnetic_across_m3 == pytest.approx(across, rel=1e-4)
@@ -80,7 +80,7 @@ def test_ellipse_against_forty_digits(aspect: float) -> None:
         along = mpmath.pi * a**3 / mpmath.elliprd(0, (b / a) ** 2, 1)
         across = mpmath.pi * a**3 / mpmath.elliprd(0, 1, (b / a) ** 2)
         electric = mpmath.pi * a * b * b / (3 * mpmath.ellipe(1 - (b / a) ** 2))
-    alpha = sr.Polarizability.of_ellipse(1.0, aspect)
+    alpha = sr.apertures.Polarizability.of_ellipse(1.0, aspect)
     assert alpha.magnetic_along_m3 == pytest.approx(float(along), rel=1e-12)
     assert alpha.magnetic_across_m3 == pytest.approx(float(across), rel=1e-12)
     assert alpha.electric_m3 == pytest.approx(float(electric), rel=1e-12)
@@ -146,7 +146,7 @@ def test_the_static_finite_elements_converge() -> None:
 @pytest.mark.parametrize("outline", ["rounded_slot", "cross"])
 def test_other_outlines_against_static_panels(outline: str, aspect: float) -> None:
     """Aspects between the nodes of the tables, panels coarser than those that made them."""
-    alpha = getattr(sr.Polarizability, f"of_{outline}")(1.0, aspect)
+    alpha = getattr(sr.apertures.Polarizability, f"of_{outline}")(1.0, aspect)
     ours = [alpha.magnetic_along_m3, alpha.magnetic_across_m3, alpha.electric_m3]
     shape = {"rounded_slot": rounded_slot, "cross": cross}[outline]
     np.testing.assert_allclose(ours, extrapolated(shape, aspect, 3), rtol=2e-3)
@@ -168,7 +168,11 @@ def test_guide_modes_against_finite_elements(outline: str) -> None:
     shape = {"ellipse": opening.ellipse, "rounded_slot": opening.rounded_slot, "cross": opening.cross}[
         outline
     ]
-    leak = {"ellipse": sr.EllipticHole, "rounded_slot": sr.RoundedSlot, "cross": sr.CrossSlot}[outline]
+    leak = {
+        "ellipse": sr.apertures.EllipticHole,
+        "rounded_slot": sr.apertures.RoundedSlot,
+        "cross": sr.apertures.CrossSlot,
+    }[outline]
     cutoff = opening.lowest(shape, 0.4, 6)[0]
     passed = np.log([leak(1.0, 0.4, wall).cross_section_m2(1e3) for wall in (4.0, 5.0)])
     assert (passed[0] - passed[1]) / 2 == pytest.approx(cutoff, rel=5e-3)
@@ -179,7 +183,11 @@ def test_guide_modes_against_finite_elements(outline: str) -> None:
 )
 def test_other_outlines_against_numerical_modes(outline: str, tolerance_db: float) -> None:
     # Few modes, a coarse mesh: the reference itself moves by 0.3 dB when both are made finer.
-    leak = {"ellipse": sr.EllipticHole, "rounded_slot": sr.RoundedSlot, "cross": sr.CrossSlot}[outline]
+    leak = {
+        "ellipse": sr.apertures.EllipticHole,
+        "rounded_slot": sr.apertures.RoundedSlot,
+        "cross": sr.apertures.CrossSlot,
+    }[outline]
     reference, walls = opening.Opening(getattr(opening, outline)(1.0, 0.5, 3), 4), [0.1, 0.4]
     for k in (1.0, 2.5):
         ours = [transmissions_db(leak(1.0, 0.5, wall), k) for wall in walls]
@@ -197,7 +205,7 @@ def test_round_hole_towards_waves_against_numerical_modes() -> None:
 
 
 def test_directions_broadcast() -> None:
-    slot = sr.RoundedSlot(0.05, 5e-3, 1e-3)
+    slot = sr.apertures.RoundedSlot(0.05, 5e-3, 1e-3)
     result = slot.cross_section_towards_m2([[1e9], [2e9]], [0.0, 30.0, 60.0], 90.0, "tm")
     assert isinstance(result, np.ndarray)
     assert result.shape == (2, 3)
@@ -210,7 +218,7 @@ def test_directions_broadcast() -> None:
 
 def test_the_rule_of_thumb_is_no_budget() -> None:
     """It knows neither width nor depth: a crack and a window of one length are the same to it."""
-    rule = sr.slot_rule_of_thumb_db([0.15, 0.015], [100e6, 1e9])
+    rule = sr.apertures.slot_rule_of_thumb_db([0.15, 0.015], [100e6, 1e9])
     # The handbook rounds the speed of light to 3e8 m/s: 0.006 dB.
     np.testing.assert_allclose(rule, [20.0, 20.0], atol=0.01)
     crack, window = sr.RectangularSlot(0.15, 1e-4, 2e-3), sr.RectangularSlot(0.15, 0.1, 2e-3)
@@ -218,18 +226,18 @@ def test_the_rule_of_thumb_is_no_budget() -> None:
 
 
 def test_errors_name_the_argument() -> None:
-    with pytest.raises(sr.RelationError, match=r"`width_m` = 0.002 m: must be at most `length_m`"):
+    with pytest.raises(sr.errors.RelationError, match=r"`width_m` = 0.002 m: must be at most `length_m`"):
         sr.RectangularSlot(1e-3, 2e-3)
-    with pytest.raises(sr.OutOfRangeError, match="wall_thickness_m"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="wall_thickness_m"):
         sr.CircularHole(1e-3, -1.0)
-    with pytest.raises(sr.OutOfRangeError, match=r"frequency_hz\[1\]"):
+    with pytest.raises(sr.errors.OutOfRangeError, match=r"frequency_hz\[1\]"):
         sr.CircularHole(1e-3).cross_section_m2([1e6, np.nan])
-    with pytest.raises(sr.OutOfRangeError, match=r"angle_deg\[1\]"):
+    with pytest.raises(sr.errors.OutOfRangeError, match=r"angle_deg\[1\]"):
         sr.CircularHole(1e-3).cross_section_towards_m2(1e9, [10.0, 95.0])
-    with pytest.raises(sr.OutOfRangeError, match="azimuth_deg"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="azimuth_deg"):
         sr.CircularHole(1e-3).cross_section_towards_m2(1e9, 10.0, np.inf)
-    with pytest.raises(sr.OutOfRangeError, match="length_m"):
-        sr.slot_rule_of_thumb_db(-1.0, 1e9)
+    with pytest.raises(sr.errors.OutOfRangeError, match="length_m"):
+        sr.apertures.slot_rule_of_thumb_db(-1.0, 1e9)
 
 
 def half_power_band(

@@ -92,7 +92,7 @@ def test_the_argument_is_left_as_it_was(sample: object, method: str) -> None:
 def test_a_bad_entry_is_named_by_its_index(sample: object, method: str) -> None:
     spoilt = FREQUENCIES.copy()
     spoilt[7] = math.nan
-    with pytest.raises(sr.OutOfRangeError, match="frequency_hz") as caught:
+    with pytest.raises(sr.errors.OutOfRangeError, match="frequency_hz") as caught:
         bound(sample, method)(spoilt)
     assert caught.value.index == 7
 

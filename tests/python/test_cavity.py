@@ -20,7 +20,7 @@ TWO_SLOTS = [(0.1, 0.04, 0.08, 1e-3), (0.2, 0.08, 0.06, 1e-3)]
 def filled_box(slots: list[tuple[float, float, float, float]], quality: float) -> sr.BenchBox:
     return sr.BenchBox(
         INTERIOR,
-        [sr.BoxSlot((x, y), (length, width)) for x, y, length, width in slots],
+        [sr.boxes.BoxSlot((x, y), (length, width)) for x, y, length, width in slots],
         walls=PERFECT,
         contents_quality_factor=quality,
     )
@@ -66,7 +66,7 @@ def test_the_third_half_wave_is_counted_once() -> None:
     few, many = (coupled_slot_db(200e6, interior, slot, middle, odd) for odd in (4, 8))
     # One over their number is what is left.
     expected = 2 * many - few
-    bench = sr.BenchBox(interior, [sr.BoxSlot((0.15, 0.06), (0.1, 5e-3))], walls=PERFECT)
+    bench = sr.BenchBox(interior, [sr.boxes.BoxSlot((0.15, 0.06), (0.1, 5e-3))], walls=PERFECT)
     assert bench.electric_shielding_db(200e6, middle) == pytest.approx(expected, abs=0.1)
 
 
@@ -87,18 +87,18 @@ def test_waves_along_the_front() -> None:
 
 def test_waves_that_cannot_be_had_are_told() -> None:
     bench = filled_box(ONE_SLOT, 30.0)
-    with pytest.raises(sr.UnknownNameError, match=r"\+x, -x, \+y, -y"):
+    with pytest.raises(sr.errors.UnknownNameError, match=r"\+x, -x, \+y, -y"):
         bench.electric_shielding_db(1e9, POINT, polarization="z")
-    with pytest.raises(sr.UnknownNameError, match="polarization for that travel"):
+    with pytest.raises(sr.errors.UnknownNameError, match="polarization for that travel"):
         bench.electric_shielding_db(1e9, POINT, polarization="y", travel="+x")
-    with pytest.raises(sr.UnknownNameError, match="travel"):
+    with pytest.raises(sr.errors.UnknownNameError, match="travel"):
         bench.electric_shielding_db(1e9, POINT, travel="-z")
-    with pytest.raises(sr.UnknownNameError, match="x, y, z"):
+    with pytest.raises(sr.errors.UnknownNameError, match="x, y, z"):
         bench.electric_shielding_db(1e9, POINT, polarization="q")
 
 
 def test_components_make_up_the_shielding() -> None:
-    slot = sr.BoxSlot((0.15, 0.06), (0.1, 5e-3))
+    slot = sr.boxes.BoxSlot((0.15, 0.06), (0.1, 5e-3))
     bench = sr.BenchBox((0.3, 0.12, 0.3), [slot])
     f = np.linspace(300e6, 900e6, 7)
     electric = [bench.field(f, POINT, name) for name in ("ex", "ey", "ez")]
@@ -110,15 +110,15 @@ def test_components_make_up_the_shielding() -> None:
 
 
 def test_nonsense_is_told_by_name() -> None:
-    slot = sr.BoxSlot((0.15, 0.06), (0.1, 5e-3))
-    with pytest.raises(sr.RelationError, match=r"openings\[0\]"):
+    slot = sr.boxes.BoxSlot((0.15, 0.06), (0.1, 5e-3))
+    with pytest.raises(sr.errors.RelationError, match=r"openings\[0\]"):
         sr.BenchBox((0.09, 0.12, 0.3), [slot])
-    with pytest.raises(sr.RelationError, match=r"openings\[1\] from openings\[0\]"):
-        sr.BenchBox((0.3, 0.12, 0.3), [slot, sr.BoxHole((0.15, 0.06), 0.01)])
+    with pytest.raises(sr.errors.RelationError, match=r"openings\[1\] from openings\[0\]"):
+        sr.BenchBox((0.3, 0.12, 0.3), [slot, sr.boxes.BoxHole((0.15, 0.06), 0.01)])
     bench = sr.BenchBox((0.3, 0.12, 0.3), [slot])
-    with pytest.raises(sr.RelationError, match=r"at_m\[1\]"):
+    with pytest.raises(sr.errors.RelationError, match=r"at_m\[1\]"):
         bench.electric_shielding_db(1e9, (0.1, 0.2, 0.1))
-    with pytest.raises(sr.UnknownNameError, match="ex, ey"):
+    with pytest.raises(sr.errors.UnknownNameError, match="ex, ey"):
         bench.field(1e9, POINT, "e")
     with pytest.warns(sr.DomainWarning, match="opening length"):
         bench.electric_shielding_db(3.5e9, POINT)

@@ -74,11 +74,11 @@ def db(ratio: float) -> float:
 
 
 LAYOUTS = {
-    "row": sr.HoleGrid(5e-3, 1, 6),
-    "square": sr.HoleGrid(4e-3, 5, 5),
-    "hexagonal": sr.HoleGrid(4e-3, 6, 5, "hexagonal"),
-    "random": sr.RandomHoles(30, 60e-3, 40e-3, seed=2),
-    "two": sr.HolePlaces([(0.0, 0.0), (3e-3, 2e-3)]),
+    "row": sr.apertures.HoleGrid(5e-3, 1, 6),
+    "square": sr.apertures.HoleGrid(4e-3, 5, 5),
+    "hexagonal": sr.apertures.HoleGrid(4e-3, 6, 5, "hexagonal"),
+    "random": sr.apertures.RandomHoles(30, 60e-3, 40e-3, seed=2),
+    "two": sr.apertures.HolePlaces([(0.0, 0.0), (3e-3, 2e-3)]),
 }
 HOLE = sr.CircularHole(2e-3)
 
@@ -98,7 +98,7 @@ def test_the_reference_keeps_energy() -> None:
 @pytest.mark.parametrize("name", LAYOUTS)
 @pytest.mark.parametrize("frequency", [0.3e9, 3e9, 10e9, 20e9, 30e9])
 def test_averaged_against_coupled_dipoles(name: str, frequency: float) -> None:
-    array = sr.HoleArray(HOLE, LAYOUTS[name])
+    array = sr.apertures.HoleArray(HOLE, LAYOUTS[name])
     dipoles = Dipoles(array.centres_m(), 1e-3, 2 * np.pi * frequency / C)
     one = Dipoles(np.zeros((1, 2)), 1e-3, 2 * np.pi * frequency / C)
     # The array over one hole, so that what the hole itself does near its resonance stays out of it.
@@ -114,7 +114,7 @@ def test_averaged_against_coupled_dipoles(name: str, frequency: float) -> None:
     ("theta", "phi", "tm"), [(0.0, 0.4, False), (50.0, 30.0, True), (50.0, 30.0, False), (75.0, 100.0, True)]
 )
 def test_towards_a_wave_against_coupled_dipoles(name: str, theta: float, phi: float, tm: bool) -> None:
-    array, frequency = sr.HoleArray(HOLE, LAYOUTS[name]), 8e9
+    array, frequency = sr.apertures.HoleArray(HOLE, LAYOUTS[name]), 8e9
     k = 2 * np.pi * frequency / C
     wave = np.radians(theta), np.radians(phi), tm
     theirs = db(Dipoles(array.centres_m(), 1e-3, k).cross_section(*wave))
@@ -134,20 +134,22 @@ def test_the_electric_moments_of_neighbours_raise_one_another() -> None:
 
 def test_errors_name_row_and_value() -> None:
     with pytest.raises(
-        sr.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 0.001 m from a hole before it"
+        sr.errors.OutOfRangeError, match=r"`layout.positions_m\[2\]` = 0.001 m from a hole before it"
     ):
-        sr.HoleArray(HOLE, sr.HolePlaces([(0.0, 0.0), (0.01, 0.0), (0.01, 1e-3)]))
-    with pytest.raises(sr.RelationError, match=r"`hole.diameter_m` = 0.002 m: must be smaller than `layout"):
-        sr.HoleArray(HOLE, sr.HoleGrid(1.5e-3, 2, 2))
-    with pytest.raises(sr.UnreachableError, match=r"`layout.count` cannot reach 5000"):
-        sr.HoleArray(HOLE, sr.RandomHoles(5000, 0.05, 0.05))
-    with pytest.raises(sr.UnknownNameError, match="incoherent"):
-        sr.HoleArray(HOLE, sr.HoleGrid(5e-3, 2, 2), "nearly")
-    with pytest.raises(sr.OutOfRangeError, match="angle_deg"):
-        sr.HoleArray(HOLE, sr.HoleGrid(5e-3, 2, 2)).cross_section_towards_db(1e9, 90.0)
+        sr.apertures.HoleArray(HOLE, sr.apertures.HolePlaces([(0.0, 0.0), (0.01, 0.0), (0.01, 1e-3)]))
+    with pytest.raises(
+        sr.errors.RelationError, match=r"`hole.diameter_m` = 0.002 m: must be smaller than `layout"
+    ):
+        sr.apertures.HoleArray(HOLE, sr.apertures.HoleGrid(1.5e-3, 2, 2))
+    with pytest.raises(sr.errors.UnreachableError, match=r"`layout.count` cannot reach 5000"):
+        sr.apertures.HoleArray(HOLE, sr.apertures.RandomHoles(5000, 0.05, 0.05))
+    with pytest.raises(sr.errors.UnknownNameError, match="incoherent"):
+        sr.apertures.HoleArray(HOLE, sr.apertures.HoleGrid(5e-3, 2, 2), "nearly")
+    with pytest.raises(sr.errors.OutOfRangeError, match="angle_deg"):
+        sr.apertures.HoleArray(HOLE, sr.apertures.HoleGrid(5e-3, 2, 2)).cross_section_towards_db(1e9, 90.0)
 
 
 def test_limits_are_told() -> None:
-    array = sr.HoleArray(HOLE, sr.HoleGrid(2.2e-3, 4, 4))
+    array = sr.apertures.HoleArray(HOLE, sr.apertures.HoleGrid(2.2e-3, 4, 4))
     with pytest.warns(sr.DomainWarning, match="more than dipoles do"):
         array.cross_section_db(1e9)

@@ -28,12 +28,15 @@ except KeyboardInterrupt:
 
 LONG = {
     "tube from one direction": (
-        "tube = sr.Tube(sr.CircularGuide(6e-3), 36e-3)",
+        "tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)",
         "tube.directional_cross_section_m2(f)",
     ),
-    "tube matched": ("tube = sr.Tube(sr.CircularGuide(6e-3), 36e-3)", "tube.matched_cross_section_m2(f)"),
+    "tube matched": (
+        "tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)",
+        "tube.matched_cross_section_m2(f)",
+    ),
     "box": (
-        "slot = sr.BoxSlot((0.15, 0.06), (0.1, 5e-3))\nbox = sr.BenchBox((0.3, 0.12, 0.3), [slot])",
+        "slot = sr.boxes.BoxSlot((0.15, 0.06), (0.1, 5e-3))\nbox = sr.BenchBox((0.3, 0.12, 0.3), [slot])",
         "box.electric_shielding_db(f, (0.15, 0.06, 0.15))",
     ),
     "door": ("line = sr.ContactLine(6.0, 6e-3, 1e-3)", "line.cross_section_m2(f)"),

@@ -70,7 +70,7 @@ def slit_mouth(mode: int, k: mpf, length_m: float, gap_m: float) -> mpc:
 
     if mode == 1:
         # The lowest mode's slenderness is tied to the static polarizability of the rectangle.
-        alpha = mpf(sr.Polarizability.of_rectangle(1.0, gap_m / length_m).magnetic_along_m3)
+        alpha = mpf(sr.apertures.Polarizability.of_rectangle(1.0, gap_m / length_m).magnetic_along_m3)
         slenderness = 4 / (mpmath.pi**3 * alpha) + mpmath.si(mpmath.pi) / mpmath.pi + cin(mpmath.pi)
     else:
         slenderness = mpmath.log(8 * length / gap)
@@ -287,7 +287,7 @@ def test_the_inductance_of_contact_spots_decides_at_18_ghz() -> None:
         assert unsaid.cross_section_db(18e9) == spots.cross_section_db(18e9)
     assert unsaid.parameter("contact_inductance_h_m") == pytest.approx(4.43e-14, rel=1e-3)
     assert free.cross_section_db(18e9) + 60 < spots.cross_section_db(18e9) < held.cross_section_db(18e9)
-    with pytest.raises(sr.OutOfRangeError, match="contact_spot_radius_m"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="contact_spot_radius_m"):
         collar_seam(contact_spot_radius_m=0.1e-3)
 
 
@@ -370,7 +370,7 @@ def test_transfer_impedance_of_a_row_of_fingers(
 def test_fingers_against_finite_elements(slot: float, thickness: float) -> None:
     """Laplace's equation in the cross-section of a row: 0.3 % up to slots of 0.9 pitches."""
     pitch_m, gap_m, omega = 5e-3, 1.3e-3, 2 * np.pi * 1e3
-    row = sr.FingerRow(
+    row = sr.joints.FingerRow(
         pitch_m, slot * pitch_m, finger_thickness_m=thickness * slot * pitch_m, finger_resistance_ohm=0.0
     )
     found = row.impedance_ohm_m(1e3, gap_m).imag / (omega * float(vacuum()[0]) * gap_m * pitch_m)
@@ -380,14 +380,14 @@ def test_fingers_against_finite_elements(slot: float, thickness: float) -> None:
 def test_a_wide_pitch_has_an_inductance_and_a_slope_lengthens_the_slot() -> None:
     omega = 2 * np.pi * 1e6
     # 2 mm contacts every 6 mm across 1 mm: mu0 g/2pi ln 2 = 0.1386 nH each.
-    row = sr.FingerRow(6e-3)
+    row = sr.joints.FingerRow(6e-3)
     assert row.impedance_ohm_m(1e6, 1e-3).imag / omega / 6e-3 == pytest.approx(0.2e-9 * np.log(2), rel=1e-6)
     # From root to contact 5 mm, across 3 mm and 4 mm along.
-    sloping = sr.FingerRow(6e-3, finger_run_m=4e-3)
+    sloping = sr.joints.FingerRow(6e-3, finger_run_m=4e-3)
     ratio = sloping.impedance_ohm_m(1e6, 3e-3).imag / row.impedance_ohm_m(1e6, 5e-3).imag
     assert ratio == pytest.approx(1.0, rel=1e-12)
-    with pytest.raises(sr.RelationError, match="free_height_m"):
-        sr.FingerRow(6e-3, free_height_m=1e-3).impedance_ohm_m(1e6, 1e-3)
+    with pytest.raises(sr.errors.RelationError, match="free_height_m"):
+        sr.joints.FingerRow(6e-3, free_height_m=1e-3).impedance_ohm_m(1e6, 1e-3)
 
 
 def test_a_wider_gap_makes_no_door_line_better() -> None:
@@ -403,7 +403,7 @@ def test_a_wider_gap_makes_no_door_line_better() -> None:
         assert np.all(wider.cross_section_db(f) > line.cross_section_db(f)), (line, wider)
 
 
-def knife_edge_db(frequency_hz: float, door: sr.KnifeEdge) -> float:
+def knife_edge_db(frequency_hz: float, door: sr.joints.KnifeEdge) -> float:
     """A knife edge with one row a side, by products of matrices and a plain rule over the angles."""
     gap_m, edge_m, length_m = door.gap_m, door.edge_clearance_m, door.length_m
     k = 2 * np.pi * frequency_hz / float(C)
@@ -439,8 +439,8 @@ def knife_edge_db(frequency_hz: float, door: sr.KnifeEdge) -> float:
 
 @pytest.mark.parametrize("frequency_hz", [1e5, 1e7, 1e9, 2e9, 6e9, 14e9])
 def test_a_knife_edge_is_a_chain_of_pockets(frequency_hz: float) -> None:
-    fingers = sr.FingerRow(4e-3, 0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
-    door = sr.KnifeEdge(6.0, 2e-3, 25e-3, fingers)
+    fingers = sr.joints.FingerRow(4e-3, 0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
+    door = sr.joints.KnifeEdge(6.0, 2e-3, 25e-3, fingers)
     # The plain rule finds the pocket's resonances, from 2.4 GHz on, to a few hundredths of a decibel.
     assert door.cross_section_db(frequency_hz) == pytest.approx(knife_edge_db(frequency_hz, door), abs=0.05)
     assert door.edge_pocket_m == pytest.approx(2 * (25e-3 - 3e-3 + 1.5e-3) + 6e-3 + 2e-3, rel=1e-12)
@@ -479,33 +479,35 @@ def test_contact_line_against_its_integral(frequency_hz: float, rows: int) -> No
 
 
 def test_a_table_of_transfer_impedance_tells_row_and_line() -> None:
-    with pytest.raises(sr.NotIncreasingError) as unsorted:
-        sr.ImpedanceTable([1e6, 1e5], [1e-5, 1e-5])
+    with pytest.raises(sr.errors.NotIncreasingError) as unsorted:
+        sr.joints.ImpedanceTable([1e6, 1e5], [1e-5, 1e-5])
     assert unsorted.value.index == 1
     assert unsorted.value.value == 1e5
-    with pytest.raises(sr.OutOfRangeError) as negative:
-        sr.ImpedanceTable([1e5, 1e6], [1e-5, -1e-5])
+    with pytest.raises(sr.errors.OutOfRangeError) as negative:
+        sr.joints.ImpedanceTable([1e5, 1e6], [1e-5, -1e-5])
     assert negative.value.index == 1
     assert negative.value.value == -1e-5
-    with pytest.raises(sr.OutOfRangeError, match="two or more"):
-        sr.ImpedanceTable([1e5], [1e-5])
-    with pytest.raises(sr.FormatError) as line:
-        sr.ImpedanceTable.from_csv("# bench\nfrequency_hz;transfer_impedance_ohm_m\n1e5;1e-5\n1e6;-2e-5\n")
+    with pytest.raises(sr.errors.OutOfRangeError, match="two or more"):
+        sr.joints.ImpedanceTable([1e5], [1e-5])
+    with pytest.raises(sr.errors.FormatError) as line:
+        sr.joints.ImpedanceTable.from_csv(
+            "# bench\nfrequency_hz;transfer_impedance_ohm_m\n1e5;1e-5\n1e6;-2e-5\n"
+        )
     assert line.value.line == 4
-    table = sr.ImpedanceTable.from_csv(
+    table = sr.joints.ImpedanceTable.from_csv(
         "frequency_hz,phase_deg,transfer_impedance_ohm_m\n1e5,0,1e-5\n1e7,90,1e-4\n"
     )
     z = table.impedance_ohm_m(1e6)
     assert z == pytest.approx(10**-4.5 * np.exp(0.25j * np.pi), rel=1e-12)
-    assert sr.ImpedanceTable.from_csv(table.to_csv()) == table
+    assert sr.joints.ImpedanceTable.from_csv(table.to_csv()) == table
     with pytest.warns(sr.DomainWarning, match="measured transfer impedance"):
         table.impedance_ohm_m(1e9)
 
 
 def test_gaskets_in_series_and_beside_each_other() -> None:
-    gasket = sr.Gasket(2e-5, 2e-12)
-    fingers = sr.FingerRow(5e-3)
-    both = sr.ContactsBeside([gasket, fingers])
+    gasket = sr.joints.Gasket(2e-5, 2e-12)
+    fingers = sr.joints.FingerRow(5e-3)
+    both = sr.joints.ContactsBeside([gasket, fingers])
     f = np.geomspace(1e4, 1e10, 7)
     ours = both.impedance_ohm_m(f, 1e-3)
     sum_of_admittances = 1 / gasket.impedance_ohm_m(f) + 1 / fingers.impedance_ohm_m(f, 1e-3)
@@ -519,13 +521,13 @@ def test_gaskets_in_series_and_beside_each_other() -> None:
 
 
 def test_a_door_takes_joints_by_name() -> None:
-    lid = sr.GasketLine(0.9, 1e-3, rows=[sr.Gasket(1e-3)])
+    lid = sr.GasketLine(0.9, 1e-3, rows=[sr.joints.Gasket(1e-3)])
     door = sr.Door({"sill": lid})
     assert door.sides == {"sill": lid}
     assert door.cross_section_db(1e6) == pytest.approx(lid.cross_section_db(1e6), abs=1e-12)
     with pytest.raises(TypeError, match="sill"):
         sr.Door({"sill": sr.CircularHole(1e-3)})  # type: ignore[dict-item]
-    with pytest.raises(sr.EmptyError):
+    with pytest.raises(sr.errors.EmptyError):
         sr.Door({})
     assert isinstance(door.with_parameter("sill.rows.0.resistance_ohm_m", 1e-2), sr.Door)
 

@@ -54,29 +54,29 @@ def test_permeability_has_a_tolerance() -> None:
     assert abs(at(0.5)) == pytest.approx(math.sqrt(abs(at(0.0)) * 280.0), rel=1e-12)
     wall = sr.Laminate([(sr.materials.steel, 0.5e-3)])
     assert wall.parameter("layers.0.material.permeability_tolerance") == 0.0
-    with pytest.raises(sr.OutOfRangeError, match="permeability_tolerance"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="permeability_tolerance"):
         at(1.5)
-    table = sr.PermeabilityTable(
+    table = sr.materials.PermeabilityTable(
         [1e3, 1e5], [280.0, 90.0], least=[200.0, 60.0 - 20.0j], greatest=[280.0, 280.0]
     )
     assert table.least == [200.0, 60.0 - 20.0j]
-    with pytest.raises(sr.LengthMismatchError):
-        sr.PermeabilityTable([1e3, 1e5], [280.0, 90.0], least=[200.0, 60.0])
+    with pytest.raises(sr.errors.LengthMismatchError):
+        sr.materials.PermeabilityTable([1e3, 1e5], [280.0, 90.0], least=[200.0, 60.0])
 
 
 def test_galvanised_steel_is_three_layers() -> None:
-    layers = sr.galvanised_steel(0.5e-3, 20e-6)
+    layers = sr.sheets.galvanised_steel(0.5e-3, 20e-6)
     assert [(material.name, thickness) for material, thickness in layers] == [
         ("zinc", 20e-6),
         ("steel", 0.5e-3),
         ("zinc", 20e-6),
     ]
     # 275 g/m^2 on both faces, 7.14 g/cm^3.
-    assert sr.galvanised_steel(0.5e-3)[0][1] == pytest.approx(275.0 / 2 / 7.14e6)
+    assert sr.sheets.galvanised_steel(0.5e-3)[0][1] == pytest.approx(275.0 / 2 / 7.14e6)
 
 
 def test_unknown_material_lists_the_known() -> None:
-    with pytest.raises(sr.UnknownNameError, match="unobtainium") as caught:
+    with pytest.raises(sr.errors.UnknownNameError, match="unobtainium") as caught:
         sr.materials.get("unobtainium")
     assert "copper" in caught.value.known
 
@@ -96,12 +96,12 @@ def test_complex_permittivity_and_skin_depth_against_forty_digits(frequency_hz: 
 
 
 def test_relaxing_permeability_loses() -> None:
-    ferrite = sr.Material("ferrite", relative_permeability=sr.RelaxingPermeability(1000.0, 1e6))
+    ferrite = sr.Material("ferrite", relative_permeability=sr.materials.RelaxingPermeability(1000.0, 1e6))
     assert ferrite.complex_permeability(1e6) == pytest.approx(500.5 - 499.5j, rel=1e-12)
 
 
 def test_table_is_joined_in_log_frequency() -> None:
-    table = sr.PermeabilityTable([1e3, 1e5], [1000.0, 200.0], [0.0, 100.0])
+    table = sr.materials.PermeabilityTable([1e3, 1e5], [1000.0, 200.0], [0.0, 100.0])
     steel = sr.Material("steel", conductivity_s_per_m=5.8e6, relative_permeability=table)
     assert steel.complex_permeability(1e4) == pytest.approx(600.0 - 50.0j, rel=1e-12)
 
@@ -131,25 +131,25 @@ def test_shapes_follow_numpy() -> None:
     ],
 )
 def test_constants_outside_their_domain(keywords: dict[str, float], quantity: str) -> None:
-    with pytest.raises(sr.OutOfRangeError) as caught:
+    with pytest.raises(sr.errors.OutOfRangeError) as caught:
         sr.Material("stuff", **keywords)  # type: ignore[arg-type]
     assert caught.value.quantity == quantity
     assert quantity in str(caught.value)
 
 
 def test_names_and_ranges_are_checked() -> None:
-    with pytest.raises(sr.EmptyError):
+    with pytest.raises(sr.errors.EmptyError):
         sr.Material("")
-    with pytest.raises(sr.RelationError):
+    with pytest.raises(sr.errors.RelationError):
         sr.Material("stuff", range_hz=(2e9, 1e9))
-    with pytest.raises(sr.NotIncreasingError) as caught:
-        sr.PermeabilityTable([2e3, 1e3], [1.0, 1.0])
+    with pytest.raises(sr.errors.NotIncreasingError) as caught:
+        sr.materials.PermeabilityTable([2e3, 1e3], [1.0, 1.0])
     assert caught.value.index == 1
 
 
 @pytest.mark.parametrize("frequency_hz", [0.0, -1e6, math.nan, math.inf])
 def test_bad_frequencies_name_value(frequency_hz: float) -> None:
-    with pytest.raises(sr.OutOfRangeError, match="frequency_hz"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="frequency_hz"):
         sr.materials.copper.skin_depth_m(frequency_hz)
 
 

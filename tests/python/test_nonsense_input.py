@@ -99,7 +99,7 @@ def test_an_unknown_argument_is_refused(sample: object) -> None:
 @pytest.mark.parametrize("nonsense", [math.nan, math.inf, -math.inf, 0.0, -1e6], ids=str)
 @pytest.mark.parametrize(("sample", "method"), calls(), ids=call_title)
 def test_a_frequency_out_of_range_is_refused(sample: object, method: str, nonsense: float) -> None:
-    with pytest.raises(sr.OutOfRangeError, match="frequency_hz"):
+    with pytest.raises(sr.errors.OutOfRangeError, match="frequency_hz"):
         getattr(sample, method)(nonsense)
 
 

@@ -9,14 +9,14 @@ import re
 
 import numpy as np
 import pytest
-from samples import constructor_arguments, exported_classes, samples, title
+from samples import constructor_arguments, exported_classes, public, samples, title
 
 import stillroom as sr
 
 VALUES = [s for s in samples() if hasattr(s, "__getnewargs_ex__")]
 # Results tell about themselves instead of printing every number.
 PLAIN_VALUES = [s for s in VALUES if not repr(s).startswith("<")]
-NAMES = {**vars(sr), "array": np.array, "inf": math.inf, "nan": math.nan}
+NAMES = {**public(), "array": np.array, "inf": math.inf, "nan": math.nan}
 
 
 @pytest.mark.parametrize("cls", exported_classes(), ids=lambda c: c.__name__)
@@ -85,7 +85,7 @@ def test_values_cannot_be_changed_in_place(sample: object) -> None:
 
 def errors() -> list[sr.StillroomError]:
     found = []
-    for cls in vars(sr).values():
+    for cls in [*vars(sr.errors).values()]:
         if isinstance(cls, type) and issubclass(cls, sr.StillroomError):
             fields = {name: name for name in getattr(cls, "__annotations__", {})}
             found.append(cls("text", **fields))

@@ -16,8 +16,8 @@ RADIUS = 3e-3
 
 
 def tube(ratio: float, permittivity: float, loss: float = 0.0, length: float = 36e-3) -> sr.Tube:
-    rod = sr.Rod(2 * ratio * RADIUS, permittivity, loss)
-    return sr.Tube(sr.CircularGuide(2 * RADIUS), length, rod)
+    rod = sr.tubes.Rod(2 * ratio * RADIUS, permittivity, loss)
+    return sr.Tube(sr.tubes.CircularGuide(2 * RADIUS), length, rod)
 
 
 def hertz(k: float) -> float:
@@ -70,7 +70,7 @@ def test_the_numbers_of_a_glass_fibre_member() -> None:
     assert rod.cutoff_hz == pytest.approx(19.75e9, rel=3e-4)
     assert rod.attenuation_db(18e9) == pytest.approx(59.8, abs=0.05)
     assert rod.attenuation_db(1e9) == pytest.approx(144.0, abs=0.06)
-    sized = sr.size_tube(sr.CircularGuide(6e-3), 100.0, 18e9, rod=sr.Rod(3e-3, 5.0))
+    sized = sr.tubes.size_tube(sr.tubes.CircularGuide(6e-3), 100.0, 18e9, rod=sr.tubes.Rod(3e-3, 5.0))
     exact = rod_reference.order_zero(2 * math.pi * 18e9 / LIGHT * RADIUS, 0.5, 5.0)[0].real
     assert NEPER * exact * sized.length_m / RADIUS == pytest.approx(100.0, rel=1e-6)
 
@@ -105,7 +105,7 @@ def test_the_cutoff_falls_with_permittivity_everywhere() -> None:
     for ratio in [0.05, 0.1, 0.3, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.98]:
         cutoffs = [tube(ratio, float(e)).cutoff_hz for e in permittivities]
         assert np.all(np.diff(cutoffs) < 0), ratio
-        assert cutoffs[0] == pytest.approx(sr.CircularGuide(2 * RADIUS).cutoff_hz, rel=1e-9)
+        assert cutoffs[0] == pytest.approx(sr.tubes.CircularGuide(2 * RADIUS).cutoff_hz, rel=1e-9)
 
 
 @pytest.mark.parametrize("ratio", [0.3, 0.5, 0.7, 0.9])
@@ -167,12 +167,12 @@ def test_a_conducting_rod_goes_to_its_limit() -> None:
 )
 def test_whole_tubes(bore: float, length: float, ratio: float, permittivity: float, said: float) -> None:
     pytest.importorskip("skfem")
-    rod = sr.Tube(sr.CircularGuide(bore), length, sr.Rod(ratio * bore, permittivity))
+    rod = sr.Tube(sr.tubes.CircularGuide(bore), length, sr.tubes.Rod(ratio * bore, permittivity))
     ours = rod.cross_section_db(100e6)
     k = 2 * math.pi * 100e6 / LIGHT * bore / 2
     axial = rod_reference.axial_cross_section_db(ratio, permittivity, 2 * length / bore, k)
     # HE11 passes what the empty tube does: its own test holds that.
-    hybrid = sr.Tube(sr.CircularGuide(bore), length).cross_section_db(100e6)
+    hybrid = sr.Tube(sr.tubes.CircularGuide(bore), length).cross_section_db(100e6)
     exact = 10 * math.log10(10 ** (axial / 10) * (bore / 2) ** 2 + 10 ** (hybrid / 10))
     assert exact == pytest.approx(said, abs=0.15)
     # The ends are the empty tube's: on the safe side.
@@ -195,11 +195,11 @@ def test_whole_tubes(bore: float, length: float, ratio: float, permittivity: flo
 def test_rods_that_stand_out(ratio: float, permittivity: float, out: tuple[float, float]) -> None:
     pytest.importorskip("skfem")
     length, k = 12.0, 1e-4
-    flush = sr.Rod(2 * ratio * RADIUS, permittivity)
-    rod = sr.Rod(2 * ratio * RADIUS, permittivity, 0.0, out[0] * RADIUS, out[1] * RADIUS)
-    short, long = (sr.Tube(sr.CircularGuide(2 * RADIUS), length * RADIUS, r) for r in (flush, rod))
+    flush = sr.tubes.Rod(2 * ratio * RADIUS, permittivity)
+    rod = sr.tubes.Rod(2 * ratio * RADIUS, permittivity, 0.0, out[0] * RADIUS, out[1] * RADIUS)
+    short, long = (sr.Tube(sr.tubes.CircularGuide(2 * RADIUS), length * RADIUS, r) for r in (flush, rod))
     # TM0 alone: what the flush and the standing rod differ by is its share.
-    hybrid = sr.Tube(sr.CircularGuide(2 * RADIUS), length * RADIUS).cross_section_m2(hertz(k))
+    hybrid = sr.Tube(sr.tubes.CircularGuide(2 * RADIUS), length * RADIUS).cross_section_m2(hertz(k))
     ours = 10 * math.log10((long.cross_section_m2(hertz(k)) - hybrid) / RADIUS**2)
     exact = rod_reference.axial_cross_section_db(ratio, permittivity, length, k, out)
     assert -0.1 < ours - exact < 9.0
@@ -207,20 +207,20 @@ def test_rods_that_stand_out(ratio: float, permittivity: float, out: tuple[float
 
 
 def test_what_stands_out_far_is_said() -> None:
-    rod = sr.Rod(2.8e-3, 3.0, outside_m=0.5, inside_m=0.5)
-    fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, rod)
+    rod = sr.tubes.Rod(2.8e-3, 3.0, outside_m=0.5, inside_m=0.5)
+    fed = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, rod)
     assert fed.limits(1e9) == []
     with pytest.warns(sr.DomainWarning, match="antenna"):
         fed.cross_section_db(18e9)
     with pytest.raises(sr.StillroomError, match="outside_m"):
-        sr.Rod(2.8e-3, 3.0, outside_m=-1e-3)
+        sr.tubes.Rod(2.8e-3, 3.0, outside_m=-1e-3)
 
 
 def test_a_full_pipe_and_a_thick_rod_of_water() -> None:
     """A pipe's cutoff falls by the root of the permittivity; a hose of water leaks more than a full pipe."""
-    empty, full = sr.CircularGuide(20e-3), sr.CircularGuide(20e-3, 78.0)
+    empty, full = sr.tubes.CircularGuide(20e-3), sr.tubes.CircularGuide(20e-3, 78.0)
     assert full.cutoff_hz == pytest.approx(empty.cutoff_hz / math.sqrt(78.0))
-    hose = sr.Tube(empty, 0.1, sr.Rod(12e-3, 78.0))
+    hose = sr.Tube(empty, 0.1, sr.tubes.Rod(12e-3, 78.0))
     pipe = sr.Tube(full, 0.1)
     assert hose.attenuation_db(1e8) < 0.3 * pipe.attenuation_db(1e8)
     assert hose.cross_section_db(1e8) > 60 + pipe.cross_section_db(1e8)
@@ -257,21 +257,21 @@ def test_off_the_axis_and_several(permittivity: float) -> None:
     assert static_decay_of("circle", [(0, 0, 0.4)], permittivity, 6) == pytest.approx(centred, rel=0.01)
     for shift in [0.2, 0.4, 0.59]:
         assert static_decay_of("circle", [(shift, 0, 0.4)], permittivity, 6) > 0.99 * centred
-    rod = sr.Rod.bundle(7, 2 * 0.15 * RADIUS, permittivity)
+    rod = sr.tubes.Rod.bundle(7, 2 * 0.15 * RADIUS, permittivity)
     assert rod.diameter_m == pytest.approx(2 * 0.15 * RADIUS * math.sqrt(7))
-    bundle = decay(sr.Tube(sr.CircularGuide(2 * RADIUS), 36e-3, rod), 1e-4, 0)
+    bundle = decay(sr.Tube(sr.tubes.CircularGuide(2 * RADIUS), 36e-3, rod), 1e-4, 0)
     for apart in [0.3, 0.5]:
         ring = [
             (apart * math.cos(i * math.pi / 3), apart * math.sin(i * math.pi / 3), 0.15) for i in range(6)
         ]
         assert static_decay_of("circle", [(0, 0, 0.15), *ring], permittivity, 6) > 0.99 * bundle
     with pytest.raises(sr.StillroomError, match="count"):
-        sr.Rod.bundle(0, 1e-3, 3.0)
+        sr.tubes.Rod.bundle(0, 1e-3, 3.0)
 
 
 @pytest.mark.parametrize(("ratio", "permittivity"), [(0.467, 3.0), (0.6, 10.0), (0.5, 78.0)])
 def test_static_decay_in_a_square(ratio: float, permittivity: float) -> None:
-    ours = sr.Tube(sr.RectangularGuide(2.0, 2.0), 6.0, sr.Rod(2 * ratio, permittivity))
+    ours = sr.Tube(sr.tubes.RectangularGuide(2.0, 2.0), 6.0, sr.tubes.Rod(2 * ratio, permittivity))
     alpha = ours.attenuation_db(1e2, 0) / NEPER / 6.0
     exact = static_decay_of("square", [(0, 0, ratio)], permittivity, 7)
     # The round tube of the same TM cutoff is on the safe side; the staircase of triangles leaves 0.5 %.
@@ -310,8 +310,8 @@ def test_no_steps_over_frequency(permittivity: float) -> None:
 
 def test_a_rod_of_less_than_the_filling() -> None:
     """A fibre in a tube of water: TM0 decays faster, both against elements."""
-    guide = sr.CircularGuide(2 * RADIUS, 78.0)
-    rod = sr.Tube(guide, 36e-3, sr.Rod(RADIUS, 3.0))
+    guide = sr.tubes.CircularGuide(2 * RADIUS, 78.0)
+    rod = sr.Tube(guide, 36e-3, sr.tubes.Rod(RADIUS, 3.0))
     for k in [0.002, 0.05, 0.12]:
         axial = rod_reference.order_zero(k, 0.5, 3.0, 78.0)[0].real
         assert decay(rod, k, 0) == pytest.approx(axial, rel=1e-5)

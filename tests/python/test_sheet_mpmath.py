@@ -124,13 +124,13 @@ def test_split_near_a_source():
             distance = 0.3
             x = 2j * mp.pi * frequency_hz / ref.SPEED_OF_LIGHT * mp.mpf(distance)
             outside = impedance(x)
-            found = sr.near_wave_impedance_ohm(source, frequency_hz, distance)
+            found = sr.sheets.near_wave_impedance_ohm(source, frequency_hz, distance)
             assert abs(found - complex(ref.ETA0 * outside)) < 1e-13 * abs(found)
             eps, mu = ref.medium(frequency_hz, **COPPER)
             gamma = 2j * mp.pi * frequency_hz / ref.SPEED_OF_LIGHT * mp.sqrt(eps * mu)
             k = outside * mp.sqrt(eps / mu)
             expected = DB_PER_NEPER * mp.log(abs((k + 1) ** 2 / (4 * k)))
-            split = sr.near_split(source, material(COPPER), 1e-3, frequency_hz, distance)
+            split = sr.sheets.near_split(source, material(COPPER), 1e-3, frequency_hz, distance)
             assert abs(split.reflection_db - expected) < 1e-12 * abs(expected)
             assert abs(split.absorption_db - DB_PER_NEPER * gamma.real * mp.mpf("1e-3")) < 1e-10
 
@@ -225,7 +225,7 @@ def test_closed_shells(shape, stack):
 
 def test_wire_mesh():
     pitch, diameter = mp.mpf("1.3e-3"), mp.mpf("0.25e-3")
-    mesh = sr.WireMesh(float(pitch), float(diameter), material(COPPER))
+    mesh = sr.sheets.WireMesh(float(pitch), float(diameter), material(COPPER))
     screen = sr.Laminate([mesh])
     inductance = -ref.MU0 * pitch / (2 * mp.pi) * mp.log(1 - mp.exp(-mp.pi * diameter / pitch))
     assert abs(mesh.sheet_inductance_h / inductance - 1) < 1e-14

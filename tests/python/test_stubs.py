@@ -5,9 +5,11 @@ from __future__ import annotations
 import ast
 import doctest
 import inspect
+import sys
 from pathlib import Path
 
 import pytest
+from samples import public
 
 import stillroom as sr
 
@@ -26,17 +28,25 @@ def functions(body: list[ast.stmt], prefix: str = "") -> list[tuple[str, ast.Fun
 
 
 FUNCTIONS = functions(STUB.body)
-PUBLIC = [
-    (name, thing)
-    for name in sr.__all__
-    if not inspect.ismodule(thing := getattr(sr, name)) and (inspect.isclass(thing) or callable(thing))
-]
+PUBLIC = [(name, thing) for name, thing in public().items() if inspect.isclass(thing) or callable(thing)]
 
 
 def test_names_are_exported_in_order() -> None:
     assert sorted(sr.__all__) == sr.__all__
     assert len(set(sr.__all__)) == len(sr.__all__)
     assert all(hasattr(sr, name) for name in sr.__all__)
+
+
+def test_every_name_has_one_place() -> None:
+    """A name is at the top or in one subject, and a class says where."""
+    modules = [thing for name in sr.__all__ if inspect.ismodule(thing := getattr(sr, name))]
+    inner = [name for module in modules for name in getattr(module, "__all__", [])]
+    flat = [name for name in sr.__all__ if name not in ("DomainWarning", "StillroomError")]
+    assert len(set(inner + flat)) == len(inner + flat)
+    for name, thing in public().items():
+        if inspect.isclass(thing):
+            place = sys.modules[thing.__module__]
+            assert getattr(place, thing.__name__) is thing, name
 
 
 def test_the_package_says_that_it_is_typed() -> None:

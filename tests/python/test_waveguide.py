@@ -17,15 +17,15 @@ C = mpmath.mpf(299792458)
 def cutoff_wavenumber(guide: object) -> mpmath.mpf:
     """Of the dominant mode, to forty digits; the hexagon's to the twelve that are known."""
     match guide:
-        case sr.CircularGuide():
+        case sr.tubes.CircularGuide():
             return (
                 mpmath.findroot(lambda x: mpmath.besselj(1, x, derivative=1), 1.84)
                 * 2
                 / mpmath.mpf(guide.diameter_m)
             )
-        case sr.RectangularGuide():
+        case sr.tubes.RectangularGuide():
             return mpmath.pi / mpmath.mpf(max(guide.width_m, guide.height_m))
-        case sr.HexagonalGuide():
+        case sr.tubes.HexagonalGuide():
             return mpmath.mpf("2.010778631921") * mpmath.sqrt(3) / mpmath.mpf(guide.across_flats_m)
     raise AssertionError(guide)
 
@@ -38,12 +38,12 @@ def propagation(guide: object, frequency: float) -> mpmath.mpc:
 
 
 GUIDES = [
-    sr.CircularGuide(6e-3),
-    sr.CircularGuide(0.1, 3.0, 0.02),
-    sr.RectangularGuide(0.5, 0.3),
-    sr.RectangularGuide(3e-3, 7e-3, 2.08, 4e-4),
-    sr.HexagonalGuide(4.8e-3),
-    sr.HexagonalGuide(4.8e-3, 1.05, 1e-5),
+    sr.tubes.CircularGuide(6e-3),
+    sr.tubes.CircularGuide(0.1, 3.0, 0.02),
+    sr.tubes.RectangularGuide(0.5, 0.3),
+    sr.tubes.RectangularGuide(3e-3, 7e-3, 2.08, 4e-4),
+    sr.tubes.HexagonalGuide(4.8e-3),
+    sr.tubes.HexagonalGuide(4.8e-3, 1.05, 1e-5),
 ]
 
 
@@ -66,9 +66,9 @@ def test_loss_rates_of_the_handbooks() -> None:
     rates = [
         guide.attenuation_db_per_m(1.0) * width
         for guide, width in [
-            (sr.CircularGuide(1.0), 1.0),
-            (sr.RectangularGuide(1.0, 1.0), 1.0),
-            (sr.HexagonalGuide(1.0), 1.0),
+            (sr.tubes.CircularGuide(1.0), 1.0),
+            (sr.tubes.RectangularGuide(1.0, 1.0), 1.0),
+            (sr.tubes.HexagonalGuide(1.0), 1.0),
         ]
     ]
     neper = 20 / math.log(10)
@@ -77,7 +77,7 @@ def test_loss_rates_of_the_handbooks() -> None:
 
 def test_bessel_zeros_against_scipy() -> None:
     special = pytest.importorskip("scipy.special")
-    modes = sr.CircularGuide(2.0).modes(60)
+    modes = sr.tubes.CircularGuide(2.0).modes(60)
     ours = {mode.name: mode.cutoff_wavenumber_per_m for mode in modes}
     for m in range(4):
         for n, (te, tm) in enumerate(zip(special.jnp_zeros(m, 3), special.jn_zeros(m, 3), strict=True), 1):
@@ -86,33 +86,33 @@ def test_bessel_zeros_against_scipy() -> None:
 
 
 def test_modes_rise_and_name_themselves() -> None:
-    modes = sr.RectangularGuide(2.0, 0.9).modes(6)
+    modes = sr.tubes.RectangularGuide(2.0, 0.9).modes(6)
     assert [mode.name for mode in modes] == ["TE10", "TE20", "TE01", "TE11", "TM11", "TE21"]
     assert repr(modes[0]) == "<Mode TE10, cutoff 74.9481 MHz, degeneracy 1>"
-    cutoffs = [mode.cutoff_hz for mode in sr.HexagonalGuide(1.0).modes(43)]
+    cutoffs = [mode.cutoff_hz for mode in sr.tubes.HexagonalGuide(1.0).modes(43)]
     assert cutoffs == sorted(cutoffs)
     assert len(cutoffs) == 43
 
 
 def test_small_hole_limit_of_a_tube() -> None:
     """Ten times the frequency is forty decibels of cross-section, as for any small opening."""
-    tube = sr.Tube(sr.CircularGuide(6e-3), 24e-3)
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 24e-3)
     low, high = tube.cross_section_db([1e6, 1e7])
     assert high - low == pytest.approx(40.0, abs=1e-3)
 
 
 def test_attenuation_alone_is_not_the_leak() -> None:
     """The ends add to the loss well below cutoff, and the tube is open above it."""
-    tube = sr.Tube(sr.CircularGuide(6e-3), 24e-3)
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 24e-3)
     assert tube.cross_section_db(1e9) < 10 * math.log10(0.5 * tube.guide.area_m2) - tube.attenuation_db(1e9)
     assert tube.attenuation_db(60e9) == 0.0
     assert tube.cross_section_m2(3e12) == pytest.approx(0.5 * tube.guide.area_m2, rel=0.02)
 
 
 def test_a_filled_tube_bounds_one_mode_of_a_fed_one() -> None:
-    fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(2.8e-3, 3.0))
-    filled = sr.Tube(sr.CircularGuide(6e-3, 3.0), 36e-3)
-    empty = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
+    fed = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(2.8e-3, 3.0))
+    filled = sr.Tube(sr.tubes.CircularGuide(6e-3, 3.0), 36e-3)
+    empty = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)
     f = np.geomspace(1e6, 0.95 * filled.cutoff_hz, 30)
     assert np.all(fed.attenuation_db(f, order=1) >= filled.attenuation_db(f) - 1e-4)
     assert np.all(fed.cross_section_db(f) >= empty.cross_section_db(f) - 1e-4)
@@ -122,7 +122,7 @@ def test_a_filled_tube_bounds_one_mode_of_a_fed_one() -> None:
 
 def test_panel_below_cutoff_is_attenuation_and_faces() -> None:
     """A panel one cell width deeper loses one cell width's attenuation more."""
-    cell = sr.HexagonalCell(4.8e-3)
+    cell = sr.vents.HexagonalCell(4.8e-3)
     shallow = sr.HoneycombPanel(cell, 25e-3, (0.3, 0.3))
     deep = sr.HoneycombPanel(cell, 29.8e-3, (0.3, 0.3))
     f = np.array([1e8, 1e9, 10e9, 18e9, 28e9])
@@ -135,7 +135,7 @@ def test_panel_below_cutoff_is_attenuation_and_faces() -> None:
 
 
 def test_the_demo_vent_runs_out_near_its_cutoff() -> None:
-    vent = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), 25e-3, (0.3, 0.3))
+    vent = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), 25e-3, (0.3, 0.3))
     assert vent.cutoff_hz == pytest.approx(34.6e9, rel=1e-3)
     with pytest.warns(sr.DomainWarning, match="grating lobe"):
         loss = vent.shielding_db([1e9, 18e9, 28e9, 34e9])
@@ -145,12 +145,12 @@ def test_the_demo_vent_runs_out_near_its_cutoff() -> None:
 
 
 def test_rules_promise_too_much_near_cutoff() -> None:
-    guide = sr.CircularGuide(6e-3)
-    promised = sr.round_tube_rule_db(6e-3, 20e-3)
+    guide = sr.tubes.CircularGuide(6e-3)
+    promised = sr.tubes.round_tube_rule_db(6e-3, 20e-3)
     assert promised == pytest.approx(106.67, abs=0.01)
     assert guide.attenuation_db_per_m(18e9) * 20e-3 == pytest.approx(84.09, abs=0.01)
-    assert sr.rectangular_tube_rule_db([1.0, 2.0], 1.0) == pytest.approx([27.3, 13.65])
-    assert sr.cells_in_step_rule_db(1000) == 2 * sr.cells_apart_rule_db(1000) == 60.0
+    assert sr.tubes.rectangular_tube_rule_db([1.0, 2.0], 1.0) == pytest.approx([27.3, 13.65])
+    assert sr.vents.cells_in_step_rule_db(1000) == 2 * sr.vents.cells_apart_rule_db(1000) == 60.0
 
 
 def test_parts_of_a_room() -> None:
@@ -158,8 +158,8 @@ def test_parts_of_a_room() -> None:
         interior_m=(4.8, 3.6, 3.0),
         wall=sr.Laminate([(sr.materials.steel, 0.5e-3)]),
         leaks={
-            "vent": sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), 25e-3, (0.3, 0.3)),
-            "fibre tube": sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(2.8e-3, 3.0)),
+            "vent": sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), 25e-3, (0.3, 0.3)),
+            "fibre tube": sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(2.8e-3, 3.0)),
         },
     )
     finer = room.with_parameter("vent.cell.across_flats_m", 3.2e-3)
@@ -172,20 +172,23 @@ def test_parts_of_a_room() -> None:
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (lambda: sr.CircularGuide(-1.0), "`diameter_m` = -1 m"),
-        (lambda: sr.RectangularGuide(1.0, math.nan), "`height_m` = NaN m"),
-        (lambda: sr.HexagonalGuide(0.0), "`across_flats_m` = 0 m"),
-        (lambda: sr.CircularGuide(1.0, 0.5), "`relative_permittivity` = 0.5: must be at least 1"),
-        (lambda: sr.CircularGuide(1.0, 1.0, 0.0, math.inf), "`wall_conductivity_s_per_m` = inf"),
-        (lambda: sr.Tube(sr.CircularGuide(6e-3), 0.0), "`length_m` = 0 m"),
+        (lambda: sr.tubes.CircularGuide(-1.0), "`diameter_m` = -1 m"),
+        (lambda: sr.tubes.RectangularGuide(1.0, math.nan), "`height_m` = NaN m"),
+        (lambda: sr.tubes.HexagonalGuide(0.0), "`across_flats_m` = 0 m"),
+        (lambda: sr.tubes.CircularGuide(1.0, 0.5), "`relative_permittivity` = 0.5: must be at least 1"),
+        (lambda: sr.tubes.CircularGuide(1.0, 1.0, 0.0, math.inf), "`wall_conductivity_s_per_m` = inf"),
+        (lambda: sr.Tube(sr.tubes.CircularGuide(6e-3), 0.0), "`length_m` = 0 m"),
         (
-            lambda: sr.Tube(sr.CircularGuide(6e-3), 1.0, sr.Rod(8e-3, 3.0)),
+            lambda: sr.Tube(sr.tubes.CircularGuide(6e-3), 1.0, sr.tubes.Rod(8e-3, 3.0)),
             "`rod.diameter_m` = 0.008 m: must be smaller than",
         ),
-        (lambda: sr.HexagonalCell(3e-3, 7e-3), "`wall_m` = 0.007 m: must be at most `2 across_flats_m`"),
-        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
-        (lambda: sr.HoneycombPanel(sr.HexagonalCell(3e-3), 1e-2, (0.3, 0.0)), "`size_m[1]` = 0 m"),
-        (lambda: sr.round_tube_rule_db(0.0, 1.0), "`diameter_m` = 0 m"),
+        (
+            lambda: sr.vents.HexagonalCell(3e-3, 7e-3),
+            "`wall_m` = 0.007 m: must be at most `2 across_flats_m`",
+        ),
+        (lambda: sr.HoneycombPanel(sr.vents.HexagonalCell(3e-3), 0.0, (0.3, 0.3)), "`depth_m` = 0 m"),
+        (lambda: sr.HoneycombPanel(sr.vents.HexagonalCell(3e-3), 1e-2, (0.3, 0.0)), "`size_m[1]` = 0 m"),
+        (lambda: sr.tubes.round_tube_rule_db(0.0, 1.0), "`diameter_m` = 0 m"),
     ],
 )
 def test_nonsense_is_refused_by_name(make: object, said: str) -> None:
@@ -216,7 +219,7 @@ def test_hexagon_against_finite_elements() -> None:
         return np.sort(neumann)[1:], np.sort(dirichlet)
 
     coarse, fine = eigenvalues(3), eigenvalues(4)
-    guide = sr.HexagonalGuide(math.sqrt(3))
+    guide = sr.tubes.HexagonalGuide(math.sqrt(3))
     ours: dict[str, list[float]] = {"TE": [], "TM": []}
     for mode in guide.modes(43):
         ours[mode.name[:2]] += [mode.cutoff_wavenumber_per_m] * mode.degeneracy
@@ -229,9 +232,9 @@ def test_hexagon_against_finite_elements() -> None:
 
 def test_air_against_a_general_fluid_library() -> None:
     fluids = pytest.importorskip("fluids")
-    air = sr.Air()
+    air = sr.vents.Air()
     for speed in [0.3, 2.0, 10.0, 60.0]:
-        cell = sr.RoundCell(5e-3)
+        cell = sr.vents.RoundCell(5e-3)
         long, longer = (sr.HoneycombPanel(cell, depth, (0.3, 0.3)) for depth in (40.0, 60.0))
         per_m = (longer.pressure_drop_pa(speed) - long.pressure_drop_pa(speed)) / 20.0
         inside = speed / cell.open_fraction
@@ -245,7 +248,7 @@ def test_developed_flow_of_the_published_hexagon() -> None:
 
     f Re = 15.054 from R. K. Shah and A. L. London (1978), from memory; the pressure derived.
     """
-    cell = sr.HexagonalCell(3 / 16 * 25.4e-3)
+    cell = sr.vents.HexagonalCell(3 / 16 * 25.4e-3)
     speed = 5.0
     panel = sr.HoneycombPanel(cell, 25.4e-3, (0.3, 0.3))
     developed = 2 * 15.054 * 1.825e-5 * 25.4e-3 * speed / (3 / 16 * 25.4e-3) ** 2
@@ -284,7 +287,7 @@ def hybrid_cutoff(ratio: float, permittivity: float) -> float:
 
 @pytest.mark.parametrize(("ratio", "permittivity"), [(0.2, 3.0), (0.467, 3.0), (0.7, 2.1), (0.9, 4.0)])
 def test_cutoff_of_a_fed_tube(ratio: float, permittivity: float) -> None:
-    tube = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(ratio * 6e-3, permittivity))
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(ratio * 6e-3, permittivity))
     k = 2 * math.pi * tube.cutoff_hz / 299792458.0
     assert k * 3e-3 == pytest.approx(hybrid_cutoff(ratio, permittivity), rel=1e-6)
 
@@ -328,8 +331,12 @@ def hybrid_propagation(start: complex, k: float, ratio: float, inner: complex) -
 )
 def test_lossy_rods_to_seven_digits(ratio: float, permittivity: float, loss: float) -> None:
     radius, length = 3e-3, 36e-3
-    tube = sr.Tube(sr.CircularGuide(2 * radius), length, sr.Rod(2 * ratio * radius, permittivity, loss))
-    lossless = sr.Tube(sr.CircularGuide(2 * radius), length, sr.Rod(2 * ratio * radius, permittivity))
+    tube = sr.Tube(
+        sr.tubes.CircularGuide(2 * radius), length, sr.tubes.Rod(2 * ratio * radius, permittivity, loss)
+    )
+    lossless = sr.Tube(
+        sr.tubes.CircularGuide(2 * radius), length, sr.tubes.Rod(2 * ratio * radius, permittivity)
+    )
     inner = mpmath.mpc(permittivity, -permittivity * loss)
     for part in [0.2, 0.6, 0.9]:
         f = part * lossless.cutoff_hz
@@ -340,8 +347,8 @@ def test_lossy_rods_to_seven_digits(ratio: float, permittivity: float, loss: flo
         exact = hybrid_propagation(start, k, ratio, inner)
         assert alpha == pytest.approx(exact.real, rel=1e-6)
         # Between the empty tube and the one filled with the rod.
-        empty = sr.Tube(sr.CircularGuide(2 * radius), length).attenuation_db(f)
-        filled = sr.Tube(sr.CircularGuide(2 * radius, permittivity, loss), length).attenuation_db(f)
+        empty = sr.Tube(sr.tubes.CircularGuide(2 * radius), length).attenuation_db(f)
+        filled = sr.Tube(sr.tubes.CircularGuide(2 * radius, permittivity, loss), length).attenuation_db(f)
         assert filled < tube.attenuation_db(f, order=1) < empty
     # Above cutoff loss is all that is left.
     above = 1.05 * lossless.cutoff_hz
@@ -352,11 +359,11 @@ def test_lossy_rods_to_seven_digits(ratio: float, permittivity: float, loss: flo
 
 def test_rod_between_empty_and_filled() -> None:
     f = np.geomspace(1e8, 15e9, 20)
-    empty, filled = sr.CircularGuide(6e-3), sr.CircularGuide(6e-3, 3.0)
+    empty, filled = sr.tubes.CircularGuide(6e-3), sr.tubes.CircularGuide(6e-3, 3.0)
     last = sr.Tube(empty, 36e-3).attenuation_db(f)
     for diameter in [0.1e-3, 1e-3, 2.8e-3, 4e-3, 5.9e-3]:
         # HE11 alone: TM0 falls below the filled tube's decay.
-        fed = sr.Tube(empty, 36e-3, sr.Rod(diameter, 3.0)).attenuation_db(f, order=1)
+        fed = sr.Tube(empty, 36e-3, sr.tubes.Rod(diameter, 3.0)).attenuation_db(f, order=1)
         assert np.all(fed <= last + 1e-9)
         last = fed
     assert np.all(last >= sr.Tube(filled, 36e-3).attenuation_db(f) - 1e-9)
@@ -364,19 +371,19 @@ def test_rod_between_empty_and_filled() -> None:
 
 def test_a_wire_undoes_a_tube() -> None:
     """About 60 dB more inside: common practice, no source; the tube alone holds far more than any room."""
-    empty = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
-    wired = empty.with_conductor(sr.ThroughWire(1e-3, 0.3, 0.3))
+    empty = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)
+    wired = empty.with_conductor(sr.tubes.ThroughWire(1e-3, 0.3, 0.3))
     f = np.array([1e8, 1e9, 6e9])
     assert np.all(wired.cross_section_db(f) - empty.cross_section_db(f) > 60)
     # One channel of free space is all that an antenna can pass on.
     assert np.all(wired.cross_section_m2(f) < (299792458.0 / f) ** 2 / (4 * math.pi))
-    bonded = empty.with_conductor(sr.ThroughWire(1e-3, 0.3, 0.3, sr.WallBond(5e-3, 1e-9)))
+    bonded = empty.with_conductor(sr.tubes.ThroughWire(1e-3, 0.3, 0.3, sr.tubes.WallBond(5e-3, 1e-9)))
     assert np.all(bonded.cross_section_db(f[:2]) < wired.cross_section_db(f[:2]))
     assert wired.parameter("conductor.outside_m") == 0.3
 
 
 def test_mode_matching_goes_where_the_closed_form_ends() -> None:
-    vent = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3, 0.05e-3), 25e-3, (0.3, 0.3))
+    vent = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3, 0.05e-3), 25e-3, (0.3, 0.3))
     f = np.array([1e9, 10e9, 28e9])
     assert vent.matched_shielding_db(f) == pytest.approx(vent.shielding_db(f), abs=0.7)
     above = vent.matched_shielding_db(np.array([45e9, 60e9]), 30.0, all_directions=True)
@@ -385,31 +392,34 @@ def test_mode_matching_goes_where_the_closed_form_ends() -> None:
 
 
 def test_sizing() -> None:
-    panel = sr.size_vent(sr.HexagonalCell(4.8e-3, 0.05e-3), 80.0, 28e9, 0.015, (0.3, 0.3))
+    panel = sr.vents.size_vent(sr.vents.HexagonalCell(4.8e-3, 0.05e-3), 80.0, 28e9, 0.015, (0.3, 0.3))
     assert panel.shielding_db(28e9) == pytest.approx(80.0, abs=0.01)
-    tube = sr.size_tube(sr.CircularGuide(6e-3), 100.0, 18e9, rod=sr.Rod(2.8e-3, 3.0))
+    tube = sr.tubes.size_tube(sr.tubes.CircularGuide(6e-3), 100.0, 18e9, rod=sr.tubes.Rod(2.8e-3, 3.0))
     assert tube.attenuation_db(18e9) == pytest.approx(100.0, abs=1e-6)
-    assert tube.length_m > sr.size_tube(sr.CircularGuide(6e-3), 100.0, 18e9).length_m
-    with pytest.raises(sr.UnreachableError) as caught:
-        sr.size_tube(sr.CircularGuide(6e-3), 100.0, 29.5e9)
+    assert tube.length_m > sr.tubes.size_tube(sr.tubes.CircularGuide(6e-3), 100.0, 18e9).length_m
+    with pytest.raises(sr.errors.UnreachableError) as caught:
+        sr.tubes.size_tube(sr.tubes.CircularGuide(6e-3), 100.0, 29.5e9)
     assert caught.value.best == 0.0
-    assert sr.fresh_air_m3_per_s(3, 0.01) == pytest.approx(0.03)
+    assert sr.vents.fresh_air_m3_per_s(3, 0.01) == pytest.approx(0.03)
 
 
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (lambda: sr.ThroughWire(1e-3, 1e-3, 0.1), "must be smaller than `outside_m`"),
-        (lambda: sr.ThroughWire(math.nan, 0.1, 0.1), "`diameter_m` = NaN m"),
+        (lambda: sr.tubes.ThroughWire(1e-3, 1e-3, 0.1), "must be smaller than `outside_m`"),
+        (lambda: sr.tubes.ThroughWire(math.nan, 0.1, 0.1), "`diameter_m` = NaN m"),
         (
-            lambda: sr.Tube(sr.CircularGuide(6e-3), 0.1, None, sr.ThroughWire(6e-3, 0.1, 0.1)),
+            lambda: sr.Tube(sr.tubes.CircularGuide(6e-3), 0.1, None, sr.tubes.ThroughWire(6e-3, 0.1, 0.1)),
             "`conductor.diameter_m` = 0.006 m: must be smaller than `bore_m`",
         ),
-        (lambda: sr.WallBond(-1.0, 0.0), "`resistance_ohm` = -1 ohm"),
-        (lambda: sr.BondedShield(1.0, math.inf), "`transfer_h_per_m` = inf H/m"),
-        (lambda: sr.Air(0.0), "`density_kg_per_m3` = 0 kg/m3"),
-        (lambda: sr.size_vent(sr.HexagonalCell(3e-3), -80.0, 1e9, 0.1, (0.3, 0.3)), "`target_db` = -80 dB"),
-        (lambda: sr.fresh_air_m3_per_s(3, 0.0), "`per_person_m3_per_s` = 0 m3/s"),
+        (lambda: sr.tubes.WallBond(-1.0, 0.0), "`resistance_ohm` = -1 ohm"),
+        (lambda: sr.tubes.BondedShield(1.0, math.inf), "`transfer_h_per_m` = inf H/m"),
+        (lambda: sr.vents.Air(0.0), "`density_kg_per_m3` = 0 kg/m3"),
+        (
+            lambda: sr.vents.size_vent(sr.vents.HexagonalCell(3e-3), -80.0, 1e9, 0.1, (0.3, 0.3)),
+            "`target_db` = -80 dB",
+        ),
+        (lambda: sr.vents.fresh_air_m3_per_s(3, 0.0), "`per_person_m3_per_s` = 0 m3/s"),
     ],
 )
 def test_nonsense_inside_tubes_and_vents(make: object, said: str) -> None:
@@ -420,7 +430,7 @@ def test_nonsense_inside_tubes_and_vents(make: object, said: str) -> None:
 
 @pytest.mark.parametrize("ratio", [0.1, 0.4343, 0.8])
 def test_coaxial_modes_against_mpmath(ratio: float) -> None:
-    modes = sr.CoaxialGuide(2 * ratio, 2.0).modes(8)
+    modes = sr.tubes.CoaxialGuide(2 * ratio, 2.0).modes(8)
     assert modes[0].name == "TEM"
     assert modes[0].cutoff_hz == 0.0
     for mode in modes[1:]:
@@ -465,7 +475,7 @@ def impedance_wall_root(m: int, sheet: complex, ka: float, start: complex) -> co
 def test_wall_loss_through_cutoff_against_the_exact_wall(name: str, zero: float) -> None:
     """First order in the square of gamma is right to second order in the surface impedance, at cutoff too."""
     conductivity = 1e6
-    guide = sr.CircularGuide(20e-3, 1.0, 0.0, conductivity)
+    guide = sr.tubes.CircularGuide(20e-3, 1.0, 0.0, conductivity)
     cutoff = guide.mode(name).cutoff_hz
     for ratio in [0.7, 0.99, 0.9999, 1.0, 1.0001, 1.01, 1.5]:
         f = ratio * cutoff
@@ -481,7 +491,7 @@ def test_wall_loss_through_cutoff_against_the_exact_wall(name: str, zero: float)
 
 def test_modes_by_name() -> None:
     special = pytest.importorskip("scipy.special")
-    guide = sr.CircularGuide(2.0)
+    guide = sr.tubes.CircularGuide(2.0)
     assert guide.mode("TE11").cutoff_hz == guide.cutoff_hz
     for m, n in [(0, 1), (7, 3), (40, 12)]:
         assert guide.mode(f"TE{m},{n}").cutoff_wavenumber_per_m == pytest.approx(
@@ -490,20 +500,20 @@ def test_modes_by_name() -> None:
         assert guide.mode(f"TM{m},{n}").cutoff_wavenumber_per_m == pytest.approx(
             special.jn_zeros(m, n)[-1], rel=1e-13
         )
-    assert sr.RectangularGuide(2.0, 1.0).mode("TM34").cutoff_wavenumber_per_m == pytest.approx(
+    assert sr.tubes.RectangularGuide(2.0, 1.0).mode("TM34").cutoff_wavenumber_per_m == pytest.approx(
         math.pi * math.hypot(1.5, 4.0)
     )
-    assert sr.HexagonalGuide(1.0).mode("TM 2").degeneracy == 2
+    assert sr.tubes.HexagonalGuide(1.0).mode("TM 2").degeneracy == 2
     for wrong in ["TE00", "TM10", "TEM", "nonsense", "TE 3"]:
-        with pytest.raises(sr.UnknownNameError, match="mode"):
-            sr.RectangularGuide(2.0, 1.0).mode(wrong)
+        with pytest.raises(sr.errors.UnknownNameError, match="mode"):
+            sr.tubes.RectangularGuide(2.0, 1.0).mode(wrong)
     f = np.array([1e8, 2e8])
     assert np.all(guide.attenuation_db_per_m(f, "TM12") > guide.attenuation_db_per_m(f))
 
 
 def test_loss_of_a_coaxial_line_of_the_textbooks() -> None:
     """R/(2 Z) per metre of the TEM wave, both conductors alike; D. M. Pozar, sec. 2.7 (from memory)."""
-    line = sr.CoaxialGuide(3.04e-3, 7e-3, 1.0, 0.0, 5.8e7)
+    line = sr.tubes.CoaxialGuide(3.04e-3, 7e-3, 1.0, 0.0, 5.8e7)
     f = np.array([1e9, 10e9])
     sheet = np.sqrt(np.pi * f * 1.25663706127e-6 / 5.8e7)
     expected = sheet * (2 / 3.04e-3 + 2 / 7e-3) / (2 * np.pi) / (2 * line.impedance_ohm)
@@ -515,12 +525,12 @@ def test_loss_of_a_coaxial_line_of_the_textbooks() -> None:
 
 
 def test_directional_cross_section() -> None:
-    tube = sr.Tube(sr.CircularGuide(6e-3), 12e-3)
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 12e-3)
     f = np.array([1e9, 10e9, 20e9])
     # Averaged by full mode matching it is the leak's own cross-section.
     assert tube.matched_cross_section_db(f) == pytest.approx(tube.cross_section_db(f), abs=0.01)
     # Below cutoff one more radius is its attenuation more.
-    longer = sr.Tube(sr.CircularGuide(6e-3), 42e-3)
+    longer = sr.Tube(sr.tubes.CircularGuide(6e-3), 42e-3)
     more = longer.attenuation_db(f) - tube.attenuation_db(f)
     assert tube.directional_cross_section_db(
         f, 30.0, polarization="tm"
@@ -558,7 +568,7 @@ def test_the_limit_of_few_modes_is_that_of_very_many(k: float, length: float) ->
     coarse, fine = (10 * math.log10(tube_reference.cross_section(count, k, length)) for count in (24, 48))
     limit = fine + (fine - coarse) / (2 ** (4 / 3) - 1)
     radius = 3e-3
-    tube = sr.Tube(sr.CircularGuide(2 * radius), length * radius)
+    tube = sr.Tube(sr.tubes.CircularGuide(2 * radius), length * radius)
     f = k / radius * 299792458.0 / (2 * math.pi)
     scale = 20 * math.log10(radius)
     matched = tube.matched_cross_section_db(f) - scale
@@ -573,7 +583,7 @@ def test_an_oblong_tube_near_its_second_cutoff() -> None:
     import rectangle_reference
 
     # 7 dB too little came through by the open hole that stood in; mode matching by other code, few modes.
-    tube = sr.Tube(sr.RectangularGuide(1.0, 0.2), 0.2)
+    tube = sr.Tube(sr.tubes.RectangularGuide(1.0, 0.2), 0.2)
     f = 1.95 * tube.cutoff_hz
     reference = 10 * math.log10(rectangle_reference.channels(0.2, (3, 2), 1.95 * math.pi, 0.2))
     ours = tube.cross_section_db(f) - 10 * math.log10(math.pi / (1.95 * math.pi) ** 2)
@@ -582,7 +592,7 @@ def test_an_oblong_tube_near_its_second_cutoff() -> None:
 
 
 def test_a_coaxial_line_below_the_skin_effect() -> None:
-    line = sr.CoaxialGuide(0.5e-3, 6e-3, wall_conductivity_s_per_m=5.8e7)
+    line = sr.tubes.CoaxialGuide(0.5e-3, 6e-3, wall_conductivity_s_per_m=5.8e7)
     # 9.4e-5 dB/m by a thin skin; internal impedances to forty digits.
     for f in [10.0, 1e3, 1e6, 1e9]:
         omega, a, b = 2 * mpmath.pi * f, mpmath.mpf("0.25e-3"), mpmath.mpf("3e-3")
@@ -609,14 +619,14 @@ def test_static_limit_against_finite_elements(depth: float) -> None:
     radius, f = 3e-3, 30e6
     k = 2 * math.pi * f / 299792458.0
     thin = 64 * k**4 * radius**6 / (27 * math.pi)
-    tube = sr.Tube(sr.CircularGuide(2 * radius), depth * radius)
+    tube = sr.Tube(sr.tubes.CircularGuide(2 * radius), depth * radius)
     expected = 10 * math.log10(thin * passed**2)
     assert tube.directional_cross_section_db(f) == pytest.approx(expected, abs=0.01)
 
 
 def test_a_conductor_from_one_direction() -> None:
-    wire = sr.ThroughWire(1e-3, 0.3, 0.3)
-    empty = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
+    wire = sr.tubes.ThroughWire(1e-3, 0.3, 0.3)
+    empty = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)
     wired = empty.with_conductor(wire)
     f = np.array([3e8, 1e9])
     # A straight wire on the wall does not see the field that lies in the face.
@@ -640,7 +650,7 @@ def test_a_conductor_from_one_direction() -> None:
 def test_every_mode_loses_in_the_wall(ratio: float) -> None:
     """Above cutoff a bad wall takes power; below it the field reaches into it, as if the tube were wider."""
     good, bad, perfect = (
-        sr.Tube(sr.CircularGuide(6e-3, 1.0, 0.0, wall), 30e-3) for wall in (5.8e7, 1e5, None)
+        sr.Tube(sr.tubes.CircularGuide(6e-3, 1.0, 0.0, wall), 30e-3) for wall in (5.8e7, 1e5, None)
     )
     f = ratio * perfect.cutoff_hz
     most, middle, least = (tube.matched_cross_section_db(f) for tube in (perfect, good, bad))
@@ -653,7 +663,7 @@ def test_every_mode_loses_in_the_wall(ratio: float) -> None:
 
 
 def test_a_square_tube_turns_with_its_sides() -> None:
-    wide, tall = (sr.Tube(sr.RectangularGuide(*s), 8e-3) for s in [(6e-3, 4e-3), (4e-3, 6e-3)])
+    wide, tall = (sr.Tube(sr.tubes.RectangularGuide(*s), 8e-3) for s in [(6e-3, 4e-3), (4e-3, 6e-3)])
     for azimuth in [0.0, 35.0]:
         assert wide.directional_cross_section_db(20e9, 40.0, azimuth) == pytest.approx(
             tall.directional_cross_section_db(20e9, 40.0, azimuth + 90.0), abs=1e-9
@@ -723,8 +733,8 @@ def rod_cutoffs_by_elements(shape: str, ratio: float, permittivity: float, rings
     ],
 )
 def test_rods_in_tubes_that_are_not_round(shape: str, ratio: float, permittivity: float) -> None:
-    guide = sr.RectangularGuide(1.0, 1.0) if shape == "square" else sr.HexagonalGuide(1.0)
-    tube = sr.Tube(guide, 6.0, sr.Rod(ratio, permittivity))
+    guide = sr.tubes.RectangularGuide(1.0, 1.0) if shape == "square" else sr.tubes.HexagonalGuide(1.0)
+    tube = sr.Tube(guide, 6.0, sr.tubes.Rod(ratio, permittivity))
     ours = 2 * math.pi * tube.cutoff_hz / 299792458.0
     hybrid, axial = rod_cutoffs_by_elements(shape, ratio, permittivity, 16)
     # The round tubes that stand in are on the safe side of either mode.
@@ -738,7 +748,7 @@ def test_rods_in_tubes_that_are_not_round(shape: str, ratio: float, permittivity
 
 
 def test_rods_in_oblong_tubes_warn() -> None:
-    oblong = sr.Tube(sr.RectangularGuide(12e-3, 6e-3), 36e-3, sr.Rod(2.8e-3, 4.0))
+    oblong = sr.Tube(sr.tubes.RectangularGuide(12e-3, 6e-3), 36e-3, sr.tubes.Rod(2.8e-3, 4.0))
     with pytest.warns(sr.DomainWarning, match="not round"):
         oblong.attenuation_db(1e9)
     assert any("rod" in limit for limit in oblong.limits(1e9))
@@ -750,11 +760,13 @@ def test_the_measured_braid_of_a_cable() -> None:
     text = "# measured\nfrequency_hz;transfer_impedance_ohm_per_m\n" + "\n".join(
         f"{a};{b}" for a, b in zip(f, law, strict=True)
     )
-    braid = sr.BraidTable.from_csv(text)
-    assert sr.BraidTable.from_csv(braid.to_csv()) == braid
-    tube = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
-    measured = tube.with_conductor(sr.ThroughWire(1e-3, 0.3, 0.3, sr.MeasuredShield(braid, 75.0)))
-    analytic = tube.with_conductor(sr.ThroughWire(1e-3, 0.3, 0.3, sr.BondedShield(20e-3, 0.3e-9, 75.0)))
+    braid = sr.tubes.BraidTable.from_csv(text)
+    assert sr.tubes.BraidTable.from_csv(braid.to_csv()) == braid
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)
+    measured = tube.with_conductor(sr.tubes.ThroughWire(1e-3, 0.3, 0.3, sr.tubes.MeasuredShield(braid, 75.0)))
+    analytic = tube.with_conductor(
+        sr.tubes.ThroughWire(1e-3, 0.3, 0.3, sr.tubes.BondedShield(20e-3, 0.3e-9, 75.0))
+    )
     at = np.array([1.1e5, 3e7, 4e8])
     assert measured.cross_section_db(at) == pytest.approx(analytic.cross_section_db(at), abs=0.05)
     worse = measured.with_parameter("conductor.scale_db", 20.0)
@@ -762,15 +774,15 @@ def test_the_measured_braid_of_a_cable() -> None:
     assert worse.cross_section_db(1e7) - measured.cross_section_db(1e7) == pytest.approx(20.0, abs=0.02)
     with pytest.warns(sr.DomainWarning, match="braid"):
         measured.cross_section_db(1e3)
-    with pytest.raises(sr.FormatError, match="line 2"):
-        sr.BraidTable.from_csv("1e5,1\n1e6,-2\n")
+    with pytest.raises(sr.errors.FormatError, match="line 2"):
+        sr.tubes.BraidTable.from_csv("1e5,1\n1e6,-2\n")
 
 
 def test_a_fibre_cable_with_a_metal_member_is_a_wire() -> None:
     """The jacket is a rod, the member a conductor: as bad as a bare wire, at every frequency."""
-    tube = sr.Tube(sr.CircularGuide(6e-3), 36e-3)
-    plain = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(2.8e-3, 3.0))
-    wire = sr.ThroughWire(0.8e-3, 0.3, 0.3)
+    tube = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3)
+    plain = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(2.8e-3, 3.0))
+    wire = sr.tubes.ThroughWire(0.8e-3, 0.3, 0.3)
     f = np.array([1e8, 1e9, 6e9])
     cable = plain.with_conductor(wire)
     assert np.all(cable.cross_section_db(f) - plain.cross_section_db(f) > 60)

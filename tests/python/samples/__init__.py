@@ -26,9 +26,20 @@ def samples() -> tuple[object, ...]:
     return tuple(found)
 
 
+def public() -> dict[str, object]:
+    """Everything public by name: what is at the top of the package, and what its subjects hold."""
+    found: dict[str, object] = {}
+    for name in sr.__all__:
+        thing = getattr(sr, name)
+        if inspect.ismodule(thing):
+            found |= {inner: getattr(thing, inner) for inner in getattr(thing, "__all__", vars(thing))}
+        found[name] = thing
+    return found
+
+
 def exported_classes() -> list[type]:
     """The public classes that hold values: no exceptions, no bases that cannot be created."""
-    classes = [thing for name in sr.__all__ if inspect.isclass(thing := getattr(sr, name))]
+    classes = [thing for thing in public().values() if inspect.isclass(thing)]
     return [c for c in classes if not issubclass(c, BaseException) and not is_base(c)]
 
 

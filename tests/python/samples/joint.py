@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import stillroom as sr
 
-GASKET = sr.Gasket(2e-5, 2e-12)
-TABLE = sr.ImpedanceTable([1e4, 1e6, 1e9], [2e-5, 3e-5, 1e-2])
-FINGERS = sr.FingerRow(5e-3)
+GASKET = sr.joints.Gasket(2e-5, 2e-12)
+TABLE = sr.joints.ImpedanceTable([1e4, 1e6, 1e9], [2e-5, 3e-5, 1e-2])
+FINGERS = sr.joints.FingerRow(5e-3)
 CONTACTS = sr.ContactLine(6.0, 5e-3, 0.5e-3)
-LEAF = sr.FingerRow(4e-3, 0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3, free_height_m=3e-3)
-EDGE = sr.KnifeEdge(6.0, 2e-3, 25e-3, LEAF, row_count=2, faces=sr.materials.copper)
-LID = sr.GasketLine(1.9, 1e-3, [GASKET, sr.ContactsBeside([FINGERS, TABLE])], row_spacing_m=8e-3)
+LEAF = sr.joints.FingerRow(4e-3, 0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3, free_height_m=3e-3)
+EDGE = sr.joints.KnifeEdge(6.0, 2e-3, 25e-3, LEAF, row_count=2, faces=sr.materials.copper)
+LID = sr.GasketLine(1.9, 1e-3, [GASKET, sr.joints.ContactsBeside([FINGERS, TABLE])], row_spacing_m=8e-3)
 
 SAMPLES = [
     CONTACTS,
-    sr.ContactsBeside([GASKET, FINGERS]),
+    sr.joints.ContactsBeside([GASKET, FINGERS]),
     sr.Door({"jambs": CONTACTS, "sill": LID, "head": EDGE}),
     EDGE,
     FINGERS,

@@ -15,14 +15,14 @@ SAMPLES: list[object] = [
     ),
     sr.Material(
         "power laws",
-        conductivity_s_per_m=sr.PowerLaw(0.03, 0.8),
-        relative_permittivity=sr.PowerLaw(5.2),
-        relative_permeability=sr.RelaxingPermeability(200.0, 1e6),
+        conductivity_s_per_m=sr.materials.PowerLaw(0.03, 0.8),
+        relative_permittivity=sr.materials.PowerLaw(5.2),
+        relative_permeability=sr.materials.RelaxingPermeability(200.0, 1e6),
     ),
-    sr.PowerLaw(0.03, 0.8),
-    sr.RelaxingPermeability(200.0, 1e6),
-    sr.PermeabilityTable([1e3, 1e6], [200.0, 90.0], [1.0, 40.0]),
-    sr.PermeabilityTable(
+    sr.materials.PowerLaw(0.03, 0.8),
+    sr.materials.RelaxingPermeability(200.0, 1e6),
+    sr.materials.PermeabilityTable([1e3, 1e6], [200.0, 90.0], [1.0, 40.0]),
+    sr.materials.PermeabilityTable(
         [1e3, 1e6],
         [200.0, 90.0],
         [1.0, 40.0],

@@ -2,6 +2,20 @@
 
 from __future__ import annotations
 
+__all__ = [
+    "DuplicateNameError",
+    "EmptyError",
+    "FormatError",
+    "LengthMismatchError",
+    "NotIncreasingError",
+    "OutOfRangeError",
+    "RelationError",
+    "ReservedNameError",
+    "UnknownNameError",
+    "UnknownParameterError",
+    "UnreachableError",
+]
+
 
 class DomainWarning(UserWarning):
     """A model was asked outside the domain in which it holds.
