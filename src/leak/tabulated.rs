@@ -21,6 +21,11 @@ const CROSS_SECTION: &str = "cross_section_m2";
 /// # Ok::<(), stillroom::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
 pub struct TabulatedLeak {
     frequency_hz: Vec<f64>,
     values_m2: Vec<f64>,
@@ -118,6 +123,32 @@ impl Leak for TabulatedLeak {
             (self.frequency_hz[0], self.frequency_hz[self.frequency_hz.len() - 1]),
             "the value at the end of the table is held",
         )
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    frequency_hz: Vec<f64>,
+    values_m2: Vec<f64>,
+    #[serde(default)]
+    scale_db: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for TabulatedLeak {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.frequency_hz, record.values_m2)?.scaled(record.scale_db)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<TabulatedLeak> for Record {
+    fn from(leak: TabulatedLeak) -> Self {
+        Self { frequency_hz: leak.frequency_hz, values_m2: leak.values_m2, scale_db: leak.scale_db }
     }
 }
 
