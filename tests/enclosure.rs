@@ -465,3 +465,178 @@ proptest! {
         prop_assert!((wave.ln_power - antenna.ln_power).abs() < 1e-5);
     }
 }
+
+#[cfg(feature = "serde")]
+mod files {
+    use stillroom::aperture::{CircularHole, HoleArray, HoleInteraction, HoleLayout};
+    use stillroom::enclosure::{Band, StandardExposure, register_leak};
+    use stillroom::filter::{Capacitor, Conductor, Element, FilteredLine, Inductor, Ladder, Termination};
+    use stillroom::joint::{ContactLine, Door, GasketLine, Seam, TransferImpedance};
+    use stillroom::sheet::HolePattern;
+    use stillroom::waveguide::{Cell, FoilPanel, FrameJoint, Guide, HoneycombPanel, Tube, UnbondedNodes};
+    use stillroom::{RodTest, Study};
+
+    use super::*;
+
+    fn design() -> Enclosure {
+        let seam = Seam::new(20.0, 0.1, 20e-6, 1.0 / 30.0).unwrap();
+        let sill = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 0.1e-9).unwrap(); 2]).unwrap();
+        let jambs = ContactLine::new(5.1, 5e-3, 0.5e-3).unwrap();
+        let door = Door::new(vec![("sill", sill.into()), ("jambs", jambs.into())]).unwrap();
+        let hole = CircularHole::new(6e-3, 1e-3).unwrap();
+        let layout = HoleLayout::grid(HolePattern::Square, 12e-3, 5, 4).unwrap();
+        let holes = HoleArray::new(hole, layout, HoleInteraction::Lattice).unwrap();
+        let vent = HoneycombPanel::new(Cell::hexagonal(4.8e-3, 0.1e-3).unwrap(), 25e-3, (0.3, 0.3)).unwrap();
+        let framed = vent.clone().with_frame(FrameJoint::new(0.1e-3, 1e-5, 1e-12).unwrap());
+        let foil = FoilPanel::new(framed, UnbondedNodes::new(10e-6, 3.5, 3.5e7).unwrap()).unwrap();
+        let ladder = Ladder::new(vec![
+            Element::Series(Inductor::new(100e-6).unwrap().into()),
+            Element::Shunt(Capacitor::new(1e-6).unwrap().into()),
+        ]);
+        let end = |length_m: f64| Conductor::new(length_m, Termination::impedance(50.0).unwrap()).unwrap();
+        let line = FilteredLine::new(ladder.unwrap(), end(10.0), end(3.0));
+        let film: Arc<dyn Sheet> = Arc::new(Laminate::new(vec![Layer::film(10.0).unwrap()]).unwrap());
+        room(vec![
+            // Not in alphabetical order.
+            Opening::new("seams", seam).unwrap().times(3).unwrap(),
+            Opening::new("door", door).unwrap(),
+            Opening::new("holes", holes).unwrap(),
+            Opening::new("vent", vent).unwrap().times(2).unwrap(),
+            Opening::new("foil", foil).unwrap(),
+            Opening::new("tube", Tube::new(Guide::circular(10e-3).unwrap(), 50e-3).unwrap()).unwrap(),
+            Opening::new("a window", Panel::new(film, 1.0 / 3.0).unwrap()).unwrap(),
+            Opening::new("mains", line).unwrap(),
+            Opening::shared("hatch", flat_leak(1e-300)).unwrap(),
+        ])
+    }
+
+    #[test]
+    fn a_design_comes_back_from_json_and_toml_text() {
+        let room = design();
+        let json = serde_json::to_string(&room).unwrap();
+        assert_eq!(serde_json::from_str::<Enclosure>(&json).unwrap(), room);
+        let toml = toml::to_string(&room).unwrap();
+        assert_eq!(toml::from_str::<Enclosure>(&toml).unwrap(), room);
+        // Names of numbers are their paths.
+        let value: serde_json::Value = serde_json::from_str(&json).unwrap();
+        let paths = ["interior.width_m", "hatch.scale_db", "seams.count", "a window.area_m2", "tube.length_m"];
+        for path in paths {
+            let found = value.pointer(&format!("/{}", path.replace('.', "/"))).and_then(serde_json::Value::as_f64);
+            assert_eq!(found, Some(room.parameter(path).unwrap()), "{path}");
+        }
+        for opening in room.openings() {
+            let text = serde_json::to_string(opening).unwrap();
+            assert_eq!(&serde_json::from_str::<Opening>(&text).unwrap(), opening);
+        }
+    }
+
+    fn fault(change: impl Fn(&mut serde_json::Value)) -> String {
+        let mut value = serde_json::to_value(design()).unwrap();
+        change(&mut value);
+        serde_json::from_value::<Enclosure>(value).unwrap_err().to_string()
+    }
+
+    #[test]
+    fn faults_of_a_file_are_told_with_their_path() {
+        let told = fault(|file| file["tube"]["length_m"] = (-1.0).into());
+        assert_eq!(told, "`tube.length_m` = -1 m: must be positive and finite");
+        let told = fault(|file| file["a window"]["sheet"]["kind"] = "glass".into());
+        assert!(told.starts_with("`a window.sheet.kind` = \"glass\": must be one of laminate"), "{told}");
+        let told = fault(|file| file["hatch"]["values_m2"][1] = 0.0.into());
+        assert!(told.starts_with("`hatch.values_m2[1]` = 0 m2: must be positive"), "{told}");
+        let told = fault(|file| file["hatch"]["colour"] = 1.into());
+        assert!(told.starts_with("`hatch") && told.contains("colour"), "{told}");
+        let told = fault(|file| file["vent"]["count"] = 0.into());
+        assert_eq!(told, "`vent.count` = 0: must be a whole number, 1 or more");
+        assert!(fault(|file| file["vent"]["count"] = 1.5.into()).starts_with("`vent.count` = 1.5: must be"));
+        let told = fault(|file| file["interior"]["width_m"] = (-1.0).into());
+        assert_eq!(told, "`interior.width_m` = -1 m: must be positive and finite");
+        assert!(fault(|file| drop(file["door"].as_object_mut().unwrap().remove("kind"))).starts_with("`door.kind`"));
+        assert!(fault(|file| drop(file.as_object_mut().unwrap().remove("wall"))).contains("wall"));
+        let twice = "{\"interior\": {\"length_m\": 1, \"width_m\": 1, \"height_m\": 1}, \"interior\": {}}";
+        assert!(serde_json::from_str::<Enclosure>(twice).unwrap_err().to_string().contains("given twice"));
+    }
+
+    /// A leak of one's own.
+    #[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
+    struct Own {
+        area_m2: f64,
+    }
+
+    impl stillroom::Rebuild for Own {
+        fn rebuild(&self, knobs: &mut stillroom::parameter::Knobs<'_>) -> stillroom::Result<Self> {
+            Ok(Self { area_m2: knobs.value("area_m2", "m2", self.area_m2, "finite") })
+        }
+    }
+
+    impl Leak for Own {
+        fn ln_cross_section(&self, _: f64) -> f64 {
+            self.area_m2.ln()
+        }
+        fn validity(&self, _: f64) -> stillroom::Validity {
+            stillroom::Validity::Holds
+        }
+    }
+
+    #[test]
+    fn kinds_of_ones_own_are_registered() {
+        let own = room(vec![Opening::new("own", Own { area_m2: 0.1 }).unwrap()]);
+        assert!(serde_json::to_string(&own).unwrap_err().to_string().contains("no registered kind"));
+        register_leak::<Own>("own_part").unwrap();
+        let text = serde_json::to_string(&own).unwrap();
+        assert!(text.contains("\"kind\":\"own_part\""), "{text}");
+        assert_eq!(serde_json::from_str::<Enclosure>(&text).unwrap(), own);
+        assert!(matches!(register_leak::<Own>("own_part"), Err(Error::DuplicateName { .. })));
+        assert!(matches!(register_leak::<Own>("door"), Err(Error::DuplicateName { .. })));
+    }
+
+    #[test]
+    fn a_study_is_kept_with_its_numbers_and_its_version() {
+        let unknown = Told { ln_cross_section: f64::NAN, opening: true, inside: false };
+        let study = with_pinhole(unknown).study(&[1e6, 1e9, 2e9], &test()).unwrap();
+        assert!(study.total_db()[0].is_nan());
+        for study in [study.masked(), study] {
+            let text = serde_json::to_string(&study).unwrap();
+            assert_eq!(serde_json::from_str::<Study>(&text).unwrap(), study);
+            assert_eq!(study.version(), env!("CARGO_PKG_VERSION"));
+            // Of another version: it is read, and says so.
+            let mut other: serde_json::Value = serde_json::from_str(&text).unwrap();
+            other["version"] = "0.0.1".into();
+            other["total_db"][1] = 12.5.into();
+            let other: Study = serde_json::from_value(other).unwrap();
+            assert_eq!((other.version(), other.total_db()[1]), ("0.0.1", 12.5));
+            assert_ne!(other, study);
+            // Tables that do not fit are refused.
+            let mut short: serde_json::Value = serde_json::from_str(&text).unwrap();
+            short["shielding_db"].as_array_mut().unwrap().pop();
+            assert!(serde_json::from_value::<Study>(short).unwrap_err().to_string().contains("shielding_db"));
+            let mut astray: serde_json::Value = serde_json::from_str(&text).unwrap();
+            astray["limiting"][0] = 7.into();
+            assert!(serde_json::from_value::<Study>(astray).unwrap_err().to_string().contains("limiting[0]"));
+        }
+        let bands: Vec<Band> = room(vec![]).study(&[1e9], &test()).unwrap().limiting_bands();
+        assert!(serde_json::to_string(&bands).unwrap().contains("\"leak\":\"wall\""));
+    }
+
+    #[test]
+    fn exposures_and_requirements_are_kept() {
+        let tests: [StandardExposure; 4] = [
+            test().into(),
+            PlaneWave::normal().observed_at(0.5).unwrap().into(),
+            LoopTest::new(LoopArrangement::Coplanar, 0.1, 0.1, 0.3, 0.3).unwrap().into(),
+            RodTest::new(0.1, 0.0, 0.3, 0.3).unwrap().into(),
+        ];
+        let kinds = ["antenna_test", "plane_wave", "loop_test", "rod_test"];
+        for (test, kind) in tests.into_iter().zip(kinds) {
+            let text = serde_json::to_string(&test).unwrap();
+            assert!(text.contains(&format!("\"kind\":\"{kind}\"")), "{text}");
+            assert_eq!(serde_json::from_str::<StandardExposure>(&text).unwrap(), test);
+            assert_eq!(toml::from_str::<StandardExposure>(&toml::to_string(&test).unwrap()).unwrap(), test);
+        }
+        let bad = "{\"kind\": \"antenna_test\", \"outside_m\": -1.0, \"inside_m\": 1.0}";
+        let told = serde_json::from_str::<StandardExposure>(bad).unwrap_err().to_string();
+        assert!(told.contains("`outside_m` = -1 m: must be positive"), "{told}");
+        let asked = Requirement::new(vec![(14e3, 60.0), (1e6, 100.0), (18e9, 100.0)]).unwrap();
+        assert_eq!(toml::from_str::<Requirement>(&toml::to_string(&asked).unwrap()).unwrap(), asked);
+    }
+}

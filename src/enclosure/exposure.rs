@@ -156,7 +156,11 @@ pub trait Reader {
 /// Holds while both antennas are in each other's radiating field: neither nearer to the wall than a
 /// sixth of a wavelength (λ/2π).
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(try_from = "Record", into = "Record")
+)]
 pub struct AntennaTest {
     outside_m: f64,
     inside_m: f64,
@@ -184,6 +188,30 @@ impl AntennaTest {
     #[must_use]
     pub fn inside_m(&self) -> f64 {
         self.inside_m
+    }
+}
+
+/// What a file holds; every value passes the constructor on the way in.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    outside_m: f64,
+    inside_m: f64,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Record> for AntennaTest {
+    type Error = crate::Error;
+    fn try_from(record: Record) -> Result<Self> {
+        Self::new(record.outside_m, record.inside_m)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<AntennaTest> for Record {
+    fn from(test: AntennaTest) -> Self {
+        Self { outside_m: test.outside_m, inside_m: test.inside_m }
     }
 }
 

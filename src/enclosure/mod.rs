@@ -4,12 +4,17 @@
 
 mod elements;
 mod exposure;
+#[cfg(feature = "serde")]
+mod kinds;
 mod measured;
 mod near_exposure;
 mod opening;
 mod passed_limits;
+#[cfg(feature = "serde")]
+mod record;
 mod requirement;
 mod site;
+mod standard_exposure;
 mod study;
 #[cfg(any(feature = "serde", feature = "python"))]
 mod study_record;
@@ -23,10 +28,13 @@ use crate::parameter::{Domain, Knobs, Rebuild};
 use crate::wave::Sheet;
 
 pub use exposure::{AntennaTest, Exposure, Reader, Reading};
+#[cfg(feature = "serde")]
+pub use kinds::{register_leak, register_sheet};
 pub use opening::Opening;
 pub use passed_limits::LimitRun;
 pub use requirement::Requirement;
 pub use site::Site;
+pub use standard_exposure::StandardExposure;
 pub use study::{Band, NEGLIGIBLE_DB, Study};
 #[cfg(feature = "python")]
 pub(crate) use study_record::StudyRecord;

@@ -74,11 +74,13 @@ impl Exposure for RodTest {
     }
 }
 
+type Ratios<'a> = dyn Fn(&dyn Sheet) -> Vec<FieldRatio> + 'a;
+
 /// Two small antennas near the wall.
 struct Setup<'a> {
     frequency_hz: &'a [f64],
     /// What they read through an unbounded sheet.
-    ratios: Box<dyn Fn(&dyn Sheet) -> Vec<FieldRatio> + 'a>,
+    ratios: Box<Ratios<'a>>,
     pick: fn(LnPolarizability) -> f64,
     coupling: f64,
     distances_m: (f64, f64),

@@ -24,7 +24,7 @@ pub struct Opening {
 }
 
 /// Name under which the number of alike leaks stands beside their own parameters.
-const COUNT: &str = "count";
+pub(super) const COUNT: &str = "count";
 
 impl Opening {
     /// A leak under a name of the caller's choice, present once.

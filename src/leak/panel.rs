@@ -58,7 +58,8 @@ impl PartialEq for Panel {
 
 impl Rebuild for Panel {
     fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        Self::new(self.sheet.rebuild_boxed(knobs)?, knobs.value("area_m2", "m2", self.area_m2, Domain::POSITIVE))
+        let sheet = knobs.enter_shared("sheet", &self.sheet, |knobs| self.sheet.rebuild_boxed(knobs))?;
+        Self::new(sheet, knobs.value("area_m2", "m2", self.area_m2, Domain::POSITIVE))
     }
 }
 

@@ -30,7 +30,7 @@ use crate::wave::sheet::Sheet;
 
 /// How the two loops of a test stand to the wall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum LoopArrangement {
     /// Both parallel to the wall, on one axis.

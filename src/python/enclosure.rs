@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use pyo3::exceptions::PyTypeError;
+use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 #[cfg(feature = "stubs")]
@@ -10,13 +10,14 @@ use pyo3::{type_hint_identifier, type_hint_subscript, type_hint_union};
 
 use super::array::{Out, RealArg, broadcast};
 use super::class::{parameter_methods, value_class};
+use super::csv::TableText;
 use super::leak::{PyLeak, SheetObject, leak_to_python};
 use super::near_field::{PyLoopTest, PyRodTest};
 use super::sheet::PySheet;
 use super::study::PyStudy;
 use super::wave::PyPlaneWave;
 use crate::enclosure::{AntennaTest, Enclosure, Exposure, Opening, Requirement};
-use crate::error::check;
+use crate::error::{Error, check};
 use crate::leak::Leak;
 
 /// Source antenna outside, receiving antenna inside, both facing the same place on the wall.
@@ -179,6 +180,40 @@ impl PyEnclosure {
         self.0.cautions()
     }
 
+    /// The room as JSON text: every number under the names that make its path, every element with its `kind`.
+    ///
+    /// Returns
+    /// -------
+    /// str
+    ///     Text that `from_json` reads back as the same room, to the last bit.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string_pretty(&self.0).map_err(|error| PyValueError::new_err(error.to_string()))
+    }
+
+    /// A room from JSON text.
+    ///
+    /// Parameters
+    /// ----------
+    /// text : str or pathlib.Path
+    ///     Text as `to_json` writes it, or the path of a file that holds it. Leaks stand in the order of the text.
+    ///
+    /// Raises
+    /// ------
+    /// FormatError
+    ///     With line and column, and with the path of the number that is wrong.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import stillroom as sr
+    /// >>> room = sr.Enclosure((4.8, 3.6, 3.0), sr.Laminate([(sr.materials.steel, 0.5e-3)]))
+    /// >>> sr.Enclosure.from_json(room.to_json()) == room
+    /// True
+    #[staticmethod]
+    fn from_json(text: TableText) -> PyResult<Self> {
+        let text = text.read()?;
+        Ok(Self(serde_json::from_str(&text).map_err(|error| json_fault(&text, &error))?))
+    }
+
     /// The same room with one more leak, after the others; one of the same name gives up its place to it.
     ///
     /// Parameters
@@ -234,6 +269,17 @@ value_class!(PyEnclosure, "Enclosure" {
     leaks: LeaksObject = |room| LeaksObject(room.openings().to_vec()),
 });
 parameter_methods!(PyEnclosure);
+
+/// A fault of JSON text with its place; what is expected is told with the path of the number.
+fn json_fault(text: &str, error: &serde_json::Error) -> Error {
+    const SHOWN: usize = 60;
+    let (line, column) = (error.line(), error.column());
+    let told = error.to_string();
+    let place = format!(" at line {line} column {column}");
+    let expected = told.strip_suffix(&place).unwrap_or(&told).to_owned();
+    let found = text.lines().nth(line.saturating_sub(1)).unwrap_or_default().trim().chars().take(SHOWN).collect();
+    Error::Parse { what: "room".into(), line, column: None, found, expected }
+}
 
 fn openings(leaks: &Bound<'_, PyDict>) -> PyResult<Vec<Opening>> {
     leaks

@@ -310,8 +310,13 @@ impl PyStudy {
     fn __repr__(&self) -> String {
         let frequencies = self.study.frequency_hz();
         let outside = self.study.valid().iter().filter(|valid| !**valid).count();
+        let this = env!("CARGO_PKG_VERSION");
+        let made_by = match self.study.version() {
+            version if version == this => String::new(),
+            version => format!(", made by version {version}"),
+        };
         format!(
-            "<Study: {} leaks at {} frequencies, least total {:.1} dB, {outside} of {} values outside a model's domain>",
+            "<Study: {} leaks at {} frequencies, least total {:.1} dB, {outside} of {} values outside a model's domain{made_by}>",
             self.study.leaks().len(),
             frequencies.len(),
             self.study.total_db().fold(f64::INFINITY, |least, &db| least.min(db)),

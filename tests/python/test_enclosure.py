@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import copy
+import json
 import math
 import pickle
+import re
 from pathlib import Path
 
 import matplotlib
 import numpy as np
 import pytest
-from samples import public
+from samples import public, samples
 
 import stillroom as sr
 
@@ -201,8 +203,93 @@ def test_a_leak_from_the_decibels_of_a_stated_test(room: sr.Enclosure) -> None:
 
 
 def test_study_survives_pickling_and_copying(study: sr.Study) -> None:
-    assert pickle.loads(pickle.dumps(study)) == study
+    again = pickle.loads(pickle.dumps(study))
+    assert again == study
+    assert again.enclosure == study.enclosure
+    assert again.exposure == study.exposure
+    assert again.limits("wall") == study.limits("wall")
+    assert again.masked() == study.masked()
+    # Kept twice.
+    assert pickle.loads(pickle.dumps(again)) == study
     assert copy.deepcopy(study) == study
+    assert study.enclosure.study(study.frequency_hz, sr.AntennaTest(1.0, 0.6)) != study
+
+
+def test_a_kept_study_keeps_its_numbers_and_tells_the_version_that_made_them(study: sr.Study) -> None:
+    restore, (kept,) = study.__reduce__()
+    manifest = (Path(__file__).parents[2] / "Cargo.toml").read_text(encoding="utf-8")
+    (this,) = re.findall('^version = "(.*)"$', manifest, re.MULTILINE)
+    assert study.version == kept["version"] == this
+    # As another version would have left it: other numbers, and a room that this one cannot build.
+    kept |= {"version": "0.0.1", "total_db": kept["total_db"] + 1.0, "recipe": b"not a pickle"}
+    old = restore(kept)
+    assert old.version == "0.0.1"
+    np.testing.assert_array_equal(old.total_db, study.total_db + 1.0)
+    np.testing.assert_array_equal(old.shielding_db, study.shielding_db)
+    assert old.limiting() == study.limiting()
+    assert old.cautions == study.cautions
+    assert "0.0.1" in repr(old)
+    assert pickle.loads(pickle.dumps(old)).version == "0.0.1"
+    with pytest.raises(pickle.UnpicklingError):
+        _ = old.enclosure
+    with pytest.raises(sr.LengthMismatchError):
+        restore(kept | {"total_db": np.zeros(3)})
+
+
+def test_limits_are_runs_of_frequency(room: sr.Enclosure) -> None:
+    study = room.study(np.geomspace(1e6, 1e9, 100), sr.AntennaTest(1.0, 0.5))
+    (run,) = study.limits("wall")
+    from_hz, to_hz, words = run
+    assert from_hz == 1e6
+    assert study.frequency_hz[~study.valid[0]].max() == to_hz
+    assert words.startswith("1 MHz to 93.2603 MHz: radiating field: distance / wavelength = 0.00166782")
+    with pytest.raises(sr.UnknownNameError):
+        study.limits("door")
+
+
+def test_rooms_are_edited_part_by_part(room: sr.Enclosure) -> None:
+    more = room.with_opening("door", flat(1e-11)).with_opening("pinhole", flat(1e-15), count=3)
+    assert more.leaks == {"hatch": (2, flat(1e-12)), "pinhole": (3, flat(1e-15)), "door": flat(1e-11)}
+    assert more.without("door").without("hatch").leaks == {"pinhole": (3, flat(1e-15))}
+    film = sr.Laminate([sr.Film(10.0)])
+    assert more.with_wall(film).wall == film
+    assert more.with_wall(film).leaks == more.leaks
+    with pytest.raises(sr.UnknownNameError):
+        room.without("door")
+    with pytest.raises(sr.OutOfRangeError, match=r"door\.count"):
+        room.with_opening("door", flat(1.0), count=0)
+
+
+def test_a_design_is_kept_as_text(room: sr.Enclosure, tmp_path: Path) -> None:
+    window = sr.Panel(sr.Laminate([sr.Film(10.0)]), 1 / 3)
+    design = room.with_opening("window", window).with_opening("seam", sr.Seam(20.0, 0.1, 1e-5 / 3, 0.03), 2)
+    text = design.to_json()
+    again = sr.Enclosure.from_json(text)
+    assert again == design
+    assert list(again.leaks) == list(design.leaks)
+    path = tmp_path / "room.json"
+    path.write_text(text, encoding="utf-8")
+    assert sr.Enclosure.from_json(path) == design
+    # Names are paths.
+    found = json.loads(text)
+    for name in ["hatch.count", "window.area_m2", "seam.gap_m", "interior.height_m"]:
+        part, _, number = name.partition(".")
+        assert found[part][number] == design.parameter(name)
+    found["seam"]["gap_m"] = -1.0
+    with pytest.raises(sr.FormatError, match=r"`seam\.gap_m` = -1 m: must be positive"):
+        sr.Enclosure.from_json(json.dumps(found))
+    with pytest.raises(sr.FormatError) as caught:
+        sr.Enclosure.from_json('{\n"interior": 1,\n}')
+    assert caught.value.line == 2
+
+
+def test_every_leak_can_be_kept_as_text(room: sr.Enclosure) -> None:
+    leaks = [sample for sample in samples() if isinstance(sample, sr.Leak)]
+    assert len(leaks) > 15
+    design = room
+    for number, leak in enumerate(leaks):
+        design = design.with_opening(f"leak {number}", leak)
+    assert sr.Enclosure.from_json(design.to_json()) == design
 
 
 def test_room_rebuilds_from_its_repr(room: sr.Enclosure) -> None:
