@@ -417,7 +417,7 @@ fn to_core(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenStre
         }
         _ if python.is_some() => quote!(#value.into_core()?),
         _ if is_plain(kind) => value,
-        (Some(inner), _) | (_, Some(inner)) if is_plain(inner) => value,
+        (Some(inner), _) | (_, Some(inner)) if is_plain(inner_of(inner, "Vec").unwrap_or(inner)) => value,
         (Some(inner), _) => {
             let one = one(inner);
             quote!(#value.map(|inner| #one))
@@ -442,6 +442,10 @@ fn to_python(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenSt
         (Some(inner), ..) if last_name(inner) == "f64" => value,
         (Some(inner), ..) if is_plain(inner) => quote!(#value.cloned()),
         (_, Some(inner), _) if is_plain(inner) => quote!(#value.to_vec()),
+        (Some(inner), ..) if inner_of(inner, "Vec").is_some() => {
+            let list = to_python(inner, None, quote!(list));
+            quote!(#value.map(|list| #list))
+        }
         (Some(inner), ..) => {
             let class = class(inner);
             quote!(#value.map(|inner| #class(inner.to_owned())))

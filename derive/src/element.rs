@@ -347,7 +347,8 @@ fn check(field: &Field) -> TokenStream {
     };
     let relations = field.relations.iter().map(|(relation, other)| {
         let other_label = other.to_string();
-        quote!(crate::error::check::#relation(#label, #unit, #name, #other_label, #other)?;)
+        let related = quote!(crate::error::check::#relation(#label, #unit, #name, #other_label, #other)?;);
+        if field.shape() == Shape::Optional { quote!(if let Some(#name) = #name { #related }) } else { related }
     });
     quote!(#test #(#relations)*)
 }
