@@ -19,6 +19,11 @@ pub(crate) mod number {
         }
     }
 
+    /// One that may be missing, and is not.
+    pub(crate) fn given<'de, D: Deserializer<'de>>(from: D) -> Result<Option<f64>, D::Error> {
+        deserialize(from).map(Some)
+    }
+
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
         match Written::deserialize(from)? {
             Written::Number(value) => Ok(value),

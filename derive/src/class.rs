@@ -3,18 +3,17 @@
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
 use syn::parse::{Parse, ParseStream};
-use syn::{Attribute, Expr, Ident, LitStr, Result, Token, Type, braced};
+use syn::{Attribute, Expr, Ident, LitInt, LitStr, Result, Token, Type, braced};
 
 use crate::element::Element;
-use crate::field::{documentation, inner_of};
+use crate::field::{documentation, inner_of, literal};
 
-/// Leaves the fields to be taken up by [`element_class`](crate::element_class), as a macro of the element's own name.
+/// Leaves the fields to be taken up by [`element_class`](crate::element_class), as a macro of the element's own name: by
+/// itself for its own class, after an `@` for that of an element which it is a flat part of.
 pub fn hand_over(element: &Element) -> TokenStream {
     let name = &element.name;
     let hidden = format_ident!("{}__fields", name);
-    let required: Vec<Ident> = element.required().unwrap_or_default().iter().map(|field| field.name.clone()).collect();
-    let mut given: Vec<_> = element.given().collect();
-    given.sort_by_key(|field| required.iter().position(|name| *name == field.name).unwrap_or(usize::MAX));
+    let given = element.told();
     let fields = given.iter().map(|field| {
         let (name, kind, described) = (&field.name, &field.kind, field.described());
         let default = field.default.as_ref().map(|default| quote!(= #default));
@@ -23,31 +22,55 @@ pub fn hand_over(element: &Element) -> TokenStream {
             None => quote!(as ""),
         });
         let python = field.python.as_ref().map(|python| quote!(as #python));
-        quote!(#described #name: #kind #choice #python #default;)
+        let flat = field.is_flat.then(|| {
+            let before = element.given().take_while(|other| other.name != field.name);
+            let place = before.filter(|other| other.default.is_some() && !other.is_flat).count();
+            quote!(flat #place)
+        });
+        quote!(#described #flat #name: #kind #choice #python #default;)
     });
+    let fields = quote!(#(#fields)*);
     let arguments = given.iter().map(|field| {
         let (name, kind) = (&field.name, &field.kind);
-        if is_left_open(&field.default, kind) { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
+        if field.is_left_open() { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
     });
-    let values = element.given().map(|field| {
-        let (name, default) = (&field.name, &field.default);
-        if is_left_open(default, &field.kind) { quote!(#name.unwrap_or_else(|| #default)) } else { quote!(#name) }
-    });
+    let body = match &element.options.told {
+        Some(told) => {
+            let names = given.iter().map(|field| &field.name);
+            quote!(Self::#told(#(#names),*))
+        }
+        None => {
+            let filled = element.given().filter(|field| field.is_left_open()).map(|field| {
+                let (name, default) = (&field.name, &field.default);
+                quote! {
+                    let #name = match #name {
+                        Some(#name) => #name,
+                        None => #default,
+                    };
+                }
+            });
+            let names = element.given().map(|field| &field.name);
+            quote!(#(#filled)* Self::checked(#(#names),*))
+        }
+    };
     quote! {
-        #[cfg(feature = "python")]
+        #[cfg(any(feature = "python", feature = "serde"))]
         #[automatically_derived]
         impl #name {
-            /// By all that defines it.
-            #[allow(clippy::too_many_arguments)]
+            /// By all that defines it; what has a default may be left out where a signature cannot show it.
+            #[allow(dead_code, clippy::too_many_arguments, clippy::manual_unwrap_or_default, clippy::manual_unwrap_or)]
             pub(crate) fn from_fields(#(#arguments),*) -> crate::error::Result<Self> {
-                Self::checked(#(#values),*)
+                #body
             }
         }
         #[cfg(feature = "python")]
         #[allow(unused_macros)]
         macro_rules! #hidden {
+            (@ $($class:tt)*) => {
+                stillroom_derive::element_class! { @ #name { #fields } $($class)* }
+            };
             ($($class:tt)*) => {
-                stillroom_derive::element_class! { #name { #(#fields)* } $($class)* }
+                stillroom_derive::element_class! { #name { #fields } $($class)* }
             };
         }
         #[cfg(feature = "python")]
@@ -61,17 +84,11 @@ fn is_left_open(default: &Option<Expr>, kind: &Type) -> bool {
     default.as_ref().is_some_and(|default| literal(default).is_none() && inner_of(kind, "Option").is_none())
 }
 
-/// A default as a signature and a sentence can show it.
-fn literal(default: &Expr) -> Option<String> {
-    match default {
-        Expr::Lit(_) => Some(quote!(#default).to_string()),
-        Expr::Unary(unary) => literal(&unary.expr).map(|text| format!("-{text}")),
-        _ => None,
-    }
-}
-
+#[derive(Clone)]
 struct Field {
     described: String,
+    /// A part whose arguments are those of the whole, and how many optional ones of the whole's own go before its own.
+    flat: Option<usize>,
     name: Ident,
     kind: Type,
     /// One of a few by name, with the name of the default where it has one.
@@ -84,7 +101,12 @@ struct Field {
 impl Parse for Field {
     fn parse(input: ParseStream<'_>) -> Result<Self> {
         let described = input.parse::<LitStr>()?.value();
-        let name = input.parse()?;
+        let mut name = input.parse()?;
+        let mut flat = None;
+        if input.peek(LitInt) {
+            flat = Some(input.parse::<LitInt>()?.base10_parse()?);
+            name = input.parse()?;
+        }
         input.parse::<Token![:]>()?;
         let kind = input.call(Type::without_plus)?;
         let (mut choice, mut python) = (None, None);
@@ -100,13 +122,35 @@ impl Parse for Field {
             None => None,
         };
         input.parse::<Token![;]>()?;
-        Ok(Self { described, name, kind, choice, python, default })
+        Ok(Self { described, flat, name, kind, choice, python, default })
+    }
+}
+
+impl Field {
+    /// What Python has given for it, as the element takes it.
+    fn value(&self) -> TokenStream {
+        let (name, kind) = (&self.name, &self.kind);
+        if self.choice.is_some() {
+            let parsed = quote!(#name.parse()?);
+            return if is_left_open(&self.default, kind) { quote!(Some(#parsed)) } else { parsed };
+        }
+        if is_left_open(&self.default, kind) {
+            let one = to_core(kind, self.python.as_ref(), quote!(given));
+            quote!(#name.map(|given| #one))
+        } else {
+            to_core(kind, self.python.as_ref(), quote!(#name))
+        }
     }
 }
 
 /// `Element { fields } /// docs  class PyElement [keywords] [extends PyLeak] [in subject];`, `keywords` where what has a
 /// default is to be named in the call.
+///
+/// In front may stand `@ Part { fields }` for each flat part; what is missing of these is asked for.
 pub struct Class {
+    /// All of it, to be handed on.
+    tokens: TokenStream,
+    parts: Vec<(Ident, Vec<Field>)>,
     element: Ident,
     fields: Vec<Field>,
     doc: Vec<String>,
@@ -119,13 +163,13 @@ pub struct Class {
 
 impl Parse for Class {
     fn parse(input: ParseStream<'_>) -> Result<Self> {
-        let element = input.parse()?;
-        let inner;
-        braced!(inner in input);
-        let mut fields = Vec::new();
-        while !inner.is_empty() {
-            fields.push(inner.parse()?);
+        let tokens = input.fork().parse()?;
+        let mut parts = Vec::new();
+        while input.parse::<Option<Token![@]>>()?.is_some() {
+            parts.push((input.parse()?, fields_of(input)?));
         }
+        let element = input.parse()?;
+        let fields = fields_of(input)?;
         let doc = documentation(&input.call(Attribute::parse_outer)?);
         let word: Ident = input.parse()?;
         if word != "class" {
@@ -144,12 +188,67 @@ impl Parse for Class {
             None => None,
         };
         input.parse::<Option<Token![;]>>()?;
-        Ok(Self { element, fields, doc, name, has_keywords, base, subject })
+        Ok(Self { tokens, parts, element, fields, doc, name, has_keywords, base, subject })
     }
 }
 
+fn fields_of(input: ParseStream<'_>) -> Result<Vec<Field>> {
+    let inner;
+    braced!(inner in input);
+    let mut fields = Vec::new();
+    while !inner.is_empty() {
+        fields.push(inner.parse()?);
+    }
+    Ok(fields)
+}
+
+/// An argument of the constructor: a field of the element, or of a flat part of it.
+struct Argument<'a> {
+    field: &'a Field,
+    part: Option<&'a Ident>,
+}
+
 impl Class {
+    /// What a flat part is made from.
+    fn part(&self, kind: &Type) -> &[Field] {
+        let name = last_name(kind);
+        self.parts.iter().find(|(part, _)| *part == name).map_or(&[], |(_, fields)| fields)
+    }
+
+    /// The constructor's arguments in order: those without a default, then the others.
+    fn arguments(&self) -> Vec<Argument<'_>> {
+        let own = |field| Argument { field, part: None };
+        let within = |whole: &'_ Field, has_default: bool| -> Vec<Argument<'_>> {
+            let (fields, part) = (self.part(&whole.kind), &self.fields);
+            let part = part.iter().find(|field| field.name == whole.name).map(|field| &field.name);
+            let wanted = fields.iter().filter(|field| field.default.is_some() == has_default);
+            wanted.map(|field| Argument { field, part }).collect()
+        };
+        let mut arguments = Vec::new();
+        for field in &self.fields {
+            match field.flat {
+                Some(_) => arguments.extend(within(field, false)),
+                None if field.default.is_none() => arguments.push(own(field)),
+                None => {}
+            }
+        }
+        let flat_at = |place: usize| self.fields.iter().filter(move |field| field.flat == Some(place));
+        let optional: Vec<&Field> =
+            self.fields.iter().filter(|field| field.flat.is_none() && field.default.is_some()).collect();
+        for place in 0..=optional.len() {
+            arguments.extend(flat_at(place).flat_map(|field| within(field, true)));
+            arguments.extend(optional.get(place).map(|field| own(field)));
+        }
+        arguments
+    }
+
     pub fn expand(&self) -> TokenStream {
+        let has_fields = |field: &&Field| self.parts.iter().any(|(part, _)| *part == last_name(&field.kind));
+        if let Some(missing) = self.fields.iter().find(|field| field.flat.is_some() && !has_fields(field)) {
+            let (kind, tokens) = (&missing.kind, &self.tokens);
+            return quote!(#kind! { @ #tokens });
+        }
+        let all = self.arguments();
         let (element, name, base) = (&self.element, &self.name, &self.base);
         let label = element.to_string();
         let doc = self.documentation();
@@ -168,10 +267,9 @@ impl Class {
                 quote!(crate::python::class::parameter_methods!(#name);),
             ),
         };
-        let mut signature: Vec<_> = self
-            .fields
+        let mut signature: Vec<_> = all
             .iter()
-            .map(|field| {
+            .map(|Argument { field, .. }| {
                 let name = &field.name;
                 match (&field.default, &field.choice) {
                     (Some(_), Some(shown)) => quote!(#name = #shown),
@@ -181,11 +279,11 @@ impl Class {
                 }
             })
             .collect();
-        let required = self.fields.iter().filter(|field| field.default.is_none()).count();
+        let required = all.iter().filter(|argument| argument.field.default.is_none()).count();
         if self.has_keywords && required < signature.len() {
             signature.insert(required, quote!(*));
         }
-        let arguments = self.fields.iter().map(|field| {
+        let arguments = all.iter().map(|Argument { field, .. }| {
             let (name, kind) = (&field.name, python_type(&field.kind, field.python.as_ref()));
             if field.choice.is_some() {
                 return quote!(#name: &str);
@@ -193,25 +291,21 @@ impl Class {
             if is_left_open(&field.default, &field.kind) { quote!(#name: Option<#kind>) } else { quote!(#name: #kind) }
         });
         let values = self.fields.iter().map(|field| {
-            let (name, kind) = (&field.name, &field.kind);
-            if field.choice.is_some() {
-                let parsed = quote!(#name.parse()?);
-                return if is_left_open(&field.default, kind) { quote!(Some(#parsed)) } else { parsed };
+            if field.flat.is_none() {
+                return field.value();
             }
-            if is_left_open(&field.default, kind) {
-                let one = to_core(kind, field.python.as_ref(), quote!(given));
-                quote!(#name.map(|given| #one))
-            } else {
-                to_core(kind, field.python.as_ref(), quote!(#name))
-            }
+            let (kind, inner) = (&field.kind, self.part(&field.kind).iter().map(Field::value));
+            let part = quote!(#kind::from_fields(#(#inner),*)?);
+            if is_left_open(&field.default, kind) { quote!(Some(#part)) } else { part }
         });
-        let getters = self.fields.iter().map(|field| {
+        let getters = all.iter().map(|Argument { field, part }| {
+            let element = part.map_or_else(|| quote!(element), |part| quote!(element.#part()));
             let (name, kind) = (&field.name, python_type(&field.kind, field.python.as_ref()));
             let doc = &field.described;
             if field.choice.is_some() {
-                return quote!(#[doc = #doc] #name: &'static str = |element| element.#name().name());
+                return quote!(#[doc = #doc] #name: &'static str = |element| #element.#name().name());
             }
-            let value = to_python(&field.kind, field.python.as_ref(), quote!(element.#name()));
+            let value = to_python(&field.kind, field.python.as_ref(), quote!(#element.#name()));
             quote!(#[doc = #doc] #name: #kind = |element| #value)
         });
         quote! {
@@ -245,7 +339,7 @@ impl Class {
                 continue;
             }
             lines.extend(["Parameters".to_owned(), "----------".to_owned()]);
-            for field in &self.fields {
+            for Argument { field, .. } in self.arguments() {
                 let kind = if field.choice.is_some() { "str".to_owned() } else { said_type(&field.kind) };
                 let default = match field.default.as_ref().map(literal) {
                     None => String::new(),
@@ -323,7 +417,7 @@ fn to_core(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenStre
         }
         _ if python.is_some() => quote!(#value.into_core()?),
         _ if is_plain(kind) => value,
-        (Some(inner), _) | (_, Some(inner)) if is_plain(inner) => value,
+        (Some(inner), _) | (_, Some(inner)) if is_plain(inner_of(inner, "Vec").unwrap_or(inner)) => value,
         (Some(inner), _) => {
             let one = one(inner);
             quote!(#value.map(|inner| #one))
@@ -348,6 +442,10 @@ fn to_python(kind: &Type, python: Option<&Ident>, value: TokenStream) -> TokenSt
         (Some(inner), ..) if last_name(inner) == "f64" => value,
         (Some(inner), ..) if is_plain(inner) => quote!(#value.cloned()),
         (_, Some(inner), _) if is_plain(inner) => quote!(#value.to_vec()),
+        (Some(inner), ..) if inner_of(inner, "Vec").is_some() => {
+            let list = to_python(inner, None, quote!(list));
+            quote!(#value.map(|list| #list))
+        }
         (Some(inner), ..) => {
             let class = class(inner);
             quote!(#value.map(|inner| #class(inner.to_owned())))

@@ -15,6 +15,8 @@ pub struct Options {
     pub has_new: bool,
     pub settle: bool,
     pub errors: Option<String>,
+    /// What makes it from what was told, where the default of one field depends on whether another was.
+    pub told: Option<Ident>,
     pub no_serde: bool,
 }
 
@@ -35,12 +37,16 @@ impl Parse for Options {
                     options.new = Some(Punctuated::<Ident, Token![,]>::parse_terminated(&inner)?.into_iter().collect());
                 }
                 "settle" => options.settle = true,
+                "told" => {
+                    input.parse::<Token![=]>()?;
+                    options.told = Some(input.parse()?);
+                }
                 "no_serde" => options.no_serde = true,
                 "errors" => {
                     input.parse::<Token![=]>()?;
                     options.errors = Some(input.parse::<LitStr>()?.value());
                 }
-                _ => return Err(syn::Error::new(word.span(), "expected new, settle, errors or no_serde")),
+                _ => return Err(syn::Error::new(word.span(), "expected new, settle, told, errors or no_serde")),
             }
             if !input.is_empty() {
                 input.parse::<Token![,]>()?;
@@ -79,6 +85,14 @@ pub fn expand(input: &DeriveInput) -> Result<TokenStream> {
 impl Element {
     pub fn given(&self) -> impl Iterator<Item = &Field> {
         self.fields.iter().filter(|field| field.is_given())
+    }
+
+    /// The arguments by which all of it is told: those of `new`, then the others.
+    pub fn told(&self) -> Vec<&Field> {
+        let required: Vec<Ident> = self.required().unwrap_or_default().iter().map(|field| field.name.clone()).collect();
+        let mut given: Vec<_> = self.given().collect();
+        given.sort_by_key(|field| required.iter().position(|name| *name == field.name).unwrap_or(usize::MAX));
+        given
     }
 
     /// The arguments of `new`, in their order.
@@ -131,15 +145,18 @@ impl Element {
                 let (name, kind) = (&field.name, &field.kind);
                 quote!(#name: #kind)
             });
-            let values = self.given().map(|field| {
-                let (name, default) = (&field.name, &field.default);
-                if required.iter().any(|one| one.name == field.name) { quote!(#name) } else { quote!(#default) }
+            let is_filled = |field: &&Field| !required.iter().any(|one| one.name == field.name);
+            let filled = self.given().filter(is_filled).map(|field| {
+                let (name, kind, default) = (&field.name, &field.kind, &field.default);
+                quote!(let #name: #kind = #default;)
             });
+            let values = self.given().map(|field| &field.name);
             let doc = new_doc(&required, self.options.errors.as_deref());
             quote! {
                 #(#[doc = #doc])*
                 #[allow(clippy::too_many_arguments)]
                 pub fn new(#(#arguments),*) -> crate::error::Result<Self> {
+                    #(#filled)*
                     Self::checked(#(#values),*)
                 }
             }
@@ -231,6 +248,9 @@ impl Element {
         let walk = self.given().map(|field| {
             let (name, unit) = (&field.name, &field.unit);
             let label = name.to_string();
+            if let Some(walk) = &field.walk {
+                return quote!(self.#walk(knobs)?);
+            }
             match (field.role, field.whole_domain()) {
                 (Role::Parameter, Some((domain, _))) => match field.shape() {
                     Shape::Optional => quote!(knobs.optional(#label, #unit, self.#name, #domain)),
@@ -259,41 +279,53 @@ impl Element {
         }
         let name = &self.name;
         let text = name.to_string();
-        let (mut fields, mut defaults) = (Vec::new(), Vec::new());
+        let (mut written, mut read, mut defaults) = (Vec::new(), Vec::new(), Vec::new());
         for field in self.given() {
             let (label, kind) = (&field.name, &field.kind);
-            let with = (field.shape() == Shape::Number).then(|| quote!(#[serde(with = "crate::serial::number")]));
+            let is_number = field.shape() == Shape::Number;
+            let with = is_number.then(|| quote!(#[serde(with = "crate::serial::number")]));
+            let skip = field.is_optional().then(|| quote!(#[serde(skip_serializing_if = "Option::is_none")]));
+            written.push(quote!(#with #skip #label: #kind));
+            if field.is_left_open() {
+                let with = is_number.then(|| quote!(#[serde(deserialize_with = "crate::serial::number::given")]));
+                read.push(quote!(#[serde(default)] #with #label: Option<#kind>));
+                continue;
+            }
             let default = field.default.as_ref().map(|default| {
                 let function = format_ident!("default_{}", label);
                 let path = function.to_string();
                 defaults.push(quote!(fn #function() -> #kind { #default }));
-                let skip = field.is_optional().then(|| quote!(#[serde(skip_serializing_if = "Option::is_none")]));
-                quote!(#[serde(default = #path)] #skip)
+                quote!(#[serde(default = #path)])
             });
-            fields.push(quote!(#with #default #label: #kind));
+            read.push(quote!(#with #default #label: #kind));
         }
         let given: Vec<_> = self.given().map(|field| &field.name).collect();
+        let told: Vec<_> = self.told().iter().map(|field| &field.name).collect();
         quote! {
             #[cfg(feature = "serde")]
             #[automatically_derived]
             #[allow(clippy::default_trait_access)]
             const _: () = {
                 #(#defaults)*
-                #[derive(serde::Serialize, serde::Deserialize)]
+                #[derive(serde::Serialize)]
+                #[serde(rename = #text)]
+                struct Written { #(#written),* }
+
+                #[derive(serde::Deserialize)]
                 #[serde(deny_unknown_fields, rename = #text)]
-                struct Record { #(#fields),* }
+                struct Read { #(#read),* }
 
                 impl serde::Serialize for #name {
                     fn serialize<S: serde::Serializer>(&self, to: S) -> std::result::Result<S::Ok, S::Error> {
                         let #name { #(#given,)* .. } = self.clone();
-                        serde::Serialize::serialize(&Record { #(#given),* }, to)
+                        serde::Serialize::serialize(&Written { #(#given),* }, to)
                     }
                 }
 
                 impl<'de> serde::Deserialize<'de> for #name {
                     fn deserialize<D: serde::Deserializer<'de>>(from: D) -> std::result::Result<Self, D::Error> {
-                        let Record { #(#given),* } = serde::Deserialize::deserialize(from)?;
-                        #name::checked(#(#given),*).map_err(serde::de::Error::custom)
+                        let Read { #(#given),* } = serde::Deserialize::deserialize(from)?;
+                        #name::from_fields(#(#told),*).map_err(serde::de::Error::custom)
                     }
                 }
             };
@@ -315,7 +347,8 @@ fn check(field: &Field) -> TokenStream {
     };
     let relations = field.relations.iter().map(|(relation, other)| {
         let other_label = other.to_string();
-        quote!(crate::error::check::#relation(#label, #unit, #name, #other_label, #other)?;)
+        let related = quote!(crate::error::check::#relation(#label, #unit, #name, #other_label, #other)?;);
+        if field.shape() == Shape::Optional { quote!(if let Some(#name) = #name { #related }) } else { related }
     });
     quote!(#test #(#relations)*)
 }

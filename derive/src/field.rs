@@ -44,6 +44,10 @@ pub struct Field {
     pub is_hidden: bool,
     /// Nothing depends on it: another one cannot fail.
     pub is_free: bool,
+    /// Inline in Python too: the arguments of the part are arguments of the whole.
+    pub is_flat: bool,
+    /// A method of the element that walks through it, in place of the walk that follows from its type.
+    pub walk: Option<Ident>,
     /// Python's type for it, where it is not `PyName`: one with `into_core` and `from_core`.
     pub python: Option<Ident>,
     /// One of a few by name, with the name of the default.
@@ -63,6 +67,8 @@ struct Arguments {
     is_copy: bool,
     is_hidden: bool,
     is_free: bool,
+    is_flat: bool,
+    walk: Option<Ident>,
     python: Option<Ident>,
     inline: bool,
     choice: Option<Option<String>>,
@@ -88,6 +94,10 @@ impl Parse for Arguments {
                     input.parse::<Token![=]>()?;
                     arguments.python = Some(input.parse()?);
                 }
+                "walk" => {
+                    input.parse::<Token![=]>()?;
+                    arguments.walk = Some(input.parse()?);
+                }
                 "at_most" | "less_than" => {
                     input.parse::<Token![=]>()?;
                     arguments.relations.push((word, input.parse()?));
@@ -100,6 +110,7 @@ impl Parse for Arguments {
                     arguments.choice = Some(if input.peek(Token![=]) { Some(text(input)?) } else { None });
                 }
                 "inline" => arguments.inline = true,
+                "flat" => (arguments.inline, arguments.is_flat) = (true, true),
                 _ => arguments.domain = Some(domain(&word, input)?),
             }
             if !input.is_empty() {
@@ -213,6 +224,8 @@ impl Field {
             is_copy: arguments.is_copy,
             is_hidden: arguments.is_hidden,
             is_free: arguments.is_free,
+            is_flat: arguments.is_flat,
+            walk: arguments.walk,
             python: arguments.python,
             choice: arguments.choice,
             initial,
@@ -242,6 +255,11 @@ impl Field {
 
     pub fn is_optional(&self) -> bool {
         inner_of(&self.kind, "Option").is_some()
+    }
+
+    /// Whether its default is none that can stand by itself: it may ask for other fields, or fail.
+    pub fn is_left_open(&self) -> bool {
+        self.default.as_ref().is_some_and(|default| literal(default).is_none()) && !self.is_optional()
     }
 
     pub fn is_given(&self) -> bool {
@@ -295,6 +313,15 @@ impl Field {
     pub fn described(&self) -> String {
         let (_, others) = self.sentences();
         if others.is_empty() { format!("{}.", self.in_short()) } else { format!("{}. {others}", self.in_short()) }
+    }
+}
+
+/// A default as a signature and a sentence can show it.
+pub fn literal(default: &Expr) -> Option<String> {
+    match default {
+        Expr::Lit(_) => Some(quote!(#default).to_string()),
+        Expr::Unary(unary) => literal(&unary.expr).map(|text| format!("-{text}")),
+        _ => None,
     }
 }
 

@@ -46,7 +46,11 @@ mod unit;
 ///   may use `?`.
 ///
 /// `default = value` makes a field optional: it has a `with_…` (`setter = name` calls it otherwise, `setter = none`
-/// leaves it out), may be missing in files, and is a keyword in Python.
+/// leaves it out), may be missing in files, and is a keyword in Python. A value that is no plain number finds the other
+/// fields under their names, as far as they are known by then, and may use `?`.
+///
+/// `#[part(flat)]` is inline in Python too: the arguments of the part are arguments of the whole. `walk = method` names
+/// a `fn method(&self, knobs: &mut Knobs<'_>) -> Result<Part>` in place of the walk that follows from the type.
 ///
 /// On an enumeration whose members hold one element each, the derive passes on to the one that is there.
 ///
@@ -57,6 +61,8 @@ mod unit;
 /// On the struct, `#[element(…)]` takes `new(a, b)` (the arguments of `new`; by default the fields without a default),
 /// `new = none` (a `new` written by hand ends in `Self::checked(…)` with all fields but those worked out),
 /// `settle` (a method `fn settle(self) -> Result<Self>` for checks that no attribute can say),
+/// `told = function` (where the default of one field depends on whether another was told: `function` takes all fields,
+/// those of `new` first, each as an `Option` whose default is no plain number),
 /// `errors = "…"` (what it refuses, for the documentation), and `no_serde`.
 #[proc_macro_derive(Element, attributes(element, parameter, part, kept, worked_out))]
 pub fn element(input: TokenStream) -> TokenStream {

@@ -20,10 +20,10 @@ use num_complex::Complex64;
 use super::bay::LEAST_M;
 use crate::constants::VACUUM_PERMEABILITY;
 use crate::error::{Result, check};
+use crate::parameter::Element;
 
 /// Spots in which two faces touch.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "SpotsRecord"))]
 pub struct ContactSpots {
     radius_m: f64,
     spacing_m: f64,
@@ -81,23 +81,27 @@ impl Default for ContactSpots {
 /// faces decides both, so that they are knobs with a tolerance and no constants. The inductance decides above the
 /// frequency 1/(2π G L), often below 1 MHz. Where it is not stated it is that of default [`ContactSpots`], and a seam
 /// says where that matters.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "ContactRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Element)]
+#[element(new = none, settle, errors = "spots beside an inductance, of which they are the reason")]
 pub struct Contact {
-    conductance_s_per_m: f64,
-    inductance: Inductance,
-    gap_m: Option<f64>,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-enum Inductance {
-    /// Nobody said.
-    #[default]
-    Assumed,
-    Spots(ContactSpots),
-    /// Times length, H m, at the gap that the contact is stated for.
-    Stated(f64),
+    /// Conductance between the faces per length of seam. Zero (no contact between the fasteners) is the cautious
+    /// assumption.
+    #[parameter(non_negative, default = 0.0, setter = none)]
+    contact_conductance_s_per_m: f64,
+    /// Inductance of that contact times length of seam. Where not given it is that of contact spots, L/n with
+    /// L = (mu0 g/2 pi) ln(s/2 pi a) and n spots a metre on the whole depth.
+    #[parameter(within(0.0, 1.0), setter = with_inductance)]
+    contact_inductance_h_m: Option<f64>,
+    /// Radius a of a contact spot. 0.1 mm where not given; for a flat contact of a width w along the seam, w/4.
+    #[parameter(positive, also = "at most a tenth of the spacing", setter = none)]
+    contact_spot_radius_m: Option<f64>,
+    /// Distance s between spots along the seam and into its depth. 10 mm where not given.
+    #[parameter(positive, setter = none)]
+    contact_spot_spacing_m: Option<f64>,
+    /// Gap for which contact and fasteners are stated. That of the first joint that it is put into where not given; in
+    /// another gap, their resistance and inductance follow the gap in proportion.
+    #[parameter(positive, setter = at_gap)]
+    contact_gap_m: Option<f64>,
 }
 
 impl Contact {
@@ -105,122 +109,79 @@ impl Contact {
     ///
     /// # Errors
     /// Unless it is zero or positive, and finite.
-    pub fn of_conductance(conductance_s_per_m: f64) -> Result<Self> {
-        let conductance_s_per_m = check::non_negative("contact_conductance_s_per_m", "S/m", conductance_s_per_m)?;
-        Ok(Self { conductance_s_per_m, inductance: Inductance::Assumed, gap_m: None })
+    pub fn of_conductance(contact_conductance_s_per_m: f64) -> Result<Self> {
+        Self::checked(contact_conductance_s_per_m, None, None, None, None)
     }
 
     /// From a conductance per length (S/m) and an inductance times length (H m).
     ///
     /// # Errors
     /// Unless both are zero or positive, the conductance finite and the inductance at most 1 H m.
-    pub fn new(conductance_s_per_m: f64, inductance_h_m: f64) -> Result<Self> {
-        let accepted = "zero or positive, at most 1 H m";
-        let inductance = check::within("contact_inductance_h_m", "H m", inductance_h_m, (0.0, 1.0), accepted)?;
-        Ok(Self { inductance: Inductance::Stated(inductance), ..Self::of_conductance(conductance_s_per_m)? })
+    pub fn new(contact_conductance_s_per_m: f64, contact_inductance_h_m: f64) -> Result<Self> {
+        Self::of_conductance(contact_conductance_s_per_m)?.with_inductance(contact_inductance_h_m)
     }
 
-    /// From what is stated of conductance (S/m), inductance (H m), radius and spacing of spots (m) and gap (m). What is
-    /// not stated is left to defaults; spots of which one number is stated have the other by default.
-    ///
-    /// # Errors
-    /// As for [`new`](Self::new), [`ContactSpots::new`] and [`at_gap`](Self::at_gap); for spots beside an inductance,
-    /// of which they are the reason.
-    pub fn by_numbers(
-        conductance_s_per_m: f64,
-        inductance_h_m: Option<f64>,
-        (radius_m, spacing_m): (Option<f64>, Option<f64>),
-        gap_m: Option<f64>,
-    ) -> Result<Self> {
+    fn settle(self) -> Result<Self> {
+        let (radius_m, spacing_m) = (self.contact_spot_radius_m, self.contact_spot_spacing_m);
+        let Some(stated) = radius_m.or(spacing_m) else { return Ok(self) };
+        if self.contact_inductance_h_m.is_some() {
+            let name = if radius_m.is_some() { "contact_spot_radius_m" } else { "contact_spot_spacing_m" };
+            let accepted = "left out where contact_inductance_h_m is given";
+            return check::within(name, "m", stated, (1.0, 0.0), accepted).map(|_| self);
+        }
         let usual = ContactSpots::default();
-        let contact = match (inductance_h_m, radius_m.or(spacing_m)) {
-            (None, None) => Self::of_conductance(conductance_s_per_m)?,
-            (Some(inductance), None) => Self::new(conductance_s_per_m, inductance)?,
-            (None, Some(_)) => {
-                let radius_m = radius_m.unwrap_or(usual.radius_m);
-                let spots = ContactSpots::new(radius_m, spacing_m.unwrap_or(usual.spacing_m))?;
-                Self::of_conductance(conductance_s_per_m)?.in_spots(spots)
-            }
-            (Some(_), Some(stated)) => {
-                let name = if radius_m.is_some() { "contact_spot_radius_m" } else { "contact_spot_spacing_m" };
-                return check::within(name, "m", stated, (1.0, 0.0), "left out where contact_inductance_h_m is given")
-                    .map(|_| Self::default());
-            }
-        };
-        gap_m.map_or(Ok(contact), |gap_m| contact.at_gap(gap_m))
+        let spots = (radius_m.unwrap_or(usual.radius_m), spacing_m.unwrap_or(usual.spacing_m));
+        Ok(self.in_spots(ContactSpots::new(spots.0, spots.1)?))
     }
 
     /// The same conductance with the inductance of these spots.
     #[must_use]
     pub fn in_spots(self, spots: ContactSpots) -> Self {
-        Self { inductance: Inductance::Spots(spots), ..self }
-    }
-
-    /// The same contact, stated for this gap, m. Without it, a contact is stated for the gap of the first joint that
-    /// it is put into.
-    ///
-    /// # Errors
-    /// Unless the gap is positive and finite.
-    pub fn at_gap(self, gap_m: f64) -> Result<Self> {
-        Ok(Self { gap_m: Some(check::positive("contact_gap_m", "m", gap_m)?), ..self })
+        Self {
+            contact_inductance_h_m: None,
+            contact_spot_radius_m: Some(spots.radius_m),
+            contact_spot_spacing_m: Some(spots.spacing_m),
+            ..self
+        }
     }
 
     /// The same contact, stated for this gap unless it is for another one.
     pub(super) fn or_at_gap(self, gap_m: f64) -> Self {
-        Self { gap_m: self.gap_m.or(Some(gap_m)), ..self }
+        Self { contact_gap_m: self.contact_gap_m.or(Some(gap_m)), ..self }
     }
 
-    /// Conductance per length of seam, S/m, at the gap that it is stated for.
-    #[must_use]
-    pub fn conductance_s_per_m(&self) -> f64 {
-        self.conductance_s_per_m
-    }
-
-    /// Inductance times length of seam, H m, where it is stated.
-    #[must_use]
-    pub fn inductance_h_m(&self) -> Option<f64> {
-        match self.inductance {
-            Inductance::Stated(inductance) => Some(inductance),
-            Inductance::Spots(_) | Inductance::Assumed => None,
-        }
+    /// The same contact, with nothing said about its inductance.
+    pub(super) fn without_inductance(self) -> Self {
+        Self { contact_inductance_h_m: None, ..self }
     }
 
     /// The spots, where they are stated.
     #[must_use]
     pub fn spots(&self) -> Option<ContactSpots> {
-        match self.inductance {
-            Inductance::Spots(spots) => Some(spots),
-            Inductance::Stated(_) | Inductance::Assumed => None,
-        }
-    }
-
-    /// The gap that it is stated for, m.
-    #[must_use]
-    pub fn gap_m(&self) -> Option<f64> {
-        self.gap_m
+        let (radius_m, spacing_m) = self.contact_spot_radius_m.zip(self.contact_spot_spacing_m)?;
+        Some(ContactSpots { radius_m, spacing_m })
     }
 
     /// Whether somebody said what its inductance is.
     #[must_use]
     pub fn is_stated(&self) -> bool {
-        self.inductance != Inductance::Assumed
+        self.contact_inductance_h_m.is_some() || self.contact_spot_radius_m.is_some()
     }
 
     /// Inductance times length of seam, H m, in a gap and through an overlap, both m.
     #[must_use]
     pub fn inductance_in_h_m(&self, gap_m: f64, overlap_m: f64) -> f64 {
-        let of_spots = |spots: ContactSpots| spots.inductance_h(gap_m) / spots.per_m(overlap_m).max(LEAST_M);
-        match self.inductance {
-            Inductance::Assumed => of_spots(ContactSpots::default()),
-            Inductance::Spots(spots) => of_spots(spots),
-            Inductance::Stated(inductance) => inductance * self.opened(gap_m),
+        if let Some(inductance_h_m) = self.contact_inductance_h_m {
+            return inductance_h_m * self.opened(gap_m);
         }
+        let spots = self.spots().unwrap_or_default();
+        spots.inductance_h(gap_m) / spots.per_m(overlap_m).max(LEAST_M)
     }
 
     /// Admittance per length, S/m, in a gap and through an overlap, both m.
     #[must_use]
     pub fn admittance_s_per_m(&self, frequency_hz: f64, gap_m: f64, overlap_m: f64) -> Complex64 {
-        let conductance = (self.conductance_s_per_m / self.opened(gap_m)).min(SHORT_S_PER_M);
+        let conductance = (self.contact_conductance_s_per_m / self.opened(gap_m)).min(SHORT_S_PER_M);
         let ratio = 2.0 * PI * frequency_hz * self.inductance_in_h_m(gap_m, overlap_m) * conductance;
         conductance / Complex64::new(1.0, ratio)
     }
@@ -228,52 +189,12 @@ impl Contact {
     /// How far a gap is opened against the one that the contact is stated for.
     /// Within bounds that no product of a few leaves.
     fn opened(&self, gap_m: f64) -> f64 {
-        self.gap_m.map_or(1.0, |stated| (gap_m / stated).clamp(1.0 / SHORT_S_PER_M, SHORT_S_PER_M))
+        self.contact_gap_m.map_or(1.0, |stated| (gap_m / stated).clamp(1.0 / SHORT_S_PER_M, SHORT_S_PER_M))
     }
 }
 
 /// What conducts more than this is a short like any other.
 const SHORT_S_PER_M: f64 = 1e30;
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct SpotsRecord {
-    radius_m: f64,
-    spacing_m: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<SpotsRecord> for ContactSpots {
-    type Error = crate::Error;
-    fn try_from(record: SpotsRecord) -> Result<Self> {
-        Self::new(record.radius_m, record.spacing_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ContactRecord {
-    conductance_s_per_m: f64,
-    #[serde(default)]
-    inductance: Inductance,
-    #[serde(default)]
-    gap_m: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<ContactRecord> for Contact {
-    type Error = crate::Error;
-    fn try_from(record: ContactRecord) -> Result<Self> {
-        let contact = match record.inductance {
-            Inductance::Stated(inductance_h_m) => Self::new(record.conductance_s_per_m, inductance_h_m)?,
-            Inductance::Spots(spots) => Self::of_conductance(record.conductance_s_per_m)?.in_spots(spots),
-            Inductance::Assumed => Self::of_conductance(record.conductance_s_per_m)?,
-        };
-        record.gap_m.map_or(Ok(contact), |gap_m| contact.at_gap(gap_m))
-    }
-}
 
 #[cfg(test)]
 mod tests {

@@ -10,154 +10,64 @@
 
 use num_complex::Complex64;
 
-use super::fingers::{Finger, FingerRow};
+use super::fingers::FingerRow;
 use super::rows_in_gap::RowsInGap;
 use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
-use crate::material::Material;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::material::{Material, catalogue};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// Rows of contact fingers across the gap around a door.
 ///
 /// ```
-/// use stillroom::{joint::ContactLine, leak::Leak};
-/// let single = ContactLine::new(6.0, 10e-3, 1e-3)?.with_rows(1, 0.0)?;
-/// let double = ContactLine::new(6.0, 10e-3, 1e-3)?;
+/// use stillroom::{joint::{ContactLine, FingerRow}, leak::Leak};
+/// let double = ContactLine::new(6.0, FingerRow::new(10e-3)?, 1e-3)?;
+/// let single = double.clone().with_row_count(1)?;
 /// // The second row is worth tens of dB.
 /// assert!(double.ln_cross_section(1e9) < single.ln_cross_section(1e9) - 4.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new(length_m, row, gap_m), settle, errors = "a pitch above the length; fingers that do not reach across")]
 pub struct ContactLine {
-    gap: RowsInGap,
+    /// Length of the line.
+    #[parameter(positive)]
+    length_m: f64,
+    /// Gap that the fingers bridge.
+    #[parameter(positive, at_most = length_m, also = "below the free height")]
+    gap_m: f64,
+    /// Number of rows, one behind the other.
+    #[parameter(whole(1, 16), default = 2)]
     row_count: usize,
+    /// Distance between rows.
+    #[parameter(non_negative, default = 0.012, setter = with_row_spacing)]
+    row_spacing_m: f64,
+    /// Fingers of one row. A resistance that is told for no height is told for the gap.
+    #[part(flat, copy)]
     row: FingerRow,
+    /// What the faces are made of. Tin where not given.
+    #[part(default = catalogue::get("tin")?)]
+    faces: Material,
+    #[worked_out(RowsInGap::new(length_m, gap_m, row_spacing_m, &faces))]
+    gap: RowsInGap,
 }
 
 impl ContactLine {
-    /// A line of this length with a finger every `finger_pitch_m` across a gap, all in m: two rows
-    /// 12 mm apart, faces of tin; fingers of 5 mohm straight across, with contacts of 2 mm (at most of half the
-    /// pitch; common practice, no source) and pressed to half of their free height.
-    ///
-    /// # Errors
-    /// Unless all are positive and finite, pitch and gap at most the length.
-    pub fn new(length_m: f64, finger_pitch_m: f64, gap_m: f64) -> Result<Self> {
-        let gap = RowsInGap::new(length_m, gap_m)?;
-        let finger_pitch_m = check::positive("finger_pitch_m", "m", finger_pitch_m)?;
-        check::at_most("finger_pitch_m", "m", finger_pitch_m, "length_m", length_m)?;
-        let row = FingerRow::new(finger_pitch_m, Finger::usual(finger_pitch_m)?)?;
-        Ok(Self { row: row.across(gap_m)?, gap, row_count: 2 })
-    }
-
-    /// The same line with another number of rows (1 to 16), this far apart (m).
-    ///
-    /// # Errors
-    /// For no rows or more than 16, or a spacing that is negative or not finite.
-    pub fn with_rows(mut self, row_count: usize, row_spacing_m: f64) -> Result<Self> {
-        self.row_count = check_rows(row_count)?;
-        self.gap = self.gap.with_row_spacing(row_spacing_m)?;
-        Ok(self)
-    }
-
-    /// The same line with other fingers. Those whose heights are not told are taken as pressed to half of their free
-    /// height in this gap.
-    ///
-    /// # Errors
-    /// Unless the slot is narrower than the pitch and the free height above the gap.
-    pub fn with_finger(mut self, finger: Finger) -> Result<Self> {
-        self.row = FingerRow::new(self.row.pitch_m(), finger)?.across(self.gap.gap_m)?;
-        Ok(self)
-    }
-
-    /// The same line with faces of another material.
-    #[must_use]
-    pub fn with_faces(mut self, faces: Material) -> Self {
-        self.gap.faces = faces;
-        self
-    }
-
-    /// Length, m.
-    #[must_use]
-    pub fn length_m(&self) -> f64 {
-        self.gap.length_m
-    }
-
-    /// Distance between fingers, m.
-    #[must_use]
-    pub fn finger_pitch_m(&self) -> f64 {
-        self.row.pitch_m()
-    }
-
-    /// Gap that the fingers bridge, m.
-    #[must_use]
-    pub fn gap_m(&self) -> f64 {
-        self.gap.gap_m
-    }
-
-    /// Number of rows.
-    #[must_use]
-    pub fn row_count(&self) -> usize {
-        self.row_count
-    }
-
-    /// Distance between rows, m.
-    #[must_use]
-    pub fn row_spacing_m(&self) -> f64 {
-        self.gap.row_spacing_m
-    }
-
-    /// One contact.
-    #[must_use]
-    pub fn finger(&self) -> Finger {
-        self.row.finger()
-    }
-
-    /// Height of its fingers without a counter-face, m.
-    #[must_use]
-    pub fn free_height_m(&self) -> f64 {
-        self.row.finger().free_height_m().unwrap_or(2.0 * self.gap.gap_m)
-    }
-
-    /// Height for which the resistance of its fingers was told, m.
-    #[must_use]
-    pub fn working_height_m(&self) -> f64 {
-        self.row.finger().working_height_m().unwrap_or(self.gap.gap_m)
-    }
-
-    /// Material of the faces.
-    #[must_use]
-    pub fn faces(&self) -> &Material {
-        &self.gap.faces
+    fn settle(self) -> Result<Self> {
+        check::at_most("finger_pitch_m", "m", self.row.finger_pitch_m(), "length_m", self.length_m)?;
+        Ok(Self { row: self.row.told_for(self.gap_m).across(self.gap_m)?, ..self })
     }
 
     /// Fingers of one row, at least one.
     fn fingers(&self) -> usize {
-        ((self.gap.length_m / self.row.pitch_m()).round() as usize).max(1)
+        ((self.length_m / self.row.finger_pitch_m()).round() as usize).max(1)
     }
 
     /// Transfer impedance of one row times length, ohm m.
     #[must_use]
     pub fn transfer_impedance_ohm_m(&self, frequency_hz: f64) -> Complex64 {
-        self.row.at(frequency_hz, self.gap.gap_m)
-    }
-}
-
-impl Rebuild for ContactLine {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.gap.length_m, Domain::POSITIVE);
-        let gap_m = knobs.value("gap_m", "m", self.gap.gap_m, Domain::POSITIVE.and("below the free height"));
-        let row = self.row.rebuild(knobs)?;
-        let rows = knobs.count("row_count", self.row_count, 1)?;
-        let line = Self::new(length_m, row.pitch_m(), gap_m)?
-            .with_finger(row.finger())?
-            .with_rows(rows, knobs.value("row_spacing_m", "m", self.gap.row_spacing_m, Domain::NON_NEGATIVE))?;
-        Ok(line.with_faces(knobs.enter("faces", |knobs| self.gap.faces.rebuild(knobs))?))
+        self.row.at(frequency_hz, self.gap_m)
     }
 }
 
@@ -173,7 +83,7 @@ impl Leak for ContactLine {
     }
 
     fn extent(&self) -> Extent {
-        Extent::Line { length_m: self.gap.length_m, elements: self.fingers() }
+        Extent::Line { length_m: self.length_m, elements: self.fingers() }
     }
 
     fn directivity(&self, frequency_hz: f64) -> f64 {
@@ -189,62 +99,5 @@ impl Leak for ContactLine {
 
     fn validity(&self, frequency_hz: f64) -> Validity {
         self.gap.validity(frequency_hz).and(self.row.validity(frequency_hz))
-    }
-}
-
-/// More rows than any door has would leave the range of numbers.
-const MOST_ROWS: usize = 16;
-
-pub(super) fn check_rows(row_count: usize) -> Result<usize> {
-    let most = (1.0, MOST_ROWS as f64);
-    check::within("row_count", "", row_count as f64, most, "a whole number from 1 to 16")?;
-    Ok(row_count)
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    length_m: f64,
-    finger_pitch_m: f64,
-    gap_m: f64,
-    #[serde(default)]
-    finger: Option<Finger>,
-    #[serde(default)]
-    row_count: Option<usize>,
-    #[serde(default)]
-    row_spacing_m: Option<f64>,
-    #[serde(default)]
-    faces: Option<Material>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for ContactLine {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let line = Self::new(record.length_m, record.finger_pitch_m, record.gap_m)?;
-        let finger = record.finger.unwrap_or(line.finger());
-        let rows = record.row_count.unwrap_or(line.row_count);
-        let spacing_m = record.row_spacing_m.unwrap_or(line.gap.row_spacing_m);
-        let line = line.with_finger(finger)?.with_rows(rows, spacing_m)?;
-        Ok(match record.faces {
-            Some(faces) => line.with_faces(faces),
-            None => line,
-        })
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<ContactLine> for Record {
-    fn from(line: ContactLine) -> Self {
-        Self {
-            length_m: line.gap.length_m,
-            finger_pitch_m: line.finger_pitch_m(),
-            gap_m: line.gap.gap_m,
-            finger: Some(line.finger()),
-            row_count: Some(line.row_count),
-            row_spacing_m: Some(line.gap.row_spacing_m),
-            faces: Some(line.gap.faces),
-        }
     }
 }

@@ -10,7 +10,7 @@ use super::seam::Seam;
 use crate::decibel::ln_sum;
 use crate::error::{Error, Result, check};
 use crate::leak::{Columns, Curves, Extent, Leak};
-use crate::parameter::{Element, Knobs, Rebuild};
+use crate::parameter::{Element, Knobs};
 use crate::validity::Validity;
 
 /// A joint that can close one side of a door.
@@ -67,23 +67,25 @@ impl From<Seam> for Joint {
 /// A door by the joints of its perimeter.
 ///
 /// ```
-/// use stillroom::{joint::{ContactLine, Door, GasketLine, TransferImpedance}, leak::Leak, Parameters};
-/// let jambs = ContactLine::new(5.1, 5e-3, 0.5e-3)?;
+/// use stillroom::{joint::{ContactLine, Door, FingerRow, GasketLine, TransferImpedance}, leak::Leak, Parameters};
+/// let jambs = ContactLine::new(5.1, FingerRow::new(5e-3)?, 0.5e-3)?;
 /// let sill = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 0.1e-9)?])?;
 /// let door = Door::new(vec![("jambs", jambs.clone().into()), ("sill", sill.into())])?;
 /// assert!(door.ln_cross_section(1e9) > jambs.ln_cross_section(1e9));
 /// assert_eq!(door.parameter("sill.gap_m")?, 1e-3);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new = none, settle)]
 pub struct Door {
-    sides: Vec<(String, Joint)>,
+    /// The joints by name, in the order given: contact lines, gasket lines, knife edges and seams. At least one; names
+    /// without dots.
+    #[part(walk = walk_sides, python = SidesArg)]
+    sides: Sides,
 }
+
+/// Joints by name.
+type Sides = Vec<(String, Joint)>;
 
 impl Door {
     /// From named joints, at least one.
@@ -91,23 +93,25 @@ impl Door {
     /// # Errors
     /// For none; for names that are empty, hold a dot or are given twice.
     pub fn new<N: Into<String>>(sides: Vec<(N, Joint)>) -> Result<Self> {
-        check::not_empty("sides", &sides)?;
-        let sides: Vec<(String, Joint)> = sides.into_iter().map(|(name, joint)| (name.into(), joint)).collect();
-        for (place, (name, _)) in sides.iter().enumerate() {
+        Self::checked(sides.into_iter().map(|(name, joint)| (name.into(), joint)).collect())
+    }
+
+    fn settle(self) -> Result<Self> {
+        check::not_empty("sides", &self.sides)?;
+        for (place, (name, _)) in self.sides.iter().enumerate() {
             if name.is_empty() || name.contains('.') {
                 return Err(Error::Reserved { kind: "side".into(), name: name.clone() });
             }
-            if sides[..place].iter().any(|(before, _)| before == name) {
+            if self.sides[..place].iter().any(|(before, _)| before == name) {
                 return Err(Error::DuplicateName { kind: "side".into(), name: name.clone() });
             }
         }
-        Ok(Self { sides })
+        Ok(self)
     }
 
-    /// Its joints by name, in the order given.
-    #[must_use]
-    pub fn sides(&self) -> &[(String, Joint)] {
-        &self.sides
+    /// The parameters of a side appear below its name.
+    fn walk_sides(&self, knobs: &mut Knobs<'_>) -> Result<Sides> {
+        self.sides.iter().map(|(name, joint)| Ok((name.clone(), knobs.part(name, joint)?))).collect()
     }
 
     /// Length of all joints together, m.
@@ -127,17 +131,6 @@ impl Door {
             Extent::Line { length_m, elements } => Some((length_m, elements)),
             _ => None,
         })
-    }
-}
-
-impl Rebuild for Door {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let sides: Result<Vec<(String, Joint)>> = self
-            .sides
-            .iter()
-            .map(|(name, joint)| Ok((name.clone(), knobs.enter(name, |knobs| joint.rebuild(knobs))?)))
-            .collect();
-        Self::new(sides?)
     }
 }
 
@@ -203,27 +196,5 @@ impl Leak for Door {
 
     fn validity(&self, frequency_hz: f64) -> Validity {
         self.sides.iter().fold(Validity::Holds, |all, (_, joint)| all.and(joint.as_leak().validity(frequency_hz)))
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    sides: Vec<(String, Joint)>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Door {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        Self::new(record.sides)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Door> for Record {
-    fn from(door: Door) -> Self {
-        Self { sides: door.sides }
     }
 }

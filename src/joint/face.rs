@@ -12,9 +12,9 @@ use num_complex::Complex64;
 
 use crate::complex_functions::{decaying_root, exp_m1};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
-use crate::error::{Result, check};
+use crate::error::Result;
 use crate::material::{Material, Medium, catalogue};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// One face of a joint; the other is alike.
@@ -28,26 +28,28 @@ use crate::validity::Validity;
 /// assert!(ratio > 15.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "Record"))]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new = none, settle, told = by_parts)]
 pub struct Face {
-    material: Material,
-    coating: Option<Coating>,
+    /// The metal of the faces. Where neither this nor a coating is given, steel under 20 um of zinc.
+    #[part(default = catalogue::get("steel")?, setter = none)]
+    faces: Material,
+    /// What they are coated with. Zinc where only its thickness is given.
+    #[part(setter = none)]
+    coating: Option<Material>,
+    /// Thickness of the coating. 20 um where only the coating is given.
+    #[parameter(non_negative, setter = none)]
+    coating_thickness_m: Option<f64>,
+    /// Thickness of the sheets, with free space behind them. Far beyond the skin depth where not given.
+    #[parameter(positive, setter = of_sheet)]
     sheet_thickness_m: Option<f64>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-struct Coating {
-    material: Material,
-    thickness_m: f64,
 }
 
 impl Face {
     /// A face of solid metal, much thicker than its skin depth.
     #[must_use]
     pub fn of(material: Material) -> Self {
-        Self { material, coating: None, sheet_thickness_m: None }
+        Self { faces: material, coating: None, coating_thickness_m: None, sheet_thickness_m: None }
     }
 
     /// The usual face of a steel panel: 20 µm of zinc on steel of the catalogue, the steel as thick as it likes
@@ -63,22 +65,27 @@ impl Face {
     /// where neither metal nor coating is, 20 µm or zinc where a coating has no thickness or a thickness no coating.
     ///
     /// # Errors
-    /// As for [`coated`](Self::coated) and [`of_sheet`](Self::of_sheet).
+    /// For thicknesses outside their domains.
     pub fn by_parts(
-        material: Option<Material>,
-        coating: (Option<Material>, Option<f64>),
+        faces: Option<Material>,
+        coating: Option<Material>,
+        coating_thickness_m: Option<f64>,
         sheet_thickness_m: Option<f64>,
     ) -> Result<Self> {
-        let face = match (material, coating) {
-            (None, (None, None)) => Self::galvanised()?,
-            (Some(material), (None, None)) => Self::of(material),
-            (material, (coating, thickness_m)) => {
-                let material = material.map_or_else(|| catalogue::get("steel"), Ok)?;
-                let coating = coating.map_or_else(|| catalogue::get("zinc"), Ok)?;
-                Self::of(material).coated(coating, thickness_m.unwrap_or(USUAL_ZINC_M))?
-            }
-        };
-        sheet_thickness_m.map_or(Ok(face.clone()), |thickness_m| face.of_sheet(thickness_m))
+        let is_told = faces.is_some() || coating.is_some() || coating_thickness_m.is_some();
+        let coating_thickness_m = if is_told { coating_thickness_m } else { Some(USUAL_ZINC_M) };
+        let faces = faces.map_or_else(|| catalogue::get("steel"), Ok)?;
+        Self::checked(faces, coating, coating_thickness_m, sheet_thickness_m)
+    }
+
+    fn settle(mut self) -> Result<Self> {
+        if self.coating.is_none() && self.coating_thickness_m.is_some() {
+            self.coating = Some(catalogue::get("zinc")?);
+        }
+        if self.coating.is_some() {
+            self.coating_thickness_m = self.coating_thickness_m.or(Some(USUAL_ZINC_M));
+        }
+        Ok(self)
     }
 
     /// The same face under a coating of this thickness, m.
@@ -86,40 +93,12 @@ impl Face {
     /// # Errors
     /// Unless the thickness is zero or positive, and finite.
     pub fn coated(self, coating: Material, thickness_m: f64) -> Result<Self> {
-        let thickness_m = check::non_negative("coating_thickness_m", "m", thickness_m)?;
-        Ok(Self { coating: Some(Coating { material: coating, thickness_m }), ..self })
+        Self::checked(self.faces, Some(coating), Some(thickness_m), self.sheet_thickness_m)
     }
 
-    /// The same face on a sheet of this thickness, m, with free space behind it.
-    ///
-    /// # Errors
-    /// Unless the thickness is positive and finite.
-    pub fn of_sheet(self, sheet_thickness_m: f64) -> Result<Self> {
-        Ok(Self { sheet_thickness_m: Some(check::positive("sheet_thickness_m", "m", sheet_thickness_m)?), ..self })
-    }
-
-    /// The metal under the coating.
-    #[must_use]
-    pub fn material(&self) -> &Material {
-        &self.material
-    }
-
-    /// The coating, where there is one.
-    #[must_use]
-    pub fn coating(&self) -> Option<&Material> {
-        self.coating.as_ref().map(|coating| &coating.material)
-    }
-
-    /// Its thickness, m, where there is one.
-    #[must_use]
-    pub fn coating_thickness_m(&self) -> Option<f64> {
-        self.coating.as_ref().map(|coating| coating.thickness_m)
-    }
-
-    /// Thickness of the sheet under the coating, m; none where it is thick by far.
-    #[must_use]
-    pub fn sheet_thickness_m(&self) -> Option<f64> {
-        self.sheet_thickness_m
+    /// The coating with its thickness, m.
+    fn layer(&self) -> Option<(&Material, f64)> {
+        self.coating.as_ref().zip(self.coating_thickness_m)
     }
 
     /// Surface impedance, ohm (per square).
@@ -131,45 +110,30 @@ impl Face {
     /// The same over the impedance of vacuum.
     pub(super) fn relative_impedance(&self, frequency_hz: f64) -> Complex64 {
         let k = wavenumber_per_m(frequency_hz);
-        let metal = self.material.medium(frequency_hz);
+        let metal = self.faces.medium(frequency_hz);
         let base = match self.sheet_thickness_m {
             Some(thickness_m) => in_front_of(Complex64::new(1.0, 0.0), metal, k * thickness_m),
             None => impedance(metal),
         };
-        match &self.coating {
-            Some(coating) => in_front_of(base, coating.material.medium(frequency_hz), k * coating.thickness_m),
+        match self.layer() {
+            Some((coating, thickness_m)) => in_front_of(base, coating.medium(frequency_hz), k * thickness_m),
             None => base,
         }
     }
 
     /// Where its materials are known: the metal counts while the coating lets a hundredth of the field pass.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
-        let Some(coating) = &self.coating else { return self.material.validity(frequency_hz) };
-        let own = coating.material.validity(frequency_hz);
-        let medium = coating.material.medium(frequency_hz);
-        let depths = thickness_in_waves(medium, wavenumber_per_m(frequency_hz) * coating.thickness_m).re;
-        if 2.0 * depths < HIDDEN { own.and(self.material.validity(frequency_hz)) } else { own }
+        let Some((coating, thickness_m)) = self.layer() else { return self.faces.validity(frequency_hz) };
+        let own = coating.validity(frequency_hz);
+        let medium = coating.medium(frequency_hz);
+        let depths = thickness_in_waves(medium, wavenumber_per_m(frequency_hz) * thickness_m).re;
+        if 2.0 * depths < HIDDEN { own.and(self.faces.validity(frequency_hz)) } else { own }
     }
 }
 
 impl From<Material> for Face {
     fn from(material: Material) -> Self {
         Self::of(material)
-    }
-}
-
-impl Rebuild for Face {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let mut face = Self::of(knobs.enter("faces", |knobs| self.material.rebuild(knobs))?);
-        if let Some(coating) = &self.coating {
-            let material = knobs.enter("coating", |knobs| coating.material.rebuild(knobs))?;
-            let thickness = knobs.value("coating_thickness_m", "m", coating.thickness_m, Domain::NON_NEGATIVE);
-            face = face.coated(material, thickness)?;
-        }
-        match self.sheet_thickness_m {
-            Some(thickness) => face.of_sheet(knobs.value("sheet_thickness_m", "m", thickness, Domain::POSITIVE)),
-            None => Ok(face),
-        }
     }
 }
 
@@ -194,32 +158,6 @@ fn in_front_of(behind: Complex64, medium: Medium, radians: f64) -> Complex64 {
     let fall = exp_m1(-2.0 * thickness_in_waves(medium, radians));
     let tanh = -fall / (fall + 2.0);
     own * (behind + own * tanh) / (own + behind * tanh)
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    material: Material,
-    #[serde(default)]
-    coating: Option<Coating>,
-    #[serde(default)]
-    sheet_thickness_m: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Face {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let mut face = Self::of(record.material);
-        if let Some(coating) = record.coating {
-            face = face.coated(coating.material, coating.thickness_m)?;
-        }
-        match record.sheet_thickness_m {
-            Some(thickness_m) => face.of_sheet(thickness_m),
-            None => Ok(face),
-        }
-    }
 }
 
 #[cfg(test)]

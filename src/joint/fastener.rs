@@ -19,89 +19,78 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use crate::error::{Result, check};
+use crate::error::Result;
+use crate::parameter::Element;
 
 /// What one fastener leaves between the faces.
 ///
 /// By default 0.25 mohm and no inductance: of the size of a bolt through plated sheets (common practice, no
 /// source). Paint, corrosion and lost torque change it by orders of magnitude; below some hundred kilohertz it
 /// often decides what a seam passes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "FastenerRecord"))]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Element)]
+#[element(new = none, settle)]
 pub struct Fastener {
-    resistance_ohm: f64,
-    inductance_h: f64,
-    #[cfg_attr(feature = "serde", serde(default))]
-    is_assumed: bool,
+    /// What one fastener leaves between the faces. 0.25 mohm where not given.
+    #[parameter(non_negative, setter = none)]
+    fastener_resistance_ohm: Option<f64>,
+    /// Inductance of that. Zero where not given.
+    #[parameter(within(0.0, 1.0), setter = none)]
+    fastener_inductance_h: Option<f64>,
 }
+
+/// Of the size of a bolt through plated sheets, ohm (common practice, no source).
+const USUAL_OHM: f64 = 0.25e-3;
 
 impl Fastener {
     /// By its resistance (ohm) and inductance (H). Both zero is an ideal short.
     ///
     /// # Errors
     /// Unless both are zero or positive, the resistance finite and the inductance at most 1 H.
-    pub fn new(resistance_ohm: f64, inductance_h: f64) -> Result<Self> {
-        let accepted = "zero or positive, at most 1 H";
-        Ok(Self {
-            resistance_ohm: check::non_negative("fastener_resistance_ohm", "ohm", resistance_ohm)?,
-            inductance_h: check::within("fastener_inductance_h", "H", inductance_h, (0.0, 1.0), accepted)?,
-            is_assumed: false,
-        })
+    pub fn new(fastener_resistance_ohm: f64, fastener_inductance_h: f64) -> Result<Self> {
+        Self::checked(Some(fastener_resistance_ohm), Some(fastener_inductance_h))
     }
 
-    /// From what is stated, resistance (ohm) and inductance (H); the other is that of the default.
-    ///
-    /// # Errors
-    /// As for [`new`](Self::new).
-    pub fn by_numbers(resistance_ohm: Option<f64>, inductance_h: Option<f64>) -> Result<Self> {
-        match (resistance_ohm, inductance_h) {
-            (None, None) => Ok(Self::default()),
-            (resistance_ohm, inductance_h) => {
-                let usual = Self::default();
-                Self::new(resistance_ohm.unwrap_or(usual.resistance_ohm), inductance_h.unwrap_or(usual.inductance_h))
-            }
-        }
+    /// Of what is stated of only one of the two, the other is that of the default.
+    fn settle(self) -> Result<Self> {
+        Ok(if self.is_stated() { self.stretched(1.0) } else { self })
     }
 
     /// An ideal short.
     #[must_use]
     pub fn ideal() -> Self {
-        Self { resistance_ohm: 0.0, inductance_h: 0.0, is_assumed: false }
+        Self { fastener_resistance_ohm: Some(0.0), fastener_inductance_h: Some(0.0) }
     }
 
-    /// Resistance, ohm.
+    /// Resistance, ohm: as stated, or the default.
     #[must_use]
     pub fn resistance_ohm(&self) -> f64 {
-        self.resistance_ohm
+        self.fastener_resistance_ohm.unwrap_or(USUAL_OHM)
     }
 
-    /// Inductance, H.
+    /// Inductance, H: as stated, or the default.
     #[must_use]
     pub fn inductance_h(&self) -> f64 {
-        self.inductance_h
+        self.fastener_inductance_h.unwrap_or(0.0)
     }
 
     /// The same between faces that are this many times as far apart.
     pub(super) fn stretched(self, times: f64) -> Self {
-        Self { resistance_ohm: self.resistance_ohm * times, inductance_h: self.inductance_h * times, ..self }
+        Self {
+            fastener_resistance_ohm: Some(self.resistance_ohm() * times),
+            fastener_inductance_h: Some(self.inductance_h() * times),
+        }
     }
 
     /// Whether somebody said what its impedance is.
     #[must_use]
     pub fn is_stated(&self) -> bool {
-        !self.is_assumed
+        self.fastener_resistance_ohm.is_some() || self.fastener_inductance_h.is_some()
     }
 
     /// Impedance, ohm.
     #[must_use]
     pub fn impedance_ohm(&self, frequency_hz: f64) -> Complex64 {
-        Complex64::new(self.resistance_ohm, 2.0 * PI * frequency_hz * self.inductance_h)
-    }
-}
-
-impl Default for Fastener {
-    fn default() -> Self {
-        Self { resistance_ohm: 0.25e-3, inductance_h: 0.0, is_assumed: true }
+        Complex64::new(self.resistance_ohm(), 2.0 * PI * frequency_hz * self.inductance_h())
     }
 }
 
@@ -159,24 +148,6 @@ const HUGE: f64 = 1e60;
 const MOST_STEPS: usize = 12;
 /// Squared step, relative, after which the next one is below the last digit.
 const DONE: f64 = 1e-20;
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FastenerRecord {
-    resistance_ohm: f64,
-    inductance_h: f64,
-    #[serde(default)]
-    is_assumed: bool,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<FastenerRecord> for Fastener {
-    type Error = crate::Error;
-    fn try_from(record: FastenerRecord) -> Result<Self> {
-        Ok(Self { is_assumed: record.is_assumed, ..Self::new(record.resistance_ohm, record.inductance_h)? })
-    }
-}
 
 #[cfg(test)]
 mod tests {

@@ -26,288 +26,152 @@ use num_complex::Complex64;
 
 use crate::constants::{VACUUM_IMPEDANCE, wavelength_m, wavenumber_per_m};
 use crate::error::{Error, Result, check};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
-/// One contact finger, by its dimensions and its contact.
+/// A row of equal contact fingers at equal distances, by its dimensions and the contacts that it makes.
+///
+/// The resistance of a clean spring finger on a plated counter-face is some milliohms (common practice, no source);
+/// wear, dirt and pressure change it by orders of magnitude.
 ///
 /// ```
-/// use stillroom::joint::Finger;
-/// // 5 mohm and a slot of 0.4 mm; sheet of 0.1 mm; 8 mm from root to contact; 3 mm high when free.
-/// let finger = Finger::new(5e-3, 0.4e-3)?.with_thickness(0.1e-3)?.with_run(8e-3)?.with_heights(3e-3, 2e-3)?;
+/// use stillroom::joint::{FingerRow, TransferImpedance};
+/// // Inductance only: 2 mm contacts every 6 mm across 1 mm are 0.14 nH each.
+/// let row = FingerRow::new(6e-3)?.with_resistance(0.0)?;
+/// let each_h = TransferImpedance::from(row).at(1e6, 1e-3).im / (2.0 * std::f64::consts::PI * 1e6) / 6e-3;
+/// assert!((each_h - 0.1386e-9).abs() < 1e-13);
+/// // Slots of 0.4 mm, sheet of 0.1 mm, 8 mm from root to contact, 3 mm high when free.
+/// let leaf = FingerRow::new(4e-3)?.with_slot_width(0.4e-3)?.with_thickness(0.1e-3)?.with_run(8e-3)?;
+/// let leaf = leaf.with_free_height(3e-3)?.with_working_height(2e-3)?;
 /// // Less pressed, more resistance.
-/// assert!((finger.resistance_at_ohm(2.5e-3) - 10e-3).abs() < 1e-12);
+/// assert!((leaf.resistance_at_ohm(2.5e-3) - 10e-3).abs() < 1e-12);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "FingerRecord", into = "FingerRecord")
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(
+    settle,
+    errors = "a slot within a millionth of the pitch of either end; a free height that is not above the other"
 )]
-pub struct Finger {
-    resistance_ohm: f64,
+pub struct FingerRow {
+    /// Distance between fingers.
+    #[parameter(positive)]
+    finger_pitch_m: f64,
+    /// Slot between two fingers. Where not given, what a contact of 2 mm (at most of half the pitch; common practice,
+    /// no source) leaves; slots are mostly narrower.
+    #[parameter(positive, less_than = finger_pitch_m, default = usual_slot_m(finger_pitch_m), setter = with_slot_width)]
     slot_width_m: f64,
-    thickness_m: f64,
-    run_m: f64,
-    inductance_h: f64,
+    /// Thickness of the sheet. A deeper slot passes less.
+    #[parameter(non_negative, default = 0.0, setter = with_thickness)]
+    finger_thickness_m: f64,
+    /// How far a finger runs along the depth of the joint from its root to its contact. Zero for one that stands
+    /// straight across the gap; the slot is as much longer.
+    #[parameter(non_negative, default = 0.0, setter = with_run)]
+    finger_run_m: f64,
+    /// Resistance of one finger at its working height.
+    #[parameter(non_negative, default = 0.005, setter = with_resistance)]
+    finger_resistance_ohm: f64,
+    /// What a contact that is narrower than its finger adds. The same at every gap; zero for a contact over the whole
+    /// width.
+    #[parameter(within(0.0, 1.0), default = 0.0, setter = with_inductance)]
+    finger_inductance_h: f64,
+    /// Height without a counter-face. The gap must be smaller. Where neither height is given, a line takes its fingers
+    /// as pressed to half of their free height; where the other one is, twice that.
+    #[parameter(positive, also = "above gap and working height", setter = with_free_height)]
+    free_height_m: Option<f64>,
+    /// Height for which the resistance is told. Half of the free height where only that is given; in a contact line,
+    /// its gap.
+    #[parameter(positive, also = "below the free height", setter = with_working_height)]
+    working_height_m: Option<f64>,
+    /// Power of the inverse of the force that the resistance follows. The force is in proportion to free height less
+    /// gap: 1 through a film, cautious where a gap opens; 1/2 (plastic) and 1/3 (elastic) for clean contacts; 0 for a
+    /// resistance that stays.
+    #[parameter(fraction, default = 1.0, setter = with_force_exponent)]
     force_exponent: f64,
-    heights: Option<Heights>,
 }
 
-/// Free, and as the resistance is told for, m.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Heights {
-    free_m: f64,
-    working_m: f64,
+/// The slot of fingers of which nothing but the pitch is known, m.
+fn usual_slot_m(finger_pitch_m: f64) -> f64 {
+    const USUAL_CONTACT_M: f64 = 2e-3;
+    finger_pitch_m - USUAL_CONTACT_M.min(0.5 * finger_pitch_m)
 }
 
-impl Finger {
-    /// By the resistance of its contact (ohm) and the slot to the next finger (m): thin, straight across the gap,
-    /// bearing over its whole width, with a resistance in inverse proportion to its force.
-    ///
-    /// The resistance of a clean spring finger on a plated counter-face is some milliohms (common practice, no source);
-    /// wear, dirt and pressure change it by orders of magnitude.
-    ///
-    /// # Errors
-    /// Unless the resistance is zero or positive and the slot positive, both finite.
-    pub fn new(resistance_ohm: f64, slot_width_m: f64) -> Result<Self> {
-        Ok(Self {
-            resistance_ohm: check::non_negative("finger_resistance_ohm", "ohm", resistance_ohm)?,
-            slot_width_m: check::positive("slot_width_m", "m", slot_width_m)?,
-            thickness_m: 0.0,
-            run_m: 0.0,
-            inductance_h: 0.0,
-            force_exponent: 1.0,
-            heights: None,
-        })
-    }
-
-    /// A finger where nothing but the pitch is known: 5 mohm, and a contact of 2 mm, at most of half the pitch
-    /// (common practice, no source). Slots are mostly narrower than what that leaves.
-    pub(crate) fn usual(pitch_m: f64) -> Result<Self> {
-        Self::new(5e-3, pitch_m - USUAL_CONTACT_M.min(0.5 * pitch_m))
-    }
-
-    /// The same finger cut from sheet of this thickness, m: a deeper slot passes less.
-    ///
-    /// # Errors
-    /// Unless zero or positive and finite.
-    pub fn with_thickness(mut self, thickness_m: f64) -> Result<Self> {
-        self.thickness_m = check::non_negative("finger_thickness_m", "m", thickness_m)?;
+impl FingerRow {
+    fn settle(self) -> Result<Self> {
+        let pitch_m = self.finger_pitch_m;
+        let accepted = "a millionth of the pitch or more, on both sides";
+        let bounds = (LEAST_SHARE * pitch_m, (1.0 - LEAST_SHARE) * pitch_m);
+        check::within("slot_width_m", "m", self.slot_width_m, bounds, accepted)?;
+        if let Some((free_m, working_m)) = self.heights_m() {
+            check::positive("free_height_m", "m", free_m)?;
+            check::positive("working_height_m", "m", working_m)?;
+            check::less_than("working_height_m", "m", working_m, "free_height_m", free_m)?;
+        }
         Ok(self)
     }
 
-    /// The same finger sloping: this far along the depth of the joint from its root to its contact, m. Its slot is as
-    /// much longer.
-    ///
-    /// # Errors
-    /// Unless zero or positive and finite.
-    pub fn with_run(mut self, run_m: f64) -> Result<Self> {
-        self.run_m = check::non_negative("finger_run_m", "m", run_m)?;
-        Ok(self)
-    }
-
-    /// The same finger with an inductance of its contact on top of what its slot lets through, H: of a spot or a
-    /// crown that is narrower than the finger. It is taken as the same at every gap.
-    ///
-    /// # Errors
-    /// Unless from 0 to 1 H.
-    pub fn with_inductance(mut self, inductance_h: f64) -> Result<Self> {
-        let accepted = "zero or positive, at most 1 H";
-        self.inductance_h = check::within("finger_inductance_h", "H", inductance_h, (0.0, 1.0), accepted)?;
-        Ok(self)
-    }
-
-    /// The same finger by its heights when free and when it has the resistance that was told, m: what it has across
-    /// other gaps follows from these.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite, the second one lower.
-    pub fn with_heights(mut self, free_m: f64, working_m: f64) -> Result<Self> {
-        let free_m = check::positive("free_height_m", "m", free_m)?;
-        let working_m = check::positive("working_height_m", "m", working_m)?;
-        check::less_than("working_height_m", "m", working_m, "free_height_m", free_m)?;
-        self.heights = Some(Heights { free_m, working_m });
-        Ok(self)
-    }
-
-    /// The same finger with a resistance that goes with another power of the inverse of its force: 1 through a film
-    /// (the default, cautious where a gap opens), 1/2 or 1/3 for clean contacts, 0 for a resistance that stays.
-    ///
-    /// # Errors
-    /// Unless from 0 to 1.
-    pub fn with_force_exponent(mut self, force_exponent: f64) -> Result<Self> {
-        self.force_exponent = check::fraction("force_exponent", force_exponent)?;
-        Ok(self)
-    }
-
-    /// Resistance of one finger as it was told, ohm.
-    #[must_use]
-    pub fn resistance_ohm(&self) -> f64 {
-        self.resistance_ohm
+    /// Free, and as the resistance is told for, m, where either is told.
+    fn heights_m(&self) -> Option<(f64, f64)> {
+        match (self.free_height_m, self.working_height_m) {
+            (Some(free_m), Some(working_m)) => Some((free_m, working_m)),
+            (Some(free_m), None) => Some((free_m, 0.5 * free_m)),
+            (None, Some(working_m)) => Some((2.0 * working_m, working_m)),
+            (None, None) => None,
+        }
     }
 
     /// Resistance of one finger across a gap, ohm: as told without heights, infinite where it does not reach across.
     #[must_use]
     pub fn resistance_at_ohm(&self, gap_m: f64) -> f64 {
-        match self.heights {
-            None => self.resistance_ohm,
-            Some(Heights { free_m, .. }) if gap_m >= free_m => f64::INFINITY,
-            Some(Heights { free_m, working_m }) => {
+        match self.heights_m() {
+            None => self.finger_resistance_ohm,
+            Some((free_m, _)) if gap_m >= free_m => f64::INFINITY,
+            Some((free_m, working_m)) => {
                 let slack = (free_m - working_m) / (free_m - gap_m);
-                self.resistance_ohm * slack.powf(self.force_exponent)
+                self.finger_resistance_ohm * slack.powf(self.force_exponent)
             }
         }
     }
 
-    /// Slot to the next finger, m.
-    #[must_use]
-    pub fn slot_width_m(&self) -> f64 {
-        self.slot_width_m
-    }
-
-    /// Thickness of its sheet, m.
-    #[must_use]
-    pub fn thickness_m(&self) -> f64 {
-        self.thickness_m
-    }
-
-    /// How far it runs along the depth from root to contact, m.
-    #[must_use]
-    pub fn run_m(&self) -> f64 {
-        self.run_m
-    }
-
-    /// Inductance of its contact, H.
-    #[must_use]
-    pub fn inductance_h(&self) -> f64 {
-        self.inductance_h
-    }
-
-    /// Height without a counter-face, m, where told.
-    #[must_use]
-    pub fn free_height_m(&self) -> Option<f64> {
-        self.heights.map(|heights| heights.free_m)
-    }
-
-    /// Height for which the resistance was told, m, where told.
-    #[must_use]
-    pub fn working_height_m(&self) -> Option<f64> {
-        self.heights.map(|heights| heights.working_m)
-    }
-
-    /// Power of the inverse of the force that the resistance follows.
-    #[must_use]
-    pub fn force_exponent(&self) -> f64 {
-        self.force_exponent
-    }
-
-    /// The same finger by what is told of its heights, in m: one alone is half, or twice, the other.
-    ///
-    /// # Errors
-    /// Those of [`with_heights`](Self::with_heights).
-    pub fn with_optional_heights(self, free_m: Option<f64>, working_m: Option<f64>) -> Result<Self> {
-        match (free_m, working_m) {
-            (Some(free_m), Some(working_m)) => self.with_heights(free_m, working_m),
-            (Some(free_m), None) => self.with_heights(free_m, 0.5 * free_m),
-            (None, Some(working_m)) => self.with_heights(2.0 * working_m, working_m),
-            (None, None) => Ok(self),
-        }
-    }
-
-    /// The same finger in a gap that it must reach across. One without heights is taken as pressed to half of its
-    /// free height there, so that a change of the gap tells on it.
+    /// The same row in a gap that its fingers must reach across. Fingers without heights are taken as pressed to half
+    /// of their free height there, so that a change of the gap tells on them.
     pub(super) fn across(self, gap_m: f64) -> Result<Self> {
-        match self.heights {
-            Some(Heights { free_m, .. }) if free_m > gap_m => Ok(self),
-            Some(Heights { free_m, .. }) => Err(Error::Relation {
+        let (free_m, working_m) = self.heights_m().unwrap_or((2.0 * gap_m, gap_m));
+        if free_m <= gap_m {
+            return Err(Error::Relation {
                 quantity: "free_height_m".to_owned(),
                 value: free_m,
                 unit: "m".into(),
                 relation: "larger than".into(),
                 other: "gap_m".to_owned(),
                 other_value: gap_m,
-            }),
-            None => self.with_heights(2.0 * gap_m, gap_m),
+            });
         }
-    }
-}
-
-const USUAL_CONTACT_M: f64 = 2e-3;
-
-/// A row of equal fingers at equal distances.
-///
-/// ```
-/// use stillroom::joint::{Finger, FingerRow, TransferImpedance};
-/// // Inductance only: 2 mm contacts every 6 mm across 1 mm are 0.14 nH each.
-/// let row = TransferImpedance::from(FingerRow::new(6e-3, Finger::new(0.0, 4e-3)?)?);
-/// let each_h = row.at(1e6, 1e-3).im / (2.0 * std::f64::consts::PI * 1e6) / 6e-3;
-/// assert!((each_h - 0.1386e-9).abs() < 1e-13);
-/// # Ok::<(), stillroom::Error>(())
-/// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(try_from = "FingerRowRecord"))]
-pub struct FingerRow {
-    pitch_m: f64,
-    finger: Finger,
-}
-
-impl FingerRow {
-    /// A finger every `pitch_m` metres.
-    ///
-    /// # Errors
-    /// Unless the pitch is positive and finite and the slot a part of it (a millionth at least on either side).
-    pub fn new(pitch_m: f64, finger: Finger) -> Result<Self> {
-        let pitch_m = check::positive("finger_pitch_m", "m", pitch_m)?;
-        check::less_than("slot_width_m", "m", finger.slot_width_m, "finger_pitch_m", pitch_m)?;
-        let most = (LEAST_SHARE * pitch_m, (1.0 - LEAST_SHARE) * pitch_m);
-        check::within(
-            "slot_width_m",
-            "m",
-            finger.slot_width_m,
-            most,
-            "a millionth of the pitch or more, on both sides",
-        )?;
-        Ok(Self { pitch_m, finger })
+        Self { free_height_m: Some(free_m), working_height_m: Some(working_m), ..self }.settle()
     }
 
-    /// Distance between fingers, m.
-    #[must_use]
-    pub fn pitch_m(&self) -> f64 {
-        self.pitch_m
-    }
-
-    /// One finger.
-    #[must_use]
-    pub fn finger(&self) -> Finger {
-        self.finger
-    }
-
-    /// The same row in a gap that its fingers must reach across: see [`Finger::across`].
-    pub(super) fn across(self, gap_m: f64) -> Result<Self> {
-        Ok(Self { finger: self.finger.across(gap_m)?, ..self })
+    /// The same row with its resistance told for this gap, m, unless it is told for another height.
+    pub(super) fn told_for(self, gap_m: f64) -> Self {
+        Self { working_height_m: self.working_height_m.or(Some(gap_m)), ..self }
     }
 
     /// Z_T across a gap, ohm m.
     pub(super) fn at(&self, frequency_hz: f64, gap_m: f64) -> Complex64 {
-        let finger = &self.finger;
-        let inductive = 2.0 * PI * frequency_hz * finger.inductance_h;
-        let own = self.pitch_m * Complex64::new(finger.resistance_at_ohm(gap_m), inductive);
-        let reactance = wavenumber_per_m(frequency_hz) * VACUUM_IMPEDANCE * gap_m.hypot(finger.run_m);
+        let inductive = 2.0 * PI * frequency_hz * self.finger_inductance_h;
+        let own = self.finger_pitch_m * Complex64::new(self.resistance_at_ohm(gap_m), inductive);
+        let reactance = wavenumber_per_m(frequency_hz) * VACUUM_IMPEDANCE * gap_m.hypot(self.finger_run_m);
         own + Complex64::new(0.0, reactance * self.grid_m(frequency_hz))
     }
 
     /// Inductance of a square of the grid over that of free space, m.
     fn grid_m(&self, frequency_hz: f64) -> f64 {
-        let (pitch_m, finger) = (self.pitch_m, &self.finger);
-        let slot = finger.slot_width_m / pitch_m;
+        let pitch_m = self.finger_pitch_m;
+        let slot = self.slot_width_m / pitch_m;
         let thin = ln_secant(slot);
         // Held where waves pass; validity says so.
         let electrical_pitch = (pitch_m / wavelength_m(frequency_hz)).min(WIDEST_PITCH);
         let electrical_slot = 2.0 * slot * electrical_pitch;
         let below_cutoff = ((1.0 - electrical_slot) * (1.0 + electrical_slot)).sqrt();
-        let depth = (finger.thickness_m / finger.slot_width_m * below_cutoff).min(DEEPEST);
+        let depth = (self.finger_thickness_m / self.slot_width_m * below_cutoff).min(DEEPEST);
         pitch_m / (2.0 * PI) * (thin + opening(slot, electrical_pitch)) * through_depth(slot, depth)
     }
 
@@ -316,7 +180,7 @@ impl FingerRow {
             "row of contacts",
             "finger pitch / wavelength",
             "",
-            self.pitch_m / wavelength_m(frequency_hz),
+            self.finger_pitch_m / wavelength_m(frequency_hz),
             (0.0, WIDEST_PITCH),
             "waves along the joint leave the row in a second direction",
         )
@@ -355,102 +219,14 @@ fn through_depth(slot: f64, depth: f64) -> f64 {
     (-PI * depth).exp() * (thick + (1.0 - thick) * thin)
 }
 
-impl Rebuild for FingerRow {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let finger = &self.finger;
-        let pitch_m = knobs.value("finger_pitch_m", "m", self.pitch_m, Domain::POSITIVE);
-        let rebuilt = Finger::new(
-            knobs.value("finger_resistance_ohm", "ohm", finger.resistance_ohm, Domain::NON_NEGATIVE),
-            knobs.value("slot_width_m", "m", finger.slot_width_m, Domain::POSITIVE.and("below the pitch")),
-        )?
-        .with_thickness(knobs.value("finger_thickness_m", "m", finger.thickness_m, Domain::NON_NEGATIVE))?
-        .with_run(knobs.value("finger_run_m", "m", finger.run_m, Domain::NON_NEGATIVE))?
-        .with_inductance(knobs.value("finger_inductance_h", "H", finger.inductance_h, Domain::NON_NEGATIVE))?
-        .with_force_exponent(knobs.value("force_exponent", "", finger.force_exponent, Domain::FRACTION))?;
-        let rebuilt = match finger.heights {
-            Some(heights) => rebuilt.with_heights(
-                knobs.value("free_height_m", "m", heights.free_m, Domain::POSITIVE.and("above the gap")),
-                knobs.value("working_height_m", "m", heights.working_m, Domain::POSITIVE.and("below the free height")),
-            )?,
-            None => rebuilt,
-        };
-        Self::new(pitch_m, rebuilt)
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FingerRecord {
-    resistance_ohm: f64,
-    slot_width_m: f64,
-    #[serde(default)]
-    thickness_m: f64,
-    #[serde(default)]
-    run_m: f64,
-    #[serde(default)]
-    inductance_h: f64,
-    #[serde(default)]
-    force_exponent: Option<f64>,
-    #[serde(default)]
-    free_height_m: Option<f64>,
-    #[serde(default)]
-    working_height_m: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<FingerRecord> for Finger {
-    type Error = crate::Error;
-    fn try_from(record: FingerRecord) -> Result<Self> {
-        let finger = Self::new(record.resistance_ohm, record.slot_width_m)?
-            .with_thickness(record.thickness_m)?
-            .with_run(record.run_m)?
-            .with_inductance(record.inductance_h)?
-            .with_force_exponent(record.force_exponent.unwrap_or(1.0))?;
-        finger.with_optional_heights(record.free_height_m, record.working_height_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Finger> for FingerRecord {
-    fn from(finger: Finger) -> Self {
-        Self {
-            resistance_ohm: finger.resistance_ohm,
-            slot_width_m: finger.slot_width_m,
-            thickness_m: finger.thickness_m,
-            run_m: finger.run_m,
-            inductance_h: finger.inductance_h,
-            force_exponent: Some(finger.force_exponent),
-            free_height_m: finger.free_height_m(),
-            working_height_m: finger.working_height_m(),
-        }
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FingerRowRecord {
-    pitch_m: f64,
-    finger: Finger,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<FingerRowRecord> for FingerRow {
-    type Error = crate::Error;
-    fn try_from(record: FingerRowRecord) -> Result<Self> {
-        Self::new(record.pitch_m, record.finger)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     /// Inductance per length of finger over μ₀, m.
     fn inductance_m(pitch_m: f64, slot_m: f64, thickness_m: f64, frequency_hz: f64) -> f64 {
-        let finger = Finger::new(0.0, slot_m).unwrap().with_thickness(thickness_m).unwrap();
-        let row = FingerRow::new(pitch_m, finger).unwrap();
+        let row = FingerRow::new(pitch_m).unwrap().with_slot_width(slot_m).unwrap();
+        let row = row.with_resistance(0.0).unwrap().with_thickness(thickness_m).unwrap();
         row.at(frequency_hz, 1e-3).im / (wavenumber_per_m(frequency_hz) * VACUUM_IMPEDANCE * 1e-3)
     }
 

@@ -9,7 +9,7 @@ use num_complex::Complex64;
 
 use crate::circuit::impedance_rows::{ImpedanceRows, Quantity};
 use crate::error::Result;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 const OF: Quantity = Quantity {
@@ -31,43 +31,35 @@ const OF: Quantity = Quantity {
 /// assert!(error.to_string().contains("line 2"));
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(errors = "columns that do not fit, with row and value; fewer than two rows")]
 pub struct ImpedanceTable {
+    /// Frequencies, Hz. Increasing, at least two.
+    #[kept]
+    frequency_hz: Vec<f64>,
+    /// Moduli times length, ohm m. Positive, one for each frequency.
+    #[kept]
+    transfer_impedance_ohm_m: Vec<f64>,
+    /// Phases, degrees, from -90 to 90. Where not given they follow the slope of the modulus: 0 where it is flat (a
+    /// resistance), 90 where it rises with f (an inductance).
+    #[kept(setter = with_phases)]
+    phase_deg: Option<Vec<f64>>,
+    /// What is added to the moduli. A knob for tolerances.
+    #[parameter(within(-300.0, 300.0), default = 0.0, setter = scaled)]
+    scale_db: f64,
+    #[worked_out(rows(&frequency_hz, &transfer_impedance_ohm_m, phase_deg.as_ref(), scale_db)?)]
     rows: ImpedanceRows,
 }
 
+fn rows(frequency_hz: &[f64], modulus: &[f64], phase_deg: Option<&Vec<f64>>, scale_db: f64) -> Result<ImpedanceRows> {
+    let rows = ImpedanceRows::new(&OF, frequency_hz.to_vec(), modulus.to_vec())?.scaled(scale_db)?;
+    match phase_deg {
+        Some(phase_deg) => rows.with_phases(phase_deg.clone()),
+        None => Ok(rows),
+    }
+}
+
 impl ImpedanceTable {
-    /// From frequencies (Hz, positive, increasing) and moduli (ohm m, positive), equally many and at
-    /// least two.
-    ///
-    /// # Errors
-    /// For unequal columns or fewer than two rows; for frequencies out of order and moduli that are not
-    /// positive, with their row.
-    pub fn new(frequency_hz: Vec<f64>, transfer_impedance_ohm_m: Vec<f64>) -> Result<Self> {
-        Ok(Self { rows: ImpedanceRows::new(&OF, frequency_hz, transfer_impedance_ohm_m)? })
-    }
-
-    /// The same with measured phases, degrees, one for each row.
-    ///
-    /// # Errors
-    /// Unless as many as there are rows, each from −90 to 90: a contact gives no power out.
-    pub fn with_phases(self, phase_deg: Vec<f64>) -> Result<Self> {
-        Ok(Self { rows: self.rows.with_phases(phase_deg)? })
-    }
-
-    /// The same, `scale_db` decibels greater in impedance: a knob for tolerances.
-    ///
-    /// # Errors
-    /// Unless from −300 to 300 dB.
-    pub fn scaled(self, scale_db: f64) -> Result<Self> {
-        Ok(Self { rows: self.rows.scaled(scale_db)? })
-    }
-
     /// From text.
     ///
     /// # Errors
@@ -75,37 +67,14 @@ impl ImpedanceTable {
     /// that is no finite number, a frequency out of order, or an impedance that is not positive; as for
     /// [`new`](Self::new) for too few rows, and as for [`with_phases`](Self::with_phases).
     pub fn from_csv(text: &str) -> Result<Self> {
-        Ok(Self { rows: ImpedanceRows::from_csv(&OF, text)? })
+        let ImpedanceRows { frequency_hz, modulus, phase_deg, scale_db } = ImpedanceRows::from_csv(&OF, text)?;
+        Self::checked(frequency_hz, modulus, phase_deg, scale_db)
     }
 
     /// As text, without the scale.
     #[must_use]
     pub fn to_csv(&self) -> String {
         self.rows.to_csv(&OF)
-    }
-
-    /// Frequencies, Hz.
-    #[must_use]
-    pub fn frequency_hz(&self) -> &[f64] {
-        &self.rows.frequency_hz
-    }
-
-    /// Moduli at these, ohm m.
-    #[must_use]
-    pub fn transfer_impedance_ohm_m(&self) -> &[f64] {
-        &self.rows.modulus
-    }
-
-    /// Phases at these, degrees, where they were measured.
-    #[must_use]
-    pub fn phase_deg(&self) -> Option<&[f64]> {
-        self.rows.phase_deg.as_deref()
-    }
-
-    /// What is added to the table, dB.
-    #[must_use]
-    pub fn scale_db(&self) -> f64 {
-        self.rows.scale_db
     }
 
     /// Transfer impedance times length, ohm m.
@@ -122,44 +91,6 @@ impl ImpedanceTable {
     /// Whether the table reaches there.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
         self.rows.validity("measured transfer impedance", frequency_hz)
-    }
-}
-
-impl Rebuild for ImpedanceTable {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        self.clone().scaled(knobs.value("scale_db", "dB", self.scale_db(), Domain::within(-300.0, 300.0)))
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    frequency_hz: Vec<f64>,
-    transfer_impedance_ohm_m: Vec<f64>,
-    #[serde(default)]
-    phase_deg: Option<Vec<f64>>,
-    #[serde(default)]
-    scale_db: f64,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for ImpedanceTable {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let table = Self::new(record.frequency_hz, record.transfer_impedance_ohm_m)?.scaled(record.scale_db)?;
-        match record.phase_deg {
-            Some(phase_deg) => table.with_phases(phase_deg),
-            None => Ok(table),
-        }
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<ImpedanceTable> for Record {
-    fn from(table: ImpedanceTable) -> Self {
-        let ImpedanceRows { frequency_hz, modulus, phase_deg, scale_db } = table.rows;
-        Self { frequency_hz, transfer_impedance_ohm_m: modulus, phase_deg, scale_db }
     }
 }
 

@@ -15,18 +15,17 @@
 use num_complex::Complex64;
 
 use super::bay::Gap;
-use super::contact_line::check_rows;
 use super::fingers::FingerRow;
 use super::rows_in_gap::RowsInGap;
 use crate::error::{Result, check};
 use crate::lanes::{Complex, Real, Simd, in_parts, paired};
 use crate::leak::{Extent, Leak};
-use crate::material::Material;
+use crate::material::{Material, catalogue};
 use crate::mouth::chain::Chain;
 use crate::mouth::chain_lanes::ChainLanes;
 use crate::mouth::slit::narrow_gap;
 use crate::mouth::slit_angles::AtAnyAngle;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
 
 /// A blade in a channel around a door, with rows of fingers on both of its sides.
@@ -36,152 +35,75 @@ use crate::validity::Validity;
 /// gap of a real door also costs contact, and fingers that touch badly are not in the model.
 ///
 /// ```
-/// use stillroom::{joint::{Finger, FingerRow, KnifeEdge}, leak::Leak, Parameters};
+/// use stillroom::{joint::{FingerRow, KnifeEdge}, leak::Leak, Parameters};
 /// // Fingers every 4 mm with slots of 0.4 mm, of 0.1 mm sheet, 8 mm from root to contact.
-/// let finger = Finger::new(5e-3, 0.4e-3)?.with_thickness(0.1e-3)?.with_run(8e-3)?;
-/// let door = KnifeEdge::new(6.0, 2e-3, 25e-3, FingerRow::new(4e-3, finger)?)?;
+/// let fingers = FingerRow::new(4e-3)?.with_slot_width(0.4e-3)?.with_thickness(0.1e-3)?.with_run(8e-3)?;
+/// let door = KnifeEdge::new(6.0, 2e-3, 25e-3, fingers)?;
 /// // Two rows, and slots twice as wide: some 30 dB worse.
 /// let wider = door.with_parameter("fingers.slot_width_m", 0.8e-3)?;
 /// assert!(wider.ln_cross_section(10e9) > door.ln_cross_section(10e9) + 6.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(
+    new(length_m, gap_m, blade_depth_m, fingers),
+    settle,
+    errors = "a pitch above the length, a run above the depth; fingers that do not reach across; rows that do not fit into \
+              the depth of the blade"
 )]
 pub struct KnifeEdge {
-    sides: RowsInGap,
+    /// Length around the door.
+    #[parameter(positive)]
+    length_m: f64,
+    /// Gap between the blade and either wall of the channel. The fingers bridge it.
+    #[parameter(positive, at_most = length_m, also = "below the free height")]
+    gap_m: f64,
+    /// Depth that the blade goes into the channel.
+    #[parameter(positive)]
     blade_depth_m: f64,
+    /// Thickness of the blade. The default is common practice, no source, as are the next ones.
+    #[parameter(positive, default = 0.006, setter = with_blade_thickness)]
     blade_thickness_m: f64,
+    /// Between the edge of the blade and the bottom of the channel.
+    #[parameter(positive, default = 0.003, setter = with_edge_clearance)]
     edge_clearance_m: f64,
+    /// From the mouth of the channel to the first row. 3 mm, at most a quarter of the depth, where not given.
+    #[parameter(
+        non_negative,
+        at_most = blade_depth_m,
+        default = (0.25 * blade_depth_m).min(3e-3),
+        setter = with_mouth_depth
+    )]
     mouth_depth_m: f64,
+    /// Number of rows on each side of the blade.
+    #[parameter(whole(1, 16), default = 1)]
     row_count: usize,
+    /// Distance between rows of one side. All rows lie within the depth of the blade.
+    #[parameter(non_negative, default = 0.01, setter = with_row_spacing)]
+    row_spacing_m: f64,
+    /// One row. Fingers whose heights are not told are taken as pressed to half of their free height.
+    #[part(copy)]
     fingers: FingerRow,
+    /// What blade and channel are made of. Tin where not given.
+    #[part(default = catalogue::get("tin")?)]
+    faces: Material,
+    #[worked_out(RowsInGap::new(length_m, gap_m, row_spacing_m, &faces))]
+    sides: RowsInGap,
 }
 
 impl KnifeEdge {
-    /// A door of this perimeter, with the gap between the blade and either wall of its channel, the depth that the
-    /// blade goes into it, all in m, and the fingers of a row: one row on each side, 3 mm behind the mouth (at most a
-    /// quarter of the depth), blade 6 mm thick, 3 mm between its edge and the bottom, faces of tin (common practice,
-    /// no source). Fingers whose heights are not told are taken as pressed to half of their free height.
-    ///
-    /// # Errors
-    /// Unless all are positive and finite, gap and pitch at most the length, the gap below the free height, and the run
-    /// of a finger at most the depth.
-    pub fn new(length_m: f64, gap_m: f64, blade_depth_m: f64, fingers: FingerRow) -> Result<Self> {
-        let sides = RowsInGap::new(length_m, gap_m)?.with_row_spacing(10e-3)?;
-        let blade_depth_m = check::positive("blade_depth_m", "m", blade_depth_m)?;
+    fn settle(self) -> Result<Self> {
         let told = |error: crate::Error| error.within("fingers");
-        check::at_most("finger_pitch_m", "m", fingers.pitch_m(), "length_m", length_m).map_err(told)?;
-        check::at_most("finger_run_m", "m", fingers.finger().run_m(), "blade_depth_m", blade_depth_m).map_err(told)?;
-        Ok(Self {
-            sides,
-            blade_depth_m,
-            blade_thickness_m: 6e-3,
-            edge_clearance_m: 3e-3,
-            mouth_depth_m: (0.25 * blade_depth_m).min(3e-3),
-            row_count: 1,
-            fingers: fingers.across(gap_m).map_err(told)?,
-        })
-    }
-
-    /// The same door with another number of rows on each side (1 to 16): the first one this far behind the mouth,
-    /// the others this far apart, m.
-    ///
-    /// # Errors
-    /// For no rows or more than 16, and for distances that are negative or do not fit into the depth of the blade.
-    pub fn with_rows(mut self, row_count: usize, mouth_depth_m: f64, row_spacing_m: f64) -> Result<Self> {
-        self.row_count = check_rows(row_count)?;
-        let mouth_depth_m = check::non_negative("mouth_depth_m", "m", mouth_depth_m)?;
-        self.mouth_depth_m = check::at_most("mouth_depth_m", "m", mouth_depth_m, "blade_depth_m", self.blade_depth_m)?;
-        self.sides = self.sides.with_row_spacing(row_spacing_m)?;
-        if row_count > 1 {
-            let most_m = (self.blade_depth_m - mouth_depth_m) / (row_count - 1) as f64;
+        let (row, depth_m) = (self.fingers, self.blade_depth_m);
+        check::at_most("finger_pitch_m", "m", row.finger_pitch_m(), "length_m", self.length_m).map_err(told)?;
+        check::at_most("finger_run_m", "m", row.finger_run_m(), "blade_depth_m", depth_m).map_err(told)?;
+        if self.row_count > 1 {
+            let most_m = (depth_m - self.mouth_depth_m) / (self.row_count - 1) as f64;
             // With room for the rounding of the quotient.
             let accepted = "zero or positive, with all rows within the depth of the blade";
-            check::within("row_spacing_m", "m", row_spacing_m, (0.0, most_m * (1.0 + 1e-12)), accepted)?;
+            check::within("row_spacing_m", "m", self.row_spacing_m, (0.0, most_m * (1.0 + 1e-12)), accepted)?;
         }
-        Ok(self)
-    }
-
-    /// The same door with another thickness of its blade and another clearance between its edge and the bottom of
-    /// the channel, m.
-    ///
-    /// # Errors
-    /// Unless both are positive and finite.
-    pub fn with_edge(mut self, blade_thickness_m: f64, edge_clearance_m: f64) -> Result<Self> {
-        self.blade_thickness_m = check::positive("blade_thickness_m", "m", blade_thickness_m)?;
-        self.edge_clearance_m = check::positive("edge_clearance_m", "m", edge_clearance_m)?;
-        Ok(self)
-    }
-
-    /// The same door with faces of another material.
-    #[must_use]
-    pub fn with_faces(mut self, faces: Material) -> Self {
-        self.sides.faces = faces;
-        self
-    }
-
-    /// Length around the door, m.
-    #[must_use]
-    pub fn length_m(&self) -> f64 {
-        self.sides.length_m
-    }
-
-    /// Gap between the blade and either wall of its channel, m.
-    #[must_use]
-    pub fn gap_m(&self) -> f64 {
-        self.sides.gap_m
-    }
-
-    /// Depth that the blade goes into the channel, m.
-    #[must_use]
-    pub fn blade_depth_m(&self) -> f64 {
-        self.blade_depth_m
-    }
-
-    /// Thickness of the blade, m.
-    #[must_use]
-    pub fn blade_thickness_m(&self) -> f64 {
-        self.blade_thickness_m
-    }
-
-    /// Between the edge of the blade and the bottom of the channel, m.
-    #[must_use]
-    pub fn edge_clearance_m(&self) -> f64 {
-        self.edge_clearance_m
-    }
-
-    /// From the mouth of the channel to the first row, m.
-    #[must_use]
-    pub fn mouth_depth_m(&self) -> f64 {
-        self.mouth_depth_m
-    }
-
-    /// Number of rows on each side of the blade.
-    #[must_use]
-    pub fn row_count(&self) -> usize {
-        self.row_count
-    }
-
-    /// Distance between rows of one side, m.
-    #[must_use]
-    pub fn row_spacing_m(&self) -> f64 {
-        self.sides.row_spacing_m
-    }
-
-    /// A row.
-    #[must_use]
-    pub fn fingers(&self) -> FingerRow {
-        self.fingers
-    }
-
-    /// Material of the faces.
-    #[must_use]
-    pub fn faces(&self) -> &Material {
-        &self.sides.faces
+        Ok(Self { fingers: row.across(self.gap_m).map_err(told)?, ..self })
     }
 
     /// Length of the pocket under the edge along the middle of the way, from the last row of one side to that of the
@@ -193,24 +115,24 @@ impl KnifeEdge {
 
     /// On one side, below the last row.
     fn left_m(&self) -> f64 {
-        let rows_m = (self.row_count - 1) as f64 * self.sides.row_spacing_m;
+        let rows_m = (self.row_count - 1) as f64 * self.row_spacing_m;
         (self.blade_depth_m - self.mouth_depth_m - rows_m).max(0.0) + 0.5 * self.edge_clearance_m
     }
 
     /// Under the edge.
     fn across_m(&self) -> f64 {
-        self.blade_thickness_m + self.sides.gap_m
+        self.blade_thickness_m + self.gap_m
     }
 
     /// Transfer impedance of one row times length, ohm m.
     #[must_use]
     pub fn transfer_impedance_ohm_m(&self, frequency_hz: f64) -> Complex64 {
-        self.fingers.at(frequency_hz, self.sides.gap_m)
+        self.fingers.at(frequency_hz, self.gap_m)
     }
 
     /// The way in at one frequency.
     fn way(&self, frequency_hz: f64) -> Way {
-        let (gap_m, faces) = (self.sides.gap_m, &self.sides.faces);
+        let (gap_m, faces) = (self.gap_m, &self.faces);
         let edge = Gap::new(frequency_hz, self.edge_clearance_m, faces);
         Way {
             side: Gap::new(frequency_hz, gap_m, faces),
@@ -218,7 +140,7 @@ impl KnifeEdge {
             edge: Gap { series: edge.series * (self.edge_clearance_m / gap_m), ..edge },
             shunt: self.sides.shunt_reference(frequency_hz) / self.transfer_impedance_ohm_m(frequency_hz),
             mouth_m: self.mouth_depth_m,
-            spacing_m: self.sides.row_spacing_m,
+            spacing_m: self.row_spacing_m,
             left_m: self.left_m(),
             across_m: self.across_m(),
             row_count: self.row_count,
@@ -227,7 +149,7 @@ impl KnifeEdge {
 
     /// Fingers of one row, at least one.
     fn count(&self) -> usize {
-        ((self.sides.length_m / self.fingers.pitch_m()).round() as usize).max(1)
+        ((self.length_m / self.fingers.finger_pitch_m()).round() as usize).max(1)
     }
 }
 
@@ -279,25 +201,6 @@ fn line_in_lanes<S: Simd>(beta: Real<S>, gap: &Gap, chain: ChainLanes<S>, depth_
 /// A frequency costs about as much as so many of the plainest step.
 const STEPS: usize = 4000;
 
-impl Rebuild for KnifeEdge {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let length_m = knobs.value("length_m", "m", self.sides.length_m, Domain::POSITIVE);
-        let gap_m = knobs.value("gap_m", "m", self.sides.gap_m, Domain::POSITIVE.and("below the free height"));
-        let blade_depth_m = knobs.value("blade_depth_m", "m", self.blade_depth_m, Domain::POSITIVE);
-        let thickness_m = knobs.value("blade_thickness_m", "m", self.blade_thickness_m, Domain::POSITIVE);
-        let clearance_m = knobs.value("edge_clearance_m", "m", self.edge_clearance_m, Domain::POSITIVE);
-        let mouth_m =
-            knobs.value("mouth_depth_m", "m", self.mouth_depth_m, Domain::NON_NEGATIVE.and("at most the depth"));
-        let rows = knobs.count("row_count", self.row_count, 1)?;
-        let spacing_m = knobs.value("row_spacing_m", "m", self.sides.row_spacing_m, Domain::NON_NEGATIVE);
-        let fingers = knobs.enter("fingers", |knobs| self.fingers.rebuild(knobs))?;
-        let door = Self::new(length_m, gap_m, blade_depth_m, fingers)?
-            .with_edge(thickness_m, clearance_m)?
-            .with_rows(rows, mouth_m, spacing_m)?;
-        Ok(door.with_faces(knobs.enter("faces", |knobs| self.sides.faces.rebuild(knobs))?))
-    }
-}
-
 impl Leak for KnifeEdge {
     fn ln_cross_section(&self, frequency_hz: f64) -> f64 {
         self.sides.ln_between(frequency_hz, &self.way(frequency_hz))
@@ -313,7 +216,7 @@ impl Leak for KnifeEdge {
     }
 
     fn extent(&self) -> Extent {
-        Extent::Line { length_m: self.sides.length_m, elements: self.count() }
+        Extent::Line { length_m: self.length_m, elements: self.count() }
     }
 
     fn directivity(&self, frequency_hz: f64) -> f64 {
@@ -335,75 +238,17 @@ impl Leak for KnifeEdge {
     }
 }
 
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    length_m: f64,
-    gap_m: f64,
-    blade_depth_m: f64,
-    fingers: FingerRow,
-    #[serde(default)]
-    blade_thickness_m: Option<f64>,
-    #[serde(default)]
-    edge_clearance_m: Option<f64>,
-    #[serde(default)]
-    mouth_depth_m: Option<f64>,
-    #[serde(default)]
-    row_count: Option<usize>,
-    #[serde(default)]
-    row_spacing_m: Option<f64>,
-    #[serde(default)]
-    faces: Option<Material>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for KnifeEdge {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let door = Self::new(record.length_m, record.gap_m, record.blade_depth_m, record.fingers)?;
-        let thickness_m = record.blade_thickness_m.unwrap_or(door.blade_thickness_m);
-        let clearance_m = record.edge_clearance_m.unwrap_or(door.edge_clearance_m);
-        let rows = record.row_count.unwrap_or(door.row_count);
-        let mouth_m = record.mouth_depth_m.unwrap_or(door.mouth_depth_m);
-        let spacing_m = record.row_spacing_m.unwrap_or(door.sides.row_spacing_m);
-        let door = door.with_edge(thickness_m, clearance_m)?.with_rows(rows, mouth_m, spacing_m)?;
-        Ok(match record.faces {
-            Some(faces) => door.with_faces(faces),
-            None => door,
-        })
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<KnifeEdge> for Record {
-    fn from(door: KnifeEdge) -> Self {
-        Self {
-            length_m: door.sides.length_m,
-            gap_m: door.sides.gap_m,
-            blade_depth_m: door.blade_depth_m,
-            fingers: door.fingers,
-            blade_thickness_m: Some(door.blade_thickness_m),
-            edge_clearance_m: Some(door.edge_clearance_m),
-            mouth_depth_m: Some(door.mouth_depth_m),
-            row_count: Some(door.row_count),
-            row_spacing_m: Some(door.sides.row_spacing_m),
-            faces: Some(door.sides.faces),
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::constants::wavenumber_per_m;
-    use crate::joint::Finger;
     use crate::mouth::{slit, slit_angles};
 
     fn door(rows: usize) -> KnifeEdge {
-        let finger = Finger::new(5e-3, 0.4e-3).unwrap().with_thickness(0.1e-3).unwrap().with_run(8e-3).unwrap();
-        let fingers = FingerRow::new(4e-3, finger).unwrap();
-        KnifeEdge::new(6.0, 2e-3, 25e-3, fingers).unwrap().with_rows(rows, 3e-3, 8e-3).unwrap()
+        let fingers = FingerRow::new(4e-3).unwrap().with_slot_width(0.4e-3).unwrap();
+        let fingers = fingers.with_thickness(0.1e-3).unwrap().with_run(8e-3).unwrap();
+        let door = KnifeEdge::new(6.0, 2e-3, 25e-3, fingers).unwrap();
+        door.with_row_spacing(8e-3).unwrap().with_row_count(rows).unwrap()
     }
 
     #[test]
@@ -425,10 +270,9 @@ mod tests {
     #[test]
     fn two_rows_in_a_plain_gap() {
         let perfect = Material::conductor("perfect", 1e30, 1.0).unwrap();
-        let mut sides = RowsInGap::new(6.0, 3e-3).unwrap();
-        sides.faces = perfect;
+        let sides = RowsInGap::new(6.0, 3e-3, 12e-3, &perfect);
         for (f, reactance_ohm_m, width_m) in [(1e9, 4.42e-4, 2.7e-17), (10e9, 4.44e-3, 1.35e-8)] {
-            let gap = Gap::new(f, 3e-3, &sides.faces);
+            let gap = Gap::new(f, 3e-3, &perfect);
             let way = Way {
                 side: gap,
                 edge: gap,

@@ -276,7 +276,7 @@ impl Kernel for OneRow<'_> {
 
 #[cfg(test)]
 mod tests {
-    use crate::joint::{Contact, ContactLine, Fastener, Finger, FingerRow, GasketLine, Seam, TransferImpedance};
+    use crate::joint::{Contact, ContactLine, Fastener, FingerRow, GasketLine, Seam, TransferImpedance};
     use crate::leak::Leak;
     use crate::material::Material;
 
@@ -316,13 +316,15 @@ mod tests {
 
     #[test]
     fn contact_lines_hold_together() {
-        let line = ContactLine::new(6.0, 5e-3, 0.5e-3).unwrap();
+        let line =
+            ContactLine::new(6.0, FingerRow::new(5e-3).unwrap(), 0.5e-3).unwrap().with_row_spacing(5e-3).unwrap();
         for rows in 1..=6 {
-            holds_together(&line.clone().with_rows(rows, 5e-3).unwrap());
+            holds_together(&line.clone().with_row_count(rows).unwrap());
         }
-        holds_together(&line.clone().with_rows(2, 0.0).unwrap());
-        holds_together(&line.with_finger(Finger::new(1e15, 4e-3).unwrap()).unwrap());
-        let fingers = TransferImpedance::from(FingerRow::new(5e-3, Finger::new(5e-3, 3e-3).unwrap()).unwrap());
+        holds_together(&line.clone().with_row_spacing(0.0).unwrap());
+        let open = FingerRow::new(5e-3).unwrap().with_slot_width(4e-3).unwrap().with_resistance(1e15).unwrap();
+        holds_together(&ContactLine::new(6.0, open, 0.5e-3).unwrap());
+        let fingers = TransferImpedance::from(FingerRow::new(5e-3).unwrap());
         let rows = vec![TransferImpedance::gasket(2e-5, 2e-12).unwrap(), fingers];
         holds_together(&GasketLine::new(1.9, 1e-3, rows.clone()).unwrap());
         // One row in the few nodes that are enough for it, and where they are not.

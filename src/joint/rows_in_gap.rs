@@ -12,8 +12,7 @@ use super::bay::{Gap, LEAST_M};
 use super::equal_pieces::ln_alone;
 use super::lanes::{MOST_ROWS, OneRowKernel, RowsKernel, in_lanes};
 use crate::constants::{VACUUM_IMPEDANCE, wavenumber_per_m};
-use crate::error::{Result, check};
-use crate::material::{Material, catalogue};
+use crate::material::Material;
 use crate::mouth::chain::{Chain, ln_mode_area};
 use crate::mouth::slit::{Slit, ln_endless_modes, ln_shortened, narrow_gap};
 use crate::mouth::slit_angles::{self, AtAnyAngle};
@@ -30,23 +29,16 @@ const GAUSS_4: [(f64, f64); 4] = [
 /// A gap between two faces with rows of contacts in it.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct RowsInGap {
-    pub length_m: f64,
-    pub gap_m: f64,
-    pub row_spacing_m: f64,
-    pub faces: Material,
+    length_m: f64,
+    gap_m: f64,
+    row_spacing_m: f64,
+    faces: Material,
 }
 
 impl RowsInGap {
-    /// By length and gap, m: rows 12 mm apart, faces of tin.
-    pub(super) fn new(length_m: f64, gap_m: f64) -> Result<Self> {
-        let length_m = check::positive("length_m", "m", length_m)?;
-        let gap_m = check::at_most("gap_m", "m", check::positive("gap_m", "m", gap_m)?, "length_m", length_m)?;
-        Ok(Self { length_m, gap_m, row_spacing_m: 12e-3, faces: catalogue::get("tin")? })
-    }
-
-    /// The same with its rows this far apart, m.
-    pub(super) fn with_row_spacing(self, row_spacing_m: f64) -> Result<Self> {
-        Ok(Self { row_spacing_m: check::non_negative("row_spacing_m", "m", row_spacing_m)?, ..self })
+    /// By length, gap and the distance between its rows, m, and what its faces are made of.
+    pub(super) fn new(length_m: f64, gap_m: f64, row_spacing_m: f64, faces: &Material) -> Self {
+        Self { length_m, gap_m, row_spacing_m, faces: faces.clone() }
     }
 
     /// Where the gap and its faces are described rightly.

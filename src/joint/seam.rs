@@ -14,7 +14,7 @@
 //! memory); of their use for seams, derived here.
 
 use super::bay::{Bay, BayShape, Passed};
-use super::contact::{Contact, ContactSpots};
+use super::contact::Contact;
 use super::equal_pieces::{Kind, coherence_in_row, line_directivity, ln_alone, ln_in_row};
 use super::face::Face;
 use super::fastener::Fastener;
@@ -25,7 +25,7 @@ use crate::error::{Result, check};
 use crate::leak::{Extent, Leak};
 use crate::mouth::chain::ln_mode_area;
 use crate::mouth::slit::narrow_gap;
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::{Element, Knobs, Rebuild};
 use crate::validity::Validity;
 
 /// A seam between two panels, with fasteners at equal distances.
@@ -47,23 +47,40 @@ use crate::validity::Validity;
 /// assert!(seam.ln_cross_section(100e6) < seam.ln_cross_section(3e9) - 5.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "Record", into = "Record")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(new(length_m, fastener_pitch_m, gap_m, overlap_m), settle)]
 pub struct Seam {
+    /// Length of the seam.
+    #[parameter(positive)]
     length_m: f64,
+    /// Distance between fasteners.
+    #[parameter(positive, at_most = length_m)]
     fastener_pitch_m: f64,
+    /// Gap between the faces.
+    #[parameter(positive, less_than = fastener_pitch_m)]
     gap_m: f64,
+    /// Depth of the overlap.
+    #[parameter(non_negative)]
     overlap_m: f64,
+    /// Contact between the faces.
+    #[part(flat, copy, walk = walk_contact, default = Contact::default(), setter = none)]
     contact: Contact,
+    /// One fastener.
+    #[part(flat, copy, free, walk = walk_fastener, default = Fastener::default(), setter = with_fastener)]
     fastener: Fastener,
-    face: Face,
-    sound: BayShape,
+    /// The faces.
+    #[part(flat, default = Face::galvanised()?, setter = none)]
+    faces: Face,
+    /// Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one less than the
+    /// number of bays. Each makes one bay of its two, without contact.
+    #[kept(default = Vec::new(), setter = none)]
     open_fasteners: Vec<usize>,
-    open_gap_m: f64,
+    /// Gap beside those. That of the seam where not given.
+    #[parameter(positive, less_than = fastener_pitch_m, also = "at least the gap", setter = none)]
+    open_gap_m: Option<f64>,
+    #[worked_out(BayShape::new(fastener_pitch_m, gap_m))]
+    sound: BayShape,
+    #[worked_out(Vec::new())]
     open: Vec<OpenBays>,
 }
 
@@ -76,51 +93,43 @@ struct OpenBays {
 }
 
 impl Seam {
-    /// A seam of this length with a fastener every `fastener_pitch_m`, a gap and a depth of overlap,
-    /// all in m. Default fasteners, faces of 20 µm of zinc on steel, no contact between the fasteners.
-    ///
-    /// # Errors
-    /// Unless length, pitch and gap are positive and the overlap zero or positive, all finite; the
-    /// pitch at most the length, the gap smaller than the pitch.
-    pub fn new(length_m: f64, fastener_pitch_m: f64, gap_m: f64, overlap_m: f64) -> Result<Self> {
-        let length_m = check::positive("length_m", "m", length_m)?;
-        let fastener_pitch_m = check::positive("fastener_pitch_m", "m", fastener_pitch_m)?;
-        let fastener_pitch_m = check::at_most("fastener_pitch_m", "m", fastener_pitch_m, "length_m", length_m)?;
-        let gap_m = check::positive("gap_m", "m", gap_m)?;
-        Ok(Self {
-            length_m,
-            fastener_pitch_m,
-            gap_m: check::less_than("gap_m", "m", gap_m, "fastener_pitch_m", fastener_pitch_m)?,
-            overlap_m: check::non_negative("overlap_m", "m", overlap_m)?,
-            contact: Contact::default().or_at_gap(gap_m),
-            fastener: Fastener::default(),
-            face: Face::galvanised()?,
-            sound: BayShape::new(fastener_pitch_m, gap_m),
-            open_fasteners: Vec::new(),
-            open_gap_m: gap_m,
-            open: Vec::new(),
-        })
+    fn settle(mut self) -> Result<Self> {
+        self.contact = self.contact.or_at_gap(self.gap_m);
+        if let Some(open_gap_m) = self.open_gap_m {
+            check::at_most("gap_m", "m", self.gap_m, "open_gap_m", open_gap_m)?;
+        }
+        let last = (self.bays().round() - 1.0).max(0.0);
+        let as_numbers = |fasteners: &[usize]| fasteners.iter().map(|&number| number as f64).collect::<Vec<_>>();
+        let accepted = "a fastener of the row, from 1 to one less than its bays";
+        let is_there = |number| (1.0..=last).contains(&number);
+        check::all("open_fasteners", "", &as_numbers(&self.open_fasteners), accepted, is_there)?;
+        self.open_fasteners.sort_unstable();
+        check::increasing("open_fasteners", "", &as_numbers(&self.open_fasteners))?;
+        if !self.open_fasteners.is_empty() {
+            self.open_gap_m = self.open_gap_m.or(Some(self.gap_m));
+        }
+        let neighbours = self.open_fasteners.chunk_by(|before, after| before + 1 == *after);
+        let mut pitches: Vec<usize> = neighbours.map(|run| run.len() + 1).collect();
+        pitches.sort_unstable();
+        let open_gap_m = self.open_gap_m.unwrap_or(self.gap_m);
+        let of_one_kind = |alike: &[usize]| {
+            let shape = BayShape::new(alike[0] as f64 * self.fastener_pitch_m, open_gap_m);
+            OpenBays { pitches: alike[0], count: alike.len(), shape }
+        };
+        self.open = pitches.chunk_by(|one, other| one == other).map(of_one_kind).collect();
+        Ok(self)
     }
 
     /// The same seam with contact between its faces, stated for its present gap where the contact does not say.
     #[must_use]
-    pub fn with_contact(mut self, contact: Contact) -> Self {
-        self.contact = contact.or_at_gap(self.gap_m);
-        self
-    }
-
-    /// The same seam with other fasteners.
-    #[must_use]
-    pub fn with_fastener(mut self, fastener: Fastener) -> Self {
-        self.fastener = fastener;
-        self
+    pub fn with_contact(self, contact: Contact) -> Self {
+        Self { contact: contact.or_at_gap(self.gap_m), ..self }
     }
 
     /// The same seam with other faces: of a solid material, or a [`Face`] with a coating or of a thin sheet.
     #[must_use]
-    pub fn with_faces(mut self, faces: impl Into<Face>) -> Self {
-        self.face = faces.into();
-        self
+    pub fn with_faces(self, faces: impl Into<Face>) -> Self {
+        Self { faces: faces.into(), ..self }
     }
 
     /// The same seam with some of its fasteners loose or missing: each opens its two bays into one of
@@ -133,85 +142,10 @@ impl Seam {
     /// # Errors
     /// For a number outside the row or given twice, with its place in the list; for a gap that is smaller
     /// than the nominal one or not smaller than the pitch.
-    pub fn with_open_fasteners(mut self, mut numbers: Vec<usize>, open_gap_m: f64) -> Result<Self> {
-        let open_gap_m = check::positive("open_gap_m", "m", open_gap_m)?;
-        check::at_most("gap_m", "m", self.gap_m, "open_gap_m", open_gap_m)?;
-        check::less_than("open_gap_m", "m", open_gap_m, "fastener_pitch_m", self.fastener_pitch_m)?;
-        let last = (self.bays().round() - 1.0).max(0.0);
-        let values: Vec<f64> = numbers.iter().map(|&number| number as f64).collect();
-        check::all("open_fasteners", "", &values, "a fastener of the row, from 1 to one less than its bays", |n| {
-            n >= 1.0 && n <= last
-        })?;
-        numbers.sort_unstable();
-        let sorted: Vec<f64> = numbers.iter().map(|&number| number as f64).collect();
-        check::increasing("open_fasteners", "", &sorted)?;
-        let mut pitches: Vec<usize> =
-            numbers.chunk_by(|before, after| before + 1 == *after).map(|run| run.len() + 1).collect();
-        pitches.sort_unstable();
-        self.open = pitches
-            .chunk_by(|one, other| one == other)
-            .map(|alike| {
-                let shape = BayShape::new(alike[0] as f64 * self.fastener_pitch_m, open_gap_m);
-                OpenBays { pitches: alike[0], count: alike.len(), shape }
-            })
-            .collect();
-        self.open_fasteners = numbers;
-        self.open_gap_m = open_gap_m;
-        Ok(self)
-    }
-
-    /// Numbers of the fasteners that are loose or missing, in order.
-    #[must_use]
-    pub fn open_fasteners(&self) -> &[usize] {
-        &self.open_fasteners
-    }
-
-    /// Gap beside an open fastener, m; the nominal one where none is open.
-    #[must_use]
-    pub fn open_gap_m(&self) -> f64 {
-        self.open_gap_m
-    }
-
-    /// Length of the seam, m.
-    #[must_use]
-    pub fn length_m(&self) -> f64 {
-        self.length_m
-    }
-
-    /// Distance between fasteners, m.
-    #[must_use]
-    pub fn fastener_pitch_m(&self) -> f64 {
-        self.fastener_pitch_m
-    }
-
-    /// Gap between the faces, m.
-    #[must_use]
-    pub fn gap_m(&self) -> f64 {
-        self.gap_m
-    }
-
-    /// Depth of the overlap, m.
-    #[must_use]
-    pub fn overlap_m(&self) -> f64 {
-        self.overlap_m
-    }
-
-    /// Contact between the faces.
-    #[must_use]
-    pub fn contact(&self) -> Contact {
-        self.contact
-    }
-
-    /// One fastener.
-    #[must_use]
-    pub fn fastener(&self) -> Fastener {
-        self.fastener
-    }
-
-    /// The faces.
-    #[must_use]
-    pub fn faces(&self) -> &Face {
-        &self.face
+    pub fn with_open_fasteners(self, numbers: Vec<usize>, open_gap_m: f64) -> Result<Self> {
+        let Self { length_m, fastener_pitch_m, gap_m, overlap_m, contact, fastener, faces, .. } = self;
+        let open_gap_m = Some(open_gap_m);
+        Self::checked(length_m, fastener_pitch_m, gap_m, overlap_m, contact, fastener, faces, numbers, open_gap_m)
     }
 
     /// Number of bays; the last one may be a part.
@@ -221,78 +155,31 @@ impl Seam {
     }
 }
 
-impl Rebuild for Seam {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        let seam = Self::new(
-            knobs.value("length_m", "m", self.length_m, Domain::POSITIVE),
-            knobs.value("fastener_pitch_m", "m", self.fastener_pitch_m, Domain::POSITIVE.and("at most the length")),
-            knobs.value("gap_m", "m", self.gap_m, Domain::POSITIVE.and("smaller than the pitch")),
-            knobs.value("overlap_m", "m", self.overlap_m, Domain::NON_NEGATIVE),
-        )?;
-        let contact = self.rebuild_contact(knobs)?;
-        let seam = seam
-            .with_contact(contact)
-            .with_fastener(self.rebuild_fastener(knobs)?)
-            .with_faces(self.face.rebuild(knobs)?);
-        if self.open_fasteners.is_empty() {
-            return Ok(seam);
-        }
-        let open_gap_m = knobs.value(
-            "open_gap_m",
-            "m",
-            self.open_gap_m,
-            Domain::POSITIVE.and("at least the gap, smaller than the pitch"),
-        );
-        seam.with_open_fasteners(self.open_fasteners.clone(), open_gap_m)
-    }
-}
-
 impl Seam {
-    /// What nobody stated stays so while its number is not changed.
-    fn rebuild_contact(&self, knobs: &mut Knobs<'_>) -> Result<Contact> {
+    /// What nobody stated is listed as what stands in for it, and stays unstated while its number is not changed.
+    fn walk_contact(&self, knobs: &mut Knobs<'_>) -> Result<Contact> {
         let contact = self.contact;
-        let stated_gap_m = contact.gap_m().unwrap_or(self.gap_m);
-        let conductance =
-            knobs.value("contact_conductance_s_per_m", "S/m", contact.conductance_s_per_m(), Domain::NON_NEGATIVE);
-        let rebuilt = match (contact.inductance_h_m(), contact.spots()) {
-            (_, Some(spots)) => {
-                let radius = knobs.value(
-                    "contact_spot_radius_m",
-                    "m",
-                    spots.radius_m(),
-                    Domain::POSITIVE.and("a tenth of spacing"),
-                );
-                let spacing = knobs.value("contact_spot_spacing_m", "m", spots.spacing_m(), Domain::POSITIVE);
-                Contact::of_conductance(conductance)?.in_spots(ContactSpots::new(radius, spacing)?)
-            }
-            (stated, None) => {
-                let usual = contact.inductance_in_h_m(stated_gap_m, self.overlap_m);
-                let present = stated.unwrap_or(usual);
-                let inductance = knobs.value("contact_inductance_h_m", "H m", present, Domain::NON_NEGATIVE);
-                if stated.is_none() && inductance == present {
-                    Contact::of_conductance(conductance)?
-                } else {
-                    Contact::new(conductance, inductance)?
-                }
-            }
-        };
-        rebuilt.at_gap(knobs.value("contact_gap_m", "m", stated_gap_m, Domain::POSITIVE))
+        if contact.is_stated() {
+            return contact.rebuild(knobs);
+        }
+        let stated_gap_m = contact.contact_gap_m().unwrap_or(self.gap_m);
+        let usual = contact.inductance_in_h_m(stated_gap_m, self.overlap_m).min(1.0);
+        let stated = contact.with_inductance(usual)?.rebuild(knobs)?;
+        Ok(if stated.contact_inductance_h_m() == Some(usual) { stated.without_inductance() } else { stated })
     }
 
-    fn rebuild_fastener(&self, knobs: &mut Knobs<'_>) -> Result<Fastener> {
-        let (ohm, henry) = (self.fastener.resistance_ohm(), self.fastener.inductance_h());
-        let changed = (
-            knobs.value("fastener_resistance_ohm", "ohm", ohm, Domain::NON_NEGATIVE),
-            knobs.value("fastener_inductance_h", "H", henry, Domain::NON_NEGATIVE),
-        );
-        if changed == (ohm, henry) { Ok(self.fastener) } else { Fastener::new(changed.0, changed.1) }
+    /// The same of fasteners.
+    fn walk_fastener(&self, knobs: &mut Knobs<'_>) -> Result<Fastener> {
+        let usual = Fastener::new(self.fastener.resistance_ohm(), self.fastener.inductance_h())?;
+        let stated = usual.rebuild(knobs)?;
+        Ok(if stated == usual { self.fastener } else { stated })
     }
 
     /// Bays of each kind, the sound ones first, and how many there are of it.
     fn kinds(&self) -> Vec<(Bay<'_>, f64)> {
-        let opened = self.gap_m / self.contact.gap_m().unwrap_or(self.gap_m);
+        let opened = self.gap_m / self.contact.contact_gap_m().unwrap_or(self.gap_m);
         let fastener = self.fastener.stretched(opened);
-        let bay = |shape, contact| Bay { shape, overlap_m: self.overlap_m, contact, fastener, face: &self.face };
+        let bay = |shape, contact| Bay { shape, overlap_m: self.overlap_m, contact, fastener, face: &self.faces };
         let merged: f64 = self.open.iter().map(|open| (open.pitches * open.count) as f64).sum();
         let sound = (self.bays() - merged).max(0.0);
         let mut kinds = Vec::with_capacity(1 + self.open.len());
@@ -359,7 +246,7 @@ impl Leak for Seam {
     }
 
     fn validity(&self, frequency_hz: f64) -> Validity {
-        narrow_gap(self.gap_m.max(self.open_gap_m), frequency_hz)
+        narrow_gap(self.gap_m.max(self.open_gap_m.unwrap_or(0.0)), frequency_hz)
             .and(Validity::within(
                 "seam",
                 "gap / fastener pitch",
@@ -368,7 +255,7 @@ impl Leak for Seam {
                 (0.0, 0.2),
                 "the bay is no slit; a row of rectangular slots describes it better",
             ))
-            .and(self.face.validity(frequency_hz))
+            .and(self.faces.validity(frequency_hz))
             .and(self.defaults(frequency_hz))
     }
 }
@@ -396,61 +283,5 @@ impl Seam {
             "0.25 mohm each stands in (common practice, no source), and decides",
         );
         contact.and(fastener)
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Record {
-    length_m: f64,
-    fastener_pitch_m: f64,
-    gap_m: f64,
-    overlap_m: f64,
-    #[serde(default)]
-    contact: Contact,
-    #[serde(default)]
-    fastener: Fastener,
-    #[serde(default)]
-    faces: Option<Face>,
-    #[serde(default)]
-    open_fasteners: Vec<usize>,
-    #[serde(default)]
-    open_gap_m: Option<f64>,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Record> for Seam {
-    type Error = crate::Error;
-    fn try_from(record: Record) -> Result<Self> {
-        let seam = Self::new(record.length_m, record.fastener_pitch_m, record.gap_m, record.overlap_m)?
-            .with_contact(record.contact)
-            .with_fastener(record.fastener);
-        let seam = match record.faces {
-            Some(faces) => seam.with_faces(faces),
-            None => seam,
-        };
-        if record.open_fasteners.is_empty() {
-            return Ok(seam);
-        }
-        let open_gap_m = record.open_gap_m.unwrap_or(record.gap_m);
-        seam.with_open_fasteners(record.open_fasteners, open_gap_m)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Seam> for Record {
-    fn from(seam: Seam) -> Self {
-        Self {
-            length_m: seam.length_m,
-            fastener_pitch_m: seam.fastener_pitch_m,
-            gap_m: seam.gap_m,
-            overlap_m: seam.overlap_m,
-            contact: seam.contact,
-            fastener: seam.fastener,
-            open_gap_m: Some(seam.open_gap_m),
-            open_fasteners: seam.open_fasteners,
-            faces: Some(seam.face),
-        }
     }
 }

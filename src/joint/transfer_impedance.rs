@@ -11,8 +11,63 @@ use num_complex::Complex64;
 use super::fingers::FingerRow;
 use super::impedance_table::ImpedanceTable;
 use crate::error::{Result, check};
-use crate::parameter::{Domain, Knobs, Rebuild};
+use crate::parameter::Element;
 use crate::validity::Validity;
+
+/// A gasket by its transfer impedance times length, R + jωL.
+#[derive(Debug, Clone, Copy, PartialEq, Element)]
+#[element(new(resistance_ohm_m, inductance_h_m), settle, errors = "both zero")]
+pub struct Gasket {
+    /// Resistance times length.
+    #[parameter(non_negative)]
+    resistance_ohm_m: f64,
+    /// Inductance times length. One of the two is not zero.
+    #[parameter(within(0.0, 1.0), default = 0.0, setter = none)]
+    inductance_h_m: f64,
+}
+
+impl Gasket {
+    fn settle(self) -> Result<Self> {
+        if self.inductance_h_m == 0.0 {
+            // Without any impedance the joint is closed and nothing is left to compute.
+            check::positive("resistance_ohm_m", "ohm m", self.resistance_ohm_m)?;
+        }
+        Ok(self)
+    }
+
+    fn at(&self, frequency_hz: f64) -> Complex64 {
+        Complex64::new(self.resistance_ohm_m, 2.0 * PI * frequency_hz * self.inductance_h_m)
+    }
+}
+
+/// Contacts side by side at the same depth of a gap: their admittances add.
+#[derive(Debug, Clone, PartialEq, Element)]
+#[element(settle, errors = "no parts")]
+pub struct ContactsBeside {
+    /// What stands side by side: at least one gasket, table, row of fingers or several beside each other.
+    #[part(python = ContactArg)]
+    parts: Vec<TransferImpedance>,
+}
+
+impl ContactsBeside {
+    fn settle(self) -> Result<Self> {
+        check::not_empty("parts", &self.parts)?;
+        Ok(self)
+    }
+
+    /// The same with fingers that reach across a gap.
+    fn across(self, gap_m: f64) -> Result<Self> {
+        Ok(Self { parts: all_across("parts", self.parts, gap_m)? })
+    }
+}
+
+/// All of them across a gap (m), in order; faults are told with their place in the list.
+pub(super) fn all_across(name: &str, list: Vec<TransferImpedance>, gap_m: f64) -> Result<Vec<TransferImpedance>> {
+    let each = |(place, one): (usize, TransferImpedance)| {
+        one.across(gap_m).map_err(|error| error.within(&format!("{name}.{place}")))
+    };
+    list.into_iter().enumerate().map(each).collect()
+}
 
 /// What bridges a gap along a joint, by its transfer impedance times length.
 ///
@@ -26,43 +81,27 @@ use crate::validity::Validity;
 /// assert!(ratio > 0.98 && ratio < 1.0);
 /// # Ok::<(), stillroom::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(try_from = "TransferImpedanceRecord")
-)]
+#[derive(Debug, Clone, PartialEq, Element)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub enum TransferImpedance {
     /// R + jωL.
-    Gasket {
-        /// Resistance times length, ohm m.
-        resistance_ohm_m: f64,
-        /// Inductance times length, H m.
-        inductance_h_m: f64,
-    },
+    Gasket(Gasket),
     /// A measured table.
     Measured(ImpedanceTable),
     /// A row of contact fingers.
     Fingers(FingerRow),
-    /// Several side by side, at the same depth of the gap: their admittances add.
-    Beside(Vec<TransferImpedance>),
+    /// Several side by side, at the same depth of the gap.
+    Beside(ContactsBeside),
 }
 
 impl TransferImpedance {
     /// A gasket by its resistance (ohm m) and inductance (H m), each times length.
     ///
     /// # Errors
-    /// Unless both are zero or positive and finite, the inductance at most 1 H m, and one of them not zero.
+    /// Those of [`Gasket::new`].
     pub fn gasket(resistance_ohm_m: f64, inductance_h_m: f64) -> Result<Self> {
-        let accepted = "zero or positive, at most 1 H m";
-        let resistance_ohm_m = check::non_negative("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
-        let inductance_h_m = check::within("inductance_h_m", "H m", inductance_h_m, (0.0, 1.0), accepted)?;
-        if inductance_h_m == 0.0 {
-            // Without any impedance the joint is closed and nothing is left to compute.
-            check::positive("resistance_ohm_m", "ohm m", resistance_ohm_m)?;
-        }
-        Ok(Self::Gasket { resistance_ohm_m, inductance_h_m })
+        Gasket::new(resistance_ohm_m, inductance_h_m).map(Self::Gasket)
     }
 
     /// Several side by side.
@@ -70,47 +109,42 @@ impl TransferImpedance {
     /// # Errors
     /// For none.
     pub fn beside(parts: Vec<Self>) -> Result<Self> {
-        check::not_empty("parts", &parts)?;
-        Ok(Self::Beside(parts))
+        ContactsBeside::new(parts).map(Self::Beside)
     }
 
-    /// The same across a gap (m), if its values are ones that its constructors would take (those of the variants are
-    /// open) and its fingers reach across.
+    /// The same across a gap (m), which its fingers must reach.
     ///
     /// # Errors
-    /// Those of the constructors; for fingers whose free height is not above the gap.
+    /// For fingers whose free height is not above the gap.
     pub(crate) fn across(self, gap_m: f64) -> Result<Self> {
-        match self {
-            Self::Gasket { resistance_ohm_m, inductance_h_m } => Self::gasket(resistance_ohm_m, inductance_h_m),
-            Self::Beside(parts) => {
-                Self::beside(parts.into_iter().map(|part| part.across(gap_m)).collect::<Result<_>>()?)
-            }
-            Self::Fingers(row) => Ok(Self::Fingers(row.across(gap_m)?)),
-            measured @ Self::Measured(_) => Ok(measured),
-        }
+        Ok(match self {
+            Self::Beside(contacts) => Self::Beside(contacts.across(gap_m)?),
+            Self::Fingers(row) => Self::Fingers(row.across(gap_m)?),
+            same @ (Self::Gasket(_) | Self::Measured(_)) => same,
+        })
     }
 
     /// Z_T in ohm m, across a gap of this width (m), on which fingers depend: below their free height.
     #[must_use]
     pub fn at(&self, frequency_hz: f64, gap_m: f64) -> Complex64 {
         match self {
-            Self::Gasket { resistance_ohm_m, inductance_h_m } => {
-                Complex64::new(*resistance_ohm_m, 2.0 * PI * frequency_hz * inductance_h_m)
-            }
+            Self::Gasket(gasket) => gasket.at(frequency_hz),
             Self::Measured(table) => table.at(frequency_hz),
             Self::Fingers(row) => row.at(frequency_hz, gap_m),
-            Self::Beside(parts) => 1.0 / parts.iter().map(|part| 1.0 / part.at(frequency_hz, gap_m)).sum::<Complex64>(),
+            Self::Beside(contacts) => {
+                1.0 / contacts.parts.iter().map(|part| 1.0 / part.at(frequency_hz, gap_m)).sum::<Complex64>()
+            }
         }
     }
 
     /// Where it holds.
     pub fn validity(&self, frequency_hz: f64) -> Validity {
         match self {
-            Self::Gasket { .. } => Validity::Holds,
+            Self::Gasket(_) => Validity::Holds,
             Self::Measured(table) => table.validity(frequency_hz),
             Self::Fingers(row) => row.validity(frequency_hz),
-            Self::Beside(parts) => {
-                parts.iter().fold(Validity::Holds, |validity, part| validity.and(part.validity(frequency_hz)))
+            Self::Beside(contacts) => {
+                contacts.parts.iter().fold(Validity::Holds, |validity, part| validity.and(part.validity(frequency_hz)))
             }
         }
     }
@@ -118,30 +152,24 @@ impl TransferImpedance {
     /// How many separate contacts there are on a length; one to a gasket's own gap width.
     pub(super) fn contacts(&self, length_m: f64, gap_m: f64) -> f64 {
         match self {
-            Self::Gasket { .. } | Self::Measured(_) => length_m / gap_m,
-            Self::Fingers(row) => length_m / row.pitch_m(),
-            Self::Beside(parts) => parts.iter().map(|part| part.contacts(length_m, gap_m)).fold(0.0, f64::max),
+            Self::Gasket(_) | Self::Measured(_) => length_m / gap_m,
+            Self::Fingers(row) => length_m / row.finger_pitch_m(),
+            Self::Beside(contacts) => {
+                contacts.parts.iter().map(|part| part.contacts(length_m, gap_m)).fold(0.0, f64::max)
+            }
         }
     }
 }
 
-impl Rebuild for TransferImpedance {
-    fn rebuild(&self, knobs: &mut Knobs<'_>) -> Result<Self> {
-        match self {
-            Self::Gasket { resistance_ohm_m, inductance_h_m } => Self::gasket(
-                knobs.value("resistance_ohm_m", "ohm m", *resistance_ohm_m, Domain::NON_NEGATIVE),
-                knobs.value("inductance_h_m", "H m", *inductance_h_m, Domain::NON_NEGATIVE),
-            ),
-            Self::Measured(table) => Ok(Self::Measured(table.rebuild(knobs)?)),
-            Self::Fingers(row) => Ok(Self::Fingers(row.rebuild(knobs)?)),
-            Self::Beside(parts) => {
-                let rebuilt: Result<Vec<Self>> = (1..)
-                    .zip(parts)
-                    .map(|(number, part)| knobs.enter(&format!("beside_{number}"), |knobs| part.rebuild(knobs)))
-                    .collect();
-                Self::beside(rebuilt?)
-            }
-        }
+impl From<Gasket> for TransferImpedance {
+    fn from(gasket: Gasket) -> Self {
+        Self::Gasket(gasket)
+    }
+}
+
+impl From<ContactsBeside> for TransferImpedance {
+    fn from(contacts: ContactsBeside) -> Self {
+        Self::Beside(contacts)
     }
 }
 
@@ -154,30 +182,5 @@ impl From<ImpedanceTable> for TransferImpedance {
 impl From<FingerRow> for TransferImpedance {
     fn from(row: FingerRow) -> Self {
         Self::Fingers(row)
-    }
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Deserialize)]
-#[serde(deny_unknown_fields)]
-enum TransferImpedanceRecord {
-    Gasket { resistance_ohm_m: f64, inductance_h_m: f64 },
-    Measured(ImpedanceTable),
-    Fingers(FingerRow),
-    Beside(Vec<TransferImpedance>),
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<TransferImpedanceRecord> for TransferImpedance {
-    type Error = crate::Error;
-    fn try_from(record: TransferImpedanceRecord) -> Result<Self> {
-        match record {
-            TransferImpedanceRecord::Gasket { resistance_ohm_m, inductance_h_m } => {
-                Self::gasket(resistance_ohm_m, inductance_h_m)
-            }
-            TransferImpedanceRecord::Measured(table) => Ok(Self::Measured(table)),
-            TransferImpedanceRecord::Fingers(row) => Ok(Self::Fingers(row)),
-            TransferImpedanceRecord::Beside(parts) => Self::beside(parts),
-        }
     }
 }

@@ -232,7 +232,7 @@ def test_a_kept_study_keeps_its_numbers_and_tells_the_version_that_made_them(stu
     assert pickle.loads(pickle.dumps(old)).version == "0.0.1"
     with pytest.raises(pickle.UnpicklingError):
         _ = old.enclosure
-    with pytest.raises(sr.LengthMismatchError):
+    with pytest.raises(sr.errors.LengthMismatchError):
         restore(kept | {"total_db": np.zeros(3)})
 
 
@@ -243,7 +243,7 @@ def test_limits_are_runs_of_frequency(room: sr.Enclosure) -> None:
     assert from_hz == 1e6
     assert study.frequency_hz[~study.valid[0]].max() == to_hz
     assert words.startswith("1 MHz to 93.2603 MHz: radiating field: distance / wavelength = 0.00166782")
-    with pytest.raises(sr.UnknownNameError):
+    with pytest.raises(sr.errors.UnknownNameError):
         study.limits("door")
 
 
@@ -251,17 +251,17 @@ def test_rooms_are_edited_part_by_part(room: sr.Enclosure) -> None:
     more = room.with_opening("door", flat(1e-11)).with_opening("pinhole", flat(1e-15), count=3)
     assert more.leaks == {"hatch": (2, flat(1e-12)), "pinhole": (3, flat(1e-15)), "door": flat(1e-11)}
     assert more.without("door").without("hatch").leaks == {"pinhole": (3, flat(1e-15))}
-    film = sr.Laminate([sr.Film(10.0)])
+    film = sr.Laminate([sr.sheets.Film(10.0)])
     assert more.with_wall(film).wall == film
     assert more.with_wall(film).leaks == more.leaks
-    with pytest.raises(sr.UnknownNameError):
+    with pytest.raises(sr.errors.UnknownNameError):
         room.without("door")
-    with pytest.raises(sr.OutOfRangeError, match=r"door\.count"):
+    with pytest.raises(sr.errors.OutOfRangeError, match=r"door\.count"):
         room.with_opening("door", flat(1.0), count=0)
 
 
 def test_a_design_is_kept_as_text(room: sr.Enclosure, tmp_path: Path) -> None:
-    window = sr.Panel(sr.Laminate([sr.Film(10.0)]), 1 / 3)
+    window = sr.Panel(sr.Laminate([sr.sheets.Film(10.0)]), 1 / 3)
     design = room.with_opening("window", window).with_opening("seam", sr.Seam(20.0, 0.1, 1e-5 / 3, 0.03), 2)
     text = design.to_json()
     again = sr.Enclosure.from_json(text)
@@ -276,9 +276,9 @@ def test_a_design_is_kept_as_text(room: sr.Enclosure, tmp_path: Path) -> None:
         part, _, number = name.partition(".")
         assert found[part][number] == design.parameter(name)
     found["seam"]["gap_m"] = -1.0
-    with pytest.raises(sr.FormatError, match=r"`seam\.gap_m` = -1 m: must be positive"):
+    with pytest.raises(sr.errors.FormatError, match=r"`seam\.gap_m` = -1 m: must be positive"):
         sr.Enclosure.from_json(json.dumps(found))
-    with pytest.raises(sr.FormatError) as caught:
+    with pytest.raises(sr.errors.FormatError) as caught:
         sr.Enclosure.from_json('{\n"interior": 1,\n}')
     assert caught.value.line == 2
 
