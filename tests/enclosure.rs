@@ -481,7 +481,7 @@ mod files {
     fn design() -> Enclosure {
         let seam = Seam::new(20.0, 0.1, 20e-6, 1.0 / 30.0).unwrap();
         let sill = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 0.1e-9).unwrap(); 2]).unwrap();
-        let jambs = ContactLine::new(5.1, 5e-3, 0.5e-3).unwrap();
+        let jambs = ContactLine::new(5.1, stillroom::joint::FingerRow::new(5e-3).unwrap(), 0.5e-3).unwrap();
         let door = Door::new(vec![("sill", sill.into()), ("jambs", jambs.into())]).unwrap();
         let hole = CircularHole::new(6e-3, 1e-3).unwrap();
         let layout = HoleLayout::grid(HolePattern::Square, 12e-3, 5, 4).unwrap();
@@ -565,7 +565,7 @@ mod files {
 
     impl stillroom::Rebuild for Own {
         fn rebuild(&self, knobs: &mut stillroom::parameter::Knobs<'_>) -> stillroom::Result<Self> {
-            Ok(Self { area_m2: knobs.value("area_m2", "m2", self.area_m2, "finite") })
+            Ok(Self { area_m2: knobs.value("area_m2", "m2", self.area_m2, stillroom::parameter::Domain::FINITE) })
         }
     }
 

@@ -732,7 +732,7 @@ mod files {
 fn a_door_answers_at_once_what_it_answers_one_by_one() {
     let seam = Seam::new(2.0, 0.1, 20e-6, 30e-3).unwrap();
     let gasket = GasketLine::new(0.9, 1e-3, vec![TransferImpedance::gasket(1e-3, 1e-14).unwrap()]).unwrap();
-    let contacts = ContactLine::new(5.1, 5e-3, 0.5e-3).unwrap();
+    let contacts = contact_line(5.1, 5e-3, 0.5e-3);
     let sides: Vec<(&str, Joint)> = vec![("hinge", seam.into()), ("sill", gasket.into()), ("jambs", contacts.into())];
     let door = Door::new(sides).unwrap();
     let f: Vec<f64> = (0..200).map(|i| 1e4 * 1e6f64.powf(f64::from(i) / 199.0)).collect();

@@ -41,7 +41,7 @@ Ladder! {
     /// 27.91
     /// >>> round(ladder.insertion_loss_db(15915.5, sr.filters.MeasuringCircuit.low_to_high()), 2)
     /// -19.18
-    class PyLadder keywords;
+    class PyLadder keywords in filters;
 }
 
 #[pymethods]

@@ -188,7 +188,7 @@ LossyLine! {
     /// A length of cable or of lossy line.
     ///
     /// {parameters}
-    class PyLossyLine keywords;
+    class PyLossyLine keywords in filters;
 }
 
 /// A measured two-port in the chain.

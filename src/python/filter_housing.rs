@@ -13,7 +13,7 @@ Housing! {
     /// ------
     /// OutOfRangeError
     ///     For a value outside its domain, by name.
-    class PyHousing keywords;
+    class PyHousing keywords in filters;
 }
 
 /// Inductance of a straight flat bonding strap, H.

@@ -175,7 +175,7 @@ Capacitor! {
     /// ------
     /// OutOfRangeError
     ///     For a value outside its domain, by name.
-    class PyCapacitor keywords;
+    class PyCapacitor keywords in filters;
 }
 
 #[pymethods]
@@ -211,7 +211,7 @@ Resistor! {
     /// ------
     /// OutOfRangeError
     ///     For a value outside its domain, by name.
-    class PyResistor keywords;
+    class PyResistor keywords in filters;
 }
 
 #[pymethods]

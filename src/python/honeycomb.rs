@@ -26,7 +26,7 @@ macro_rules! cell_class {
         $class:ident, $name:literal, $make:path, $(#[$width_doc:meta])* $width:ident, $(#[$wall_doc:meta])* wall
     ) => {
         $(#[$doc])*
-        #[pyclass(frozen, eq, from_py_object, module = "stillroom", name = $name)]
+        #[pyclass(frozen, eq, from_py_object, module = "stillroom.vents", name = $name)]
         #[derive(Clone, PartialEq)]
         pub struct $class(pub Cell);
 
