@@ -68,7 +68,7 @@ impl Saturation {
 
 /// Integral over a share from 0 to 1 of a function of the share and of what is left of it: ends need not be smooth.
 fn share_integral(value: impl Fn(f64, f64) -> f64) -> f64 {
-    over_a_share(112, 3.5).map(|place| place.ln_weight.exp() * value(place.share, place.rest)).sum()
+    over_a_share(112, 3.5).map(|place| place.weight * value(place.share, place.rest)).sum()
 }
 
 #[cfg(test)]
