@@ -508,7 +508,7 @@ fn a_design_file_is_checked_on_the_way_in() {
     let negative = text.replace("\"capacitance_f\":1e-6", "\"capacitance_f\":-1e-6");
     assert_ne!(negative, text);
     let error = serde_json::from_str::<FilteredLine>(&negative).unwrap_err().to_string();
-    assert!(error.contains("capacitance_f") && error.contains("positive"), "{error}");
+    assert!(error.contains("capacitance_f") && error.contains("from 1e-30"), "{error}");
     let unknown = text.replace("\"load_current_rms_a\"", "\"load_curent_a\"");
     assert!(serde_json::from_str::<FilteredLine>(&unknown).is_err());
 }

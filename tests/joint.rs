@@ -716,7 +716,7 @@ mod files {
         refused(&contacts(), "\"finger_pitch_m\":0.005", "\"finger_pitch_m\":0.0005", "slot_width_m");
         refused(&contacts(), "\"free_height_m\":0.001", "\"free_height_m\":0.0001", "free_height_m");
         refused(&contacts().row(), "0.004", "-0.004", "finger_resistance_ohm");
-        refused(&edge(), "\"blade_depth_m\":0.025", "\"blade_depth_m\":0.002", "finger_run_m");
+        refused(&edge(), "\"blade_depth_m\":0.025", "\"blade_depth_m\":0.006", "finger_run_m");
         refused(&edge(), "\"row_spacing_m\":0.008", "\"row_spacing_m\":0.05", "row_spacing_m");
         refused(&edge(), "\"free_height_m\":0.003", "\"free_height_m\":0.001", "free_height_m");
         refused(&line(), "\"resistance_ohm_m\":0.00002", "\"resistance_ohm_m\":-1.0", "resistance_ohm_m");
