@@ -172,6 +172,15 @@ class Air:
         """
         Density, kg/m^3.
         """
+    def replace(self, /, **changes) -> Air:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def viscosity_pa_s(self, /) -> float:
         """
@@ -214,6 +223,15 @@ class AntennaTest:
     def outside_m(self, /) -> float:
         """
         Distance of the source from the wall, m.
+        """
+    def replace(self, /, **changes) -> AntennaTest:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -261,7 +279,7 @@ class BenchBox:
     Examples
     --------
     >>> import numpy as np, stillroom as sr
-    >>> slot = sr.BoxSlot(center_m=(0.15, 0.06), size_m=(0.1, 5e-3))
+    >>> slot = sr.boxes.BoxSlot(center_m=(0.15, 0.06), size_m=(0.1, 5e-3))
     >>> bench = sr.BenchBox((0.3, 0.12, 0.3), [slot], wall_thickness_m=1.5e-3)
     >>> f = np.linspace(690e6, 710e6, 201)
     >>> bool(bench.electric_shielding_db(f, at_m=(0.15, 0.06, 0.15)).min() < 0)
@@ -410,14 +428,23 @@ class BenchBox:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> BenchBox:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def resonance_hz(self, /, half_waves: SupportsLenAndGetItem[SupportsIndex]) -> float:
         """
@@ -504,6 +531,15 @@ class BetweenLines:
         """
         The part.
         """
+    def replace(self, /, **changes) -> BetweenLines:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def second(self, /) -> int:
         """
@@ -542,6 +578,15 @@ class BondedShield:
     def core_ohm(self, /) -> float:
         """
         Characteristic impedance of the cable, ohm.
+        """
+    def replace(self, /, **changes) -> BondedShield:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def transfer_h_per_m(self, /) -> float:
@@ -589,6 +634,15 @@ class BoxHole:
         """
         Diameter, m.
         """
+    def replace(self, /, **changes) -> BoxHole:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class BoxSlot:
@@ -620,6 +674,15 @@ class BoxSlot:
         """
         Its centre along width and height, m.
         """
+    def replace(self, /, **changes) -> BoxSlot:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def size_m(self, /) -> tuple[float, float]:
         """
@@ -645,7 +708,7 @@ class BraidTable:
     Examples
     --------
     >>> import stillroom as sr
-    >>> braid = sr.BraidTable.from_csv("frequency_hz,transfer_impedance_ohm_per_m\\n1e5,0.02\\n1e7,0.02\\n1e9,2\\n")
+    >>> braid = sr.tubes.BraidTable.from_csv("frequency_hz,transfer_impedance_ohm_per_m\\n1e5,0.02\\n1e7,0.02\\n1e9,2\\n")
     >>> round(abs(braid.transfer_impedance(1e8)), 6)
     0.2
     """
@@ -691,6 +754,15 @@ class BraidTable:
         """
         Phases at these, degrees, or None.
         """
+    def replace(self, /, **changes) -> BraidTable:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def scale_db(self, /) -> float:
         """
@@ -731,13 +803,13 @@ class Capacitor:
     Parameters
     ----------
     capacitance_f : float
-        Capacitance, F, positive.
+        Capacitance, F; from 1e-30 to 1e30.
     series_resistance_ohm : float, default 0
-        Equivalent series resistance, ohm.
+        Equivalent series resistance, ohm; from 0 to 1e30.
     series_inductance_h : float, default 0
-        Equivalent series inductance, leads included, H.
+        Equivalent series inductance, leads included, H; from 0 to 1e30.
     loss_tangent : float, default 0
-        Of the dielectric, constant in frequency.
+        Of the dielectric, constant in frequency; from 0 to 1e30.
 
     Raises
     ------
@@ -763,7 +835,7 @@ class Capacitor:
     @property
     def capacitance_f(self, /) -> float:
         """
-        Capacitance, F.
+        Capacitance, F; from 1e-30 to 1e30.
         """
     def impedance_ohm(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -782,7 +854,7 @@ class Capacitor:
     @property
     def loss_tangent(self, /) -> float:
         """
-        Loss tangent of the dielectric.
+        Of the dielectric, constant in frequency; from 0 to 1e30.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -798,14 +870,23 @@ class Capacitor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Capacitor:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def self_resonance_hz(self, /) -> float:
@@ -815,12 +896,12 @@ class Capacitor:
     @property
     def series_inductance_h(self, /) -> float:
         """
-        Equivalent series inductance, H.
+        Equivalent series inductance, leads included, H; from 0 to 1e30.
         """
     @property
     def series_resistance_ohm(self, /) -> float:
         """
-        Equivalent series resistance, ohm.
+        Equivalent series resistance, ohm; from 0 to 1e30.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Capacitor:
         """
@@ -873,7 +954,7 @@ class CircularGuide:
     Examples
     --------
     >>> import stillroom as sr
-    >>> tube = sr.CircularGuide(6e-3)
+    >>> tube = sr.tubes.CircularGuide(6e-3)
     >>> round(tube.cutoff_hz / 1e9, 1)
     29.3
     """
@@ -972,14 +1053,14 @@ class CircularGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def propagation_per_m(
         self, /, frequency_hz: ArrayLike, mode: str | None = None
@@ -1009,6 +1090,15 @@ class CircularGuide:
     def relative_permittivity(self, /) -> float:
         """
         Relative permittivity of the filling.
+        """
+    def replace(self, /, **changes) -> CircularGuide:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -1051,9 +1141,9 @@ class CircularHole(Leak):
     Parameters
     ----------
     diameter_m : float
-        Diameter, m, positive.
+        Diameter, m; positive and finite.
     wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
 
     Notes
     -----
@@ -1141,12 +1231,21 @@ class CircularHole(Leak):
     @property
     def diameter_m(self, /) -> float:
         """
-        Diameter, m.
+        Diameter, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> CircularHole:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_thickness_m(self, /) -> float:
         """
-        Thickness of the wall, m.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
         """
 
 @final
@@ -1214,14 +1313,23 @@ class ClosedShell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> ClosedShell:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def shape(self, /) -> str:
@@ -1305,7 +1413,7 @@ class CoaxialGuide:
     Examples
     --------
     >>> import stillroom as sr
-    >>> [mode.name for mode in sr.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
+    >>> [mode.name for mode in sr.tubes.CoaxialGuide(3.04e-3, 7e-3).modes(3)]
     ['TEM', 'TE11', 'TE21']
     """
     def __copy__(self, /) -> CoaxialGuide: ...
@@ -1401,14 +1509,14 @@ class CoaxialGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def propagation_per_m(
         self, /, frequency_hz: ArrayLike, mode: str = "TEM"
@@ -1432,6 +1540,15 @@ class CoaxialGuide:
     def relative_permittivity(self, /) -> float:
         """
         Relative permittivity of the filling.
+        """
+    def replace(self, /, **changes) -> CoaxialGuide:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -1596,19 +1713,28 @@ class CommonModeChoke:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def relaxation_hz(self, /) -> float | None:
         """
         Relaxation frequency of the permeability, Hz, or None.
+        """
+    def replace(self, /, **changes) -> CommonModeChoke:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm(self, /) -> float:
@@ -1711,14 +1837,23 @@ class Conductor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Conductor:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def termination(self, /) -> LineNetwork | Wire | complex:
@@ -1761,34 +1896,44 @@ class ContactLine(Leak):
     Parameters
     ----------
     length_m : float
-        Length of the line, m, positive.
+        Length of the line, m; positive and finite.
     finger_pitch_m : float
-        Distance between fingers, m, positive, at most the length.
+        Distance between fingers, m; positive and finite.
     gap_m : float
-        Gap that the fingers bridge, m, positive.
+        Gap that the fingers bridge, m; positive and finite, at most `length_m`, below the free
+        height.
     row_count : int, default 2
-        Number of rows, one behind the other, 1 to 16.
+        Number of rows, one behind the other; a whole number from 1 to 16.
     row_spacing_m : float, default 0.012
-        Distance between rows, m, zero or positive.
+        Distance between rows, m; zero or positive, and finite.
     slot_width_m : float, optional
-        Slot between two fingers, m, positive, below the pitch. Where not given, what a contact of 2 mm
-        (at most of half the pitch) leaves; slots are mostly narrower.
+        Slot between two fingers, m; positive and finite, less than `finger_pitch_m`. Where not
+        given, what a contact of 2 mm (at most of half the pitch; common practice, no source)
+        leaves; slots are mostly narrower.
     finger_thickness_m : float, default 0
-        Thickness of the sheet, m: a deeper slot passes less.
+        Thickness of the sheet, m; zero or positive, and finite. A deeper slot passes less.
     finger_run_m : float, default 0
-        How far a finger runs along the depth from its root to its contact, m; zero for straight across.
+        How far a finger runs along the depth of the joint from its root to its contact, m; zero or
+        positive, and finite. Zero for one that stands straight across the gap; the slot is as much
+        longer.
     finger_resistance_ohm : float, default 0.005
-        Resistance of one finger at its working height, ohm.
+        Resistance of one finger at its working height, ohm; zero or positive, and finite.
     finger_inductance_h : float, default 0
-        What a contact that is narrower than its finger adds, H, the same at every gap.
+        What a contact that is narrower than its finger adds, H; from 0 to 1. The same at every gap;
+        zero for a contact over the whole width.
     free_height_m : float, optional
-        Height without a counter-face, m, above the gap; twice the working height where not given.
+        Height without a counter-face, m; positive and finite, above gap and working height. The gap
+        must be smaller. Where neither height is given, a line takes its fingers as pressed to half
+        of their free height; where the other one is, twice that.
     working_height_m : float, optional
-        Height for which the resistance is told, m; the gap where not given.
+        Height for which the resistance is told, m; positive and finite, below the free height. Half
+        of the free height where only that is given; in a contact line, its gap.
     force_exponent : float, default 1
-        The resistance follows this power of the inverse of the force: see `FingerRow`.
-    faces : Material, default tin
-        What the faces are made of.
+        Power of the inverse of the force that the resistance follows; from 0 to 1. The force is in
+        proportion to free height less gap: 1 through a film, cautious where a gap opens; 1/2
+        (plastic) and 1/3 (elastic) for clean contacts; 0 for a resistance that stays.
+    faces : Material, optional
+        What the faces are made of. Tin where not given.
 
     Notes
     -----
@@ -1821,12 +1966,12 @@ class ContactLine(Leak):
         length_m: SupportsFloat | SupportsIndex,
         finger_pitch_m: SupportsFloat | SupportsIndex,
         gap_m: SupportsFloat | SupportsIndex,
-        row_count: SupportsFloat | SupportsIndex = 2.0,
+        row_count: SupportsIndex = 2,
         row_spacing_m: SupportsFloat | SupportsIndex = 0.012,
         slot_width_m: SupportsFloat | SupportsIndex | None = None,
         finger_thickness_m: SupportsFloat | SupportsIndex = 0.0,
         finger_run_m: SupportsFloat | SupportsIndex = 0.0,
-        finger_resistance_ohm: SupportsFloat | SupportsIndex = 5e-3,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex = 0.005,
         finger_inductance_h: SupportsFloat | SupportsIndex = 0.0,
         free_height_m: SupportsFloat | SupportsIndex | None = None,
         working_height_m: SupportsFloat | SupportsIndex | None = None,
@@ -1838,67 +1983,76 @@ class ContactLine(Leak):
     @property
     def faces(self, /) -> Material:
         """
-        What the faces are made of.
+        What the faces are made of. Tin where not given.
         """
     @property
     def finger_inductance_h(self, /) -> float:
         """
-        What a narrow contact adds, H.
+        What a contact that is narrower than its finger adds, H; from 0 to 1. The same at every gap; zero for a contact over the whole width.
         """
     @property
     def finger_pitch_m(self, /) -> float:
         """
-        Distance between fingers, m.
+        Distance between fingers, m; positive and finite.
         """
     @property
     def finger_resistance_ohm(self, /) -> float:
         """
-        Resistance of one finger at its working height, ohm.
+        Resistance of one finger at its working height, ohm; zero or positive, and finite.
         """
     @property
     def finger_run_m(self, /) -> float:
         """
-        How far a finger runs along the depth, m.
+        How far a finger runs along the depth of the joint from its root to its contact, m; zero or positive, and finite. Zero for one that stands straight across the gap; the slot is as much longer.
         """
     @property
     def finger_thickness_m(self, /) -> float:
         """
-        Thickness of the sheet, m.
+        Thickness of the sheet, m; zero or positive, and finite. A deeper slot passes less.
         """
     @property
     def force_exponent(self, /) -> float:
         """
-        Power of the inverse of the force that the resistance follows.
+        Power of the inverse of the force that the resistance follows; from 0 to 1. The force is in proportion to free height less gap: 1 through a film, cautious where a gap opens; 1/2 (plastic) and 1/3 (elastic) for clean contacts; 0 for a resistance that stays.
         """
     @property
-    def free_height_m(self, /) -> float:
+    def free_height_m(self, /) -> float | None:
         """
-        Height without a counter-face, m.
+        Height without a counter-face, m; positive and finite, above gap and working height. The gap must be smaller. Where neither height is given, a line takes its fingers as pressed to half of their free height; where the other one is, twice that.
         """
     @property
     def gap_m(self, /) -> float:
         """
-        Gap that the fingers bridge, m.
+        Gap that the fingers bridge, m; positive and finite, at most `length_m`, below the free height.
         """
     @property
     def length_m(self, /) -> float:
         """
-        Length of the line, m.
+        Length of the line, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> ContactLine:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def row_count(self, /) -> int:
         """
-        Number of rows.
+        Number of rows, one behind the other; a whole number from 1 to 16.
         """
     @property
     def row_spacing_m(self, /) -> float:
         """
-        Distance between rows, m.
+        Distance between rows, m; zero or positive, and finite.
         """
     @property
     def slot_width_m(self, /) -> float:
         """
-        Slot between two fingers, m.
+        Slot between two fingers, m; positive and finite, less than `finger_pitch_m`. Where not given, what a contact of 2 mm (at most of half the pitch; common practice, no source) leaves; slots are mostly narrower.
         """
     def transfer_impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -1915,9 +2069,9 @@ class ContactLine(Leak):
             Shape of `frequency_hz`.
         """
     @property
-    def working_height_m(self, /) -> float:
+    def working_height_m(self, /) -> float | None:
         """
-        Height for which the resistance is told, m.
+        Height for which the resistance is told, m; positive and finite, below the free height. Half of the free height where only that is given; in a contact line, its gap.
         """
 
 @final
@@ -1927,8 +2081,9 @@ class ContactsBeside:
 
     Parameters
     ----------
-    parts : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
-        At least one.
+    parts : sequence of TransferImpedance
+        What stands side by side: at least one gasket, table, row of fingers or several beside each
+        other.
     """
     def __copy__(self, /) -> ContactsBeside: ...
     def __deepcopy__(self, /, memo: Any) -> ContactsBeside: ...
@@ -1951,17 +2106,81 @@ class ContactsBeside:
         frequency_hz : array_like
             Frequency, Hz.
         gap_m : float
-            Gap that they bridge, m; finger rows depend on it, and must reach across.
+            Gap that is bridged, m, positive, below the free height of fingers.
 
         Returns
         -------
         complex or ndarray of complex
             Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, for a pitch of fingers above half a wavelength, or outside a table.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def parts(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
         """
-        What stands side by side.
+        What stands side by side: at least one gasket, table, row of fingers or several beside each other.
+        """
+    def replace(self, /, **changes) -> ContactsBeside:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ContactsBeside:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ContactsBeside:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -1972,11 +2191,11 @@ class CrossSlot(Leak):
     Parameters
     ----------
     length_m : float
-        Length of each slot, m, positive.
+        Length, the longer side, m; positive and finite.
     width_m : float
-        Width of each slot, m, positive.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
     wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
 
     Notes
     -----
@@ -1987,7 +2206,7 @@ class CrossSlot(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> cross = sr.CrossSlot(length_m=40e-3, width_m=5e-3)
+    >>> cross = sr.apertures.CrossSlot(length_m=40e-3, width_m=5e-3)
     >>> # One slot answers to one direction of the field, a cross to both.
     >>> two = cross.cross_section_m2(1e8) / sr.RectangularSlot(40e-3, 5e-3).cross_section_m2(1e8)
     >>> round(two, 1)
@@ -2066,17 +2285,26 @@ class CrossSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, the longer side, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> CrossSlot:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_thickness_m(self, /) -> float:
         """
-        Thickness of the wall, m.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
         """
     @property
     def width_m(self, /) -> float:
         """
-        Width, m.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
         """
 
 @final
@@ -2238,6 +2466,15 @@ class DesignLimits:
         """
         Number of parts.
         """
+    def replace(self, /, **changes) -> DesignLimits:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def series_total_h(self, /) -> float | None:
         """
@@ -2305,8 +2542,9 @@ class Door(Leak):
 
     Parameters
     ----------
-    sides : dict[str, ContactLine or GasketLine or KnifeEdge or Seam]
-        The joints by name, at least one; names without dots.
+    sides : Sides
+        The joints by name, in the order given: contact lines, gasket lines, knife edges and seams.
+        At least one; names without dots.
 
     Notes
     -----
@@ -2316,7 +2554,7 @@ class Door(Leak):
     --------
     >>> import stillroom as sr
     >>> jambs = sr.ContactLine(5.1, finger_pitch_m=5e-3, gap_m=0.5e-3)
-    >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.Gasket(1e-3, 1e-10)])
+    >>> sill = sr.GasketLine(0.9, gap_m=1e-3, rows=[sr.joints.Gasket(1e-3, 1e-10)])
     >>> door = sr.Door({"jambs": jambs, "sill": sill})
     >>> door.perimeter_m
     6.0
@@ -2329,7 +2567,7 @@ class Door(Leak):
     def __eq__(self, value: object, /) -> bool: ...
     def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, sides: "dict[str, ContactLine | GasketLine | KnifeEdge | Seam]") -> Door: ...
+    def __new__(cls, /, sides: dict[str, ContactLine | GasketLine | KnifeEdge | Seam]) -> Door: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     def cross_section_db_by_side(self, /, frequency_hz: SupportsFloat | SupportsIndex) -> "dict[str, float]":
@@ -2351,10 +2589,19 @@ class Door(Leak):
         """
         Length of all joints together, m.
         """
+    def replace(self, /, **changes) -> Door:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def sides(self, /) -> dict[str, ContactLine | GasketLine | KnifeEdge | Seam]:
         """
-        The joints by name.
+        The joints by name, in the order given: contact lines, gasket lines, knife edges and seams. At least one; names without dots.
         """
 
 @final
@@ -2395,6 +2642,15 @@ class EarthLeakage:
         """
         The largest current with a single conductor lost, A.
         """
+    def replace(self, /, **changes) -> EarthLeakage:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def worst(self, /) -> LeakageCase | None:
         """
@@ -2414,11 +2670,11 @@ class EllipticHole(Leak):
     Parameters
     ----------
     length_m : float
-        Longer axis, whole, m, positive.
+        Length, the longer side, m; positive and finite.
     width_m : float
-        Shorter axis, whole, m, positive.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
     wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
 
     Notes
     -----
@@ -2429,7 +2685,7 @@ class EllipticHole(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> hole = sr.EllipticHole(length_m=10e-3, width_m=4e-3)
+    >>> hole = sr.apertures.EllipticHole(length_m=10e-3, width_m=4e-3)
     >>> hole.cross_section_m2(1e9) < sr.RectangularSlot(10e-3, 4e-3).cross_section_m2(1e9)
     True
     """
@@ -2506,17 +2762,26 @@ class EllipticHole(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, the longer side, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> EllipticHole:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_thickness_m(self, /) -> float:
         """
-        Thickness of the wall, m.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
         """
     @property
     def width_m(self, /) -> float:
         """
-        Width, m.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
         """
 
 @final
@@ -2567,6 +2832,28 @@ class Enclosure:
         """
         What a user of the results should be told about safety.
         """
+    @staticmethod
+    def from_json(text: str | PathLike[str]) -> Enclosure:
+        """
+        A room from JSON text.
+
+        Parameters
+        ----------
+        text : str or pathlib.Path
+            Text as `to_json` writes it, or the path of a file that holds it. Leaks stand in the order of the text.
+
+        Raises
+        ------
+        FormatError
+            With line and column, and with the path of the number that is wrong.
+
+        Examples
+        --------
+        >>> import stillroom as sr
+        >>> room = sr.Enclosure((4.8, 3.6, 3.0), sr.Laminate([(sr.materials.steel, 0.5e-3)]))
+        >>> sr.Enclosure.from_json(room.to_json()) == room
+        True
+        """
     @property
     def interior_m(self, /) -> tuple[float, float, float]:
         """
@@ -2591,14 +2878,23 @@ class Enclosure:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Enclosure:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def study(
         self, /, frequency_hz: ArrayLike, exposure: AntennaTest | PlaneWave | LoopTest | RodTest
@@ -2617,10 +2913,37 @@ class Enclosure:
         -------
         Study
         """
+    def to_json(self, /) -> str:
+        """
+        The room as JSON text: every number under the names that make its path, every element with its `kind`.
+
+        Returns
+        -------
+        str
+            Text that `from_json` reads back as the same room, to the last bit.
+        """
     @property
     def wall(self, /) -> Sheet:
         """
         What the six sides are made of.
+        """
+    def with_opening(self, /, name: str, leak: Leak, count: "int" = 1.0) -> Enclosure:
+        """
+        The same room with one more leak, after the others; one of the same name gives up its place to it.
+
+        Parameters
+        ----------
+        name : str
+            A name of your choice, as in the constructor.
+        leak : Leak
+            What lets power through there.
+        count : int, default 1
+            How many alike there are.
+
+        Returns
+        -------
+        Enclosure
+            Everything else stays as it is, with all that it has worked out.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Enclosure:
         """
@@ -2648,6 +2971,29 @@ class Enclosure:
         ----------
         changes : dict[str, float]
             Path to new value.
+        """
+    def with_wall(self, /, wall: Sheet) -> Enclosure:
+        """
+        The same room with another wall, of the same inner dimensions.
+
+        Parameters
+        ----------
+        wall : Sheet
+            What all six sides are made of.
+        """
+    def without(self, /, name: str) -> Enclosure:
+        """
+        The same room without one of its leaks.
+
+        Parameters
+        ----------
+        name : str
+            Its name; the wall stays.
+
+        Raises
+        ------
+        UnknownNameError
+            If there is no such leak.
         """
 
 @final
@@ -2697,14 +3043,23 @@ class Fabric:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Fabric:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def sheet_resistance_ohm(self, /) -> float:
@@ -2875,14 +3230,23 @@ class FeedthroughCapacitor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> FeedthroughCapacitor:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def series_resistance_ohm(self, /) -> float:
@@ -2927,13 +3291,13 @@ class FerriteBead:
     Parameters
     ----------
     frequency_hz : sequence of float
-        Frequencies, Hz, increasing.
+        Frequencies of the table, Hz.
     resistance_ohm : sequence of float
-        Resistances, ohm, zero or positive.
+        Resistances, ohm.
     reactance_ohm : sequence of float
-        Reactances, ohm.
+        Reactances of the table, ohm.
     scale : float, default 1
-        What the table is multiplied with: turns, beads, a tolerance.
+        What the table is multiplied with: turns, beads, a tolerance; from 1e-30 to 1e30.
 
     Raises
     ------
@@ -2958,7 +3322,7 @@ class FerriteBead:
     @property
     def frequency_hz(self, /) -> list[float]:
         """
-        Frequencies, Hz.
+        Frequencies of the table, Hz.
         """
     def impedance_ohm(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -2988,19 +3352,28 @@ class FerriteBead:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def reactance_ohm(self, /) -> list[float]:
         """
-        Reactances, ohm.
+        Reactances of the table, ohm.
+        """
+    def replace(self, /, **changes) -> FerriteBead:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm(self, /) -> list[float]:
@@ -3010,7 +3383,7 @@ class FerriteBead:
     @property
     def scale(self, /) -> float:
         """
-        What the table is multiplied with.
+        What the table is multiplied with: turns, beads, a tolerance; from 1e-30 to 1e30.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> FerriteBead:
         """
@@ -3058,6 +3431,15 @@ class Film:
     def __new__(cls, /, sheet_resistance_ohm: SupportsFloat | SupportsIndex) -> Film: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
+    def replace(self, /, **changes) -> Film:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def sheet_resistance_ohm(self, /) -> float:
         """
@@ -3116,13 +3498,13 @@ class FilteredLine(Leak):
 
     Parameters
     ----------
-    filter : Ladder, LineFilter or MeasuredLoss
-        The filter, outside first; several lines count in common mode; a table of measured loss holds between the
-        impedances that it was measured between, and warns elsewhere.
+    filter : LineLoss
+        The filter, outside first; several lines count in common mode; a table of measured loss
+        holds between the impedances that it was measured between, and warns elsewhere.
     outside : Conductor
-        The wire outside.
+        The conductor outside.
     inside : Conductor
-        The wire inside.
+        The conductor inside.
 
     Notes
     -----
@@ -3150,17 +3532,26 @@ class FilteredLine(Leak):
     @property
     def filter(self, /) -> Ladder | LineFilter | MeasuredLoss:
         """
-        The filter.
+        The filter, outside first; several lines count in common mode; a table of measured loss holds between the impedances that it was measured between, and warns elsewhere.
         """
     @property
     def inside(self, /) -> Conductor:
         """
-        The wire inside.
+        The conductor inside.
         """
     @property
     def outside(self, /) -> Conductor:
         """
-        The wire outside.
+        The conductor outside.
+        """
+    def replace(self, /, **changes) -> FilteredLine:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -3171,29 +3562,33 @@ class FingerRow:
     Parameters
     ----------
     finger_pitch_m : float
-        Distance between fingers, m, positive.
+        Distance between fingers, m; positive and finite.
     slot_width_m : float, optional
-        Slot between two fingers, m, positive, below the pitch. Where not given, what a contact of 2 mm
-        (at most of half the pitch) leaves; slots are mostly narrower.
+        Slot between two fingers, m; positive and finite, less than `finger_pitch_m`. Where not
+        given, what a contact of 2 mm (at most of half the pitch; common practice, no source)
+        leaves; slots are mostly narrower.
     finger_thickness_m : float, default 0
-        Thickness of the sheet, m: a deeper slot passes less.
+        Thickness of the sheet, m; zero or positive, and finite. A deeper slot passes less.
     finger_run_m : float, default 0
-        How far a finger runs along the depth of the joint from its root to its contact, m; zero for one
-        that stands straight across the gap. The slot is as much longer.
+        How far a finger runs along the depth of the joint from its root to its contact, m; zero or
+        positive, and finite. Zero for one that stands straight across the gap; the slot is as much
+        longer.
     finger_resistance_ohm : float, default 0.005
-        Resistance of one finger at its working height, ohm.
+        Resistance of one finger at its working height, ohm; zero or positive, and finite.
     finger_inductance_h : float, default 0
-        What a contact that is narrower than its finger adds, H, from 0 to 1, the same at every gap. Zero
-        for a contact over the whole width.
+        What a contact that is narrower than its finger adds, H; from 0 to 1. The same at every gap;
+        zero for a contact over the whole width.
     free_height_m : float, optional
-        Height without a counter-face, m: the gap must be smaller. Where neither height is given, a line takes its
-        fingers as pressed to half of their free height; where one is, the other is twice or half of it.
+        Height without a counter-face, m; positive and finite, above gap and working height. The gap
+        must be smaller. Where neither height is given, a line takes its fingers as pressed to half
+        of their free height; where the other one is, twice that.
     working_height_m : float, optional
-        Height for which the resistance is told, m, below the free height.
+        Height for which the resistance is told, m; positive and finite, below the free height. Half
+        of the free height where only that is given; in a contact line, its gap.
     force_exponent : float, default 1
-        The resistance follows this power of the inverse of the force, and that is in proportion to free
-        height less gap: 1 through a film, cautious where a gap opens; 1/2 (plastic) and 1/3 (elastic) for clean
-        contacts; 0 for a resistance that stays. From 0 to 1.
+        Power of the inverse of the force that the resistance follows; from 0 to 1. The force is in
+        proportion to free height less gap: 1 through a film, cautious where a gap opens; 1/2
+        (plastic) and 1/3 (elastic) for clean contacts; 0 for a resistance that stays.
 
     Notes
     -----
@@ -3210,7 +3605,7 @@ class FingerRow:
     Examples
     --------
     >>> import stillroom as sr
-    >>> row = sr.FingerRow(4e-3, slot_width_m=0.4e-3, free_height_m=3e-3, working_height_m=2e-3)
+    >>> row = sr.joints.FingerRow(4e-3, slot_width_m=0.4e-3, free_height_m=3e-3, working_height_m=2e-3)
     >>> round(row.impedance_ohm_m(1e3, gap_m=2.5e-3).real / row.impedance_ohm_m(1e3, gap_m=2e-3).real, 9)
     2.0
     """
@@ -3226,7 +3621,7 @@ class FingerRow:
         slot_width_m: SupportsFloat | SupportsIndex | None = None,
         finger_thickness_m: SupportsFloat | SupportsIndex = 0.0,
         finger_run_m: SupportsFloat | SupportsIndex = 0.0,
-        finger_resistance_ohm: SupportsFloat | SupportsIndex = 5e-3,
+        finger_resistance_ohm: SupportsFloat | SupportsIndex = 0.005,
         finger_inductance_h: SupportsFloat | SupportsIndex = 0.0,
         free_height_m: SupportsFloat | SupportsIndex | None = None,
         working_height_m: SupportsFloat | SupportsIndex | None = None,
@@ -3237,37 +3632,37 @@ class FingerRow:
     @property
     def finger_inductance_h(self, /) -> float:
         """
-        What a narrow contact adds, H.
+        What a contact that is narrower than its finger adds, H; from 0 to 1. The same at every gap; zero for a contact over the whole width.
         """
     @property
     def finger_pitch_m(self, /) -> float:
         """
-        Distance between fingers, m.
+        Distance between fingers, m; positive and finite.
         """
     @property
     def finger_resistance_ohm(self, /) -> float:
         """
-        Resistance of one finger at its working height, ohm.
+        Resistance of one finger at its working height, ohm; zero or positive, and finite.
         """
     @property
     def finger_run_m(self, /) -> float:
         """
-        How far a finger runs along the depth, m.
+        How far a finger runs along the depth of the joint from its root to its contact, m; zero or positive, and finite. Zero for one that stands straight across the gap; the slot is as much longer.
         """
     @property
     def finger_thickness_m(self, /) -> float:
         """
-        Thickness of the sheet, m.
+        Thickness of the sheet, m; zero or positive, and finite. A deeper slot passes less.
         """
     @property
     def force_exponent(self, /) -> float:
         """
-        Power of the inverse of the force that the resistance follows.
+        Power of the inverse of the force that the resistance follows; from 0 to 1. The force is in proportion to free height less gap: 1 through a film, cautious where a gap opens; 1/2 (plastic) and 1/3 (elastic) for clean contacts; 0 for a resistance that stays.
         """
     @property
     def free_height_m(self, /) -> float | None:
         """
-        Height without a counter-face, m, or None.
+        Height without a counter-face, m; positive and finite, above gap and working height. The gap must be smaller. Where neither height is given, a line takes its fingers as pressed to half of their free height; where the other one is, twice that.
         """
     def impedance_ohm_m(
         self, /, frequency_hz: ArrayLike, gap_m: SupportsFloat | SupportsIndex
@@ -3280,7 +3675,7 @@ class FingerRow:
         frequency_hz : array_like
             Frequency, Hz.
         gap_m : float
-            Gap that the fingers bridge, m, positive, below their free height.
+            Gap that is bridged, m, positive, below the free height of fingers.
 
         Returns
         -------
@@ -3290,17 +3685,76 @@ class FingerRow:
         Warns
         -----
         DomainWarning
-            Once, for a pitch above half a wavelength.
+            Once, for a pitch of fingers above half a wavelength, or outside a table.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> FingerRow:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def slot_width_m(self, /) -> float:
         """
-        Slot between two fingers, m.
+        Slot between two fingers, m; positive and finite, less than `finger_pitch_m`. Where not given, what a contact of 2 mm (at most of half the pitch; common practice, no source) leaves; slots are mostly narrower.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> FingerRow:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> FingerRow:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
     @property
     def working_height_m(self, /) -> float | None:
         """
-        Height for which the resistance is told, m, or None.
+        Height for which the resistance is told, m; positive and finite, below the free height. Half of the free height where only that is given; in a contact line, its gap.
         """
 
 @final
@@ -3318,7 +3772,8 @@ class FoilPanel(Leak):
     nodes : UnbondedNodes
         Its nodes.
     crossed_gap_m : float, optional
-        Distance of a second, alike layer turned by 90 degrees, m; a single layer where not given.
+        Distance of a second, alike layer turned by 90 degrees; a single layer where not given, m;
+        positive and finite.
 
     Notes
     -----
@@ -3329,9 +3784,9 @@ class FoilPanel(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> panel = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
-    >>> foil = sr.FoilPanel(panel, sr.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
-    >>> pair = sr.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
+    >>> panel = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+    >>> foil = sr.vents.FoilPanel(panel, sr.vents.UnbondedNodes(10e-6, 3.5, 3.5e7, contact_resistance_ohm_m=1e-2))
+    >>> pair = sr.vents.FoilPanel(panel, foil.nodes, crossed_gap_m=5e-3)
     >>> bool(foil.shielding_db(1e9) < 60 < 120 < pair.shielding_db(1e9))
     True
     """
@@ -3352,7 +3807,7 @@ class FoilPanel(Leak):
     @property
     def crossed_gap_m(self, /) -> float | None:
         """
-        Distance of a second, crossed layer, m, or None.
+        Distance of a second, alike layer turned by 90 degrees; a single layer where not given, m; positive and finite.
         """
     @property
     def nodes(self, /) -> UnbondedNodes:
@@ -3362,7 +3817,16 @@ class FoilPanel(Leak):
     @property
     def panel(self, /) -> HoneycombPanel:
         """
-        One layer as if its nodes were bonded.
+        One layer as if its nodes were bonded; of hexagonal cells.
+        """
+    def replace(self, /, **changes) -> FoilPanel:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def shielding_db(
         self,
@@ -3400,11 +3864,11 @@ class FrameJoint:
     Parameters
     ----------
     gap_m : float
-        Gap between panel and frame, m, from 1e-9 to 0.1.
+        Gap between panel and frame, from 1e-9 to 0.1, m; from 1e-9 to 0.1.
     resistance_ohm_m : float, default 0
-        Resistance of the contact over a length of joint, ohm m.
+        Resistance of the contact over a length of joint, ohm, ohm m; from 0 to 1e9.
     inductance_h_m : float, default 0
-        Inductance of the contact over a length of joint, H m; one of both is positive.
+        Inductance of the contact over a length of joint; one of both is positive, H m; from 0 to 1.
 
     Notes
     -----
@@ -3428,12 +3892,12 @@ class FrameJoint:
     @property
     def gap_m(self, /) -> float:
         """
-        Gap between panel and frame, m.
+        Gap between panel and frame, from 1e-9 to 0.1, m; from 1e-9 to 0.1.
         """
     @property
     def inductance_h_m(self, /) -> float:
         """
-        Inductance of the contact over a length of joint, H m.
+        Inductance of the contact over a length of joint; one of both is positive, H m; from 0 to 1.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -3449,19 +3913,28 @@ class FrameJoint:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> FrameJoint:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm_m(self, /) -> float:
         """
-        Resistance of the contact over a length of joint, ohm m.
+        Resistance of the contact over a length of joint, ohm, ohm m; from 0 to 1e9.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> FrameJoint:
         """
@@ -3499,9 +3972,9 @@ class Gasket:
     Parameters
     ----------
     resistance_ohm_m : float
-        Resistance times length, ohm m, zero or positive.
+        Resistance times length, ohm m; zero or positive, and finite.
     inductance_h_m : float, default 0
-        Inductance times length, H m, zero or positive; one of the two is not zero.
+        Inductance times length, H m; from 0 to 1. One of the two is not zero.
 
     Notes
     -----
@@ -3511,7 +3984,7 @@ class Gasket:
     Examples
     --------
     >>> import stillroom as sr
-    >>> sr.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
+    >>> sr.joints.Gasket(resistance_ohm_m=2e-5).impedance_ohm_m(1e6)
     (2e-05+0j)
     """
     def __copy__(self, /) -> Gasket: ...
@@ -3540,16 +4013,80 @@ class Gasket:
         -------
         complex or ndarray of complex
             Shape of `frequency_hz`.
+
+        Warns
+        -----
+        DomainWarning
+            Once, outside a table.
         """
     @property
     def inductance_h_m(self, /) -> float:
         """
-        Inductance times length, H m.
+        Inductance times length, H m; from 0 to 1. One of the two is not zero.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Gasket:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm_m(self, /) -> float:
         """
-        Resistance times length, ohm m.
+        Resistance times length, ohm m; zero or positive, and finite.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Gasket:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Gasket:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -3560,27 +4097,28 @@ class GasketLine(Leak):
     Parameters
     ----------
     length_m : float
-        Length of the joint, m, positive.
+        Length of the joint, m; positive and finite.
     gap_m : float
-        Gap between the faces, m, positive, at most the length.
-    rows : sequence of Gasket, ImpedanceTable, FingerRow or ContactsBeside
-        What bridges it, from outside in; at least one. Fingers must reach across the gap; those whose heights are
-        not told are taken as pressed to half of their free height.
+        Gap between the faces, m; positive and finite, at most `length_m`.
+    rows : sequence of TransferImpedance
+        What bridges it, from outside in: gaskets, tables, rows of fingers or several beside each
+        other. Fingers must reach across the gap; those whose heights are not told are taken as
+        pressed to half of their free height.
     row_spacing_m : float, default 0.012
-        Distance between rows, m, zero or positive.
-    faces : Material, default tin
-        What the faces are made of.
+        Distance between rows, m; zero or positive, and finite.
+    faces : Material, optional
+        What the faces are made of. Tin where not given.
 
     Notes
     -----
     Rows are shunts on the gap as a line, and resonate where their distance is half a wavelength. The
-    parameters of the rows are `row_1.resistance_ohm_m` and so on.
+    parameters of the rows are `rows.0.resistance_ohm_m` and so on.
 
     Examples
     --------
     >>> import stillroom as sr
-    >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.Gasket(2e-5, 2e-12)])
-    >>> worn = lid.with_parameter("row_1.resistance_ohm_m", 2e-3)
+    >>> lid = sr.GasketLine(length_m=1.9, gap_m=1e-3, rows=[sr.joints.Gasket(2e-5, 2e-12)])
+    >>> worn = lid.with_parameter("rows.0.resistance_ohm_m", 2e-3)
     >>> worn.cross_section_db(1e6) > lid.cross_section_db(1e6) + 30
     True
     """
@@ -3603,27 +4141,36 @@ class GasketLine(Leak):
     @property
     def faces(self, /) -> Material:
         """
-        What the faces are made of.
+        What the faces are made of. Tin where not given.
         """
     @property
     def gap_m(self, /) -> float:
         """
-        Gap between the faces, m.
+        Gap between the faces, m; positive and finite, at most `length_m`.
         """
     @property
     def length_m(self, /) -> float:
         """
-        Length of the joint, m.
+        Length of the joint, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> GasketLine:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def row_spacing_m(self, /) -> float:
         """
-        Distance between rows, m.
+        Distance between rows, m; zero or positive, and finite.
         """
     @property
     def rows(self, /) -> list[Gasket | ImpedanceTable | FingerRow | ContactsBeside]:
         """
-        What bridges it, from outside in.
+        What bridges it, from outside in: gaskets, tables, rows of fingers or several beside each other. Fingers must reach across the gap; those whose heights are not told are taken as pressed to half of their free height.
         """
 
 @final
@@ -3645,7 +4192,7 @@ class HexagonalCell:
     Vents are sold as blocking everything below 32 GHz; the cell with that cutoff:
 
     >>> import stillroom as sr
-    >>> round(sr.HexagonalCell(5.19e-3).cutoff_hz / 1e9, 1)
+    >>> round(sr.vents.HexagonalCell(5.19e-3).cutoff_hz / 1e9, 1)
     32.0
     """
     def __copy__(self, /) -> HexagonalCell: ...
@@ -3691,14 +4238,23 @@ class HexagonalCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> HexagonalCell:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -3853,14 +4409,14 @@ class HexagonalGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def propagation_per_m(
         self, /, frequency_hz: ArrayLike, mode: str | None = None
@@ -3890,6 +4446,15 @@ class HexagonalGuide:
     def relative_permittivity(self, /) -> float:
         """
         Relative permittivity of the filling.
+        """
+    def replace(self, /, **changes) -> HexagonalGuide:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -3959,8 +4524,8 @@ class HoleArray(Leak):
     --------
     >>> import stillroom as sr
     >>> hole = sr.CircularHole(diameter_m=3e-3, wall_thickness_m=1e-3)
-    >>> grille = sr.HoleArray(hole, sr.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
-    >>> bound = sr.HoleArray(hole, sr.HoleGrid(5e-3, 20, 20), "coherent")
+    >>> grille = sr.apertures.HoleArray(hole, sr.apertures.HoleGrid(pitch_m=5e-3, rows=20, columns=20))
+    >>> bound = sr.apertures.HoleArray(hole, sr.apertures.HoleGrid(5e-3, 20, 20), "coherent")
     >>> bool(hole.cross_section_m2(1e9) < grille.cross_section_m2(1e9) < bound.cross_section_m2(1e9))
     True
     """
@@ -4059,6 +4624,15 @@ class HoleArray(Leak):
         """
         Where they are.
         """
+    def replace(self, /, **changes) -> HoleArray:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class HoleGrid:
@@ -4110,14 +4684,14 @@ class HoleGrid:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def pattern(self, /) -> str:
@@ -4128,6 +4702,15 @@ class HoleGrid:
     def pitch_m(self, /) -> float:
         """
         Distance of nearest holes, centre to centre, m.
+        """
+    def replace(self, /, **changes) -> HoleGrid:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def rows(self, /) -> int:
@@ -4196,6 +4779,15 @@ class HolePlaces:
         """
         Centre of each hole, m.
         """
+    def replace(self, /, **changes) -> HolePlaces:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class HoneycombPanel(Leak):
@@ -4224,7 +4816,7 @@ class HoneycombPanel(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> vent = sr.HoneycombPanel(sr.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
+    >>> vent = sr.HoneycombPanel(sr.vents.HexagonalCell(4.8e-3), depth_m=25e-3, size_m=(0.3, 0.3))
     >>> round(vent.cutoff_hz / 1e9, 1)
     34.6
     """
@@ -4395,6 +4987,15 @@ class HoneycombPanel(Leak):
             `entrance_pa`, `friction_pa` (along the cells, the developing profile included), `exit_pa`, and `reynolds`, the Reynolds
             number in the cells on their hydraulic diameter.
         """
+    def replace(self, /, **changes) -> HoneycombPanel:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     def rules_of_thumb_db(self, /, frequency_hz: ArrayLike) -> "dict[str, float | NDArray[float64]]":
         """
         What the trade's rules of thumb say of this panel, to compare with; dB.
@@ -4450,15 +5051,17 @@ class Housing:
     Parameters
     ----------
     case_length_m : float
-        Length of the case, m: lumped parts hold while it is below a tenth of a wavelength.
+        Length of the case: lumped parts hold while it is below a tenth of a wavelength, m; from
+        1e-30 to 1e30.
     bond_resistance_ohm : float, default 0
-        Resistance between case and wall, ohm.
+        Resistance between case and wall, ohm; from 0 to 1e30.
     bond_inductance_h : float, default 0
-        Inductance between case and wall, H; see `strap_inductance_h`. Near zero for a flush case.
+        Inductance between case and wall; see `strap_inductance_h`, H; from 0 to 1e30. Near zero for
+        a flush case.
     stray_capacitance_f : float, default 0
-        Capacitance from input to output inside the can, F.
+        Capacitance from input to output inside the can, F; from 0 to 1e30.
     isolation_db : float, optional
-        The most that any filter in this can can lose, dB.
+        The most that any filter in this can can lose, dB; from 0 to 1e30.
 
     Raises
     ------
@@ -4485,22 +5088,22 @@ class Housing:
     @property
     def bond_inductance_h(self, /) -> float:
         """
-        Inductance between case and wall, H.
+        Inductance between case and wall; see `strap_inductance_h`, H; from 0 to 1e30. Near zero for a flush case.
         """
     @property
     def bond_resistance_ohm(self, /) -> float:
         """
-        Resistance between case and wall, ohm.
+        Resistance between case and wall, ohm; from 0 to 1e30.
         """
     @property
     def case_length_m(self, /) -> float:
         """
-        Length of the case, m.
+        Length of the case: lumped parts hold while it is below a tenth of a wavelength, m; from 1e-30 to 1e30.
         """
     @property
     def isolation_db(self, /) -> float | None:
         """
-        Isolation of the can, dB, or None.
+        The most that any filter in this can can lose, dB; from 0 to 1e30.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -4516,19 +5119,28 @@ class Housing:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Housing:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def stray_capacitance_f(self, /) -> float:
         """
-        Capacitance from input to output, F.
+        Capacitance from input to output inside the can, F; from 0 to 1e30.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Housing:
         """
@@ -4565,10 +5177,15 @@ class ImpedanceRegion:
 
     Parameters
     ----------
-    min_ohm, max_ohm : float
-        Least and greatest magnitude, ohm, positive.
-    min_phase_deg, max_phase_deg : float, default -90 and 90
-        Least and greatest phase, degrees, within -90 and 90.
+    min_ohm : float
+        Least and greatest magnitude, ohm; from 1e-30 to 1e30, at most `max_ohm`.
+    max_ohm : float
+        Least and greatest magnitude, ohm; from 1e-30 to 1e30.
+    min_phase_deg : float, default -90
+        Least and greatest phase, degrees, within -90 and 90, deg; from -90 to 90, at most
+        `max_phase_deg`.
+    max_phase_deg : float, default 90
+        Least and greatest phase, degrees, within -90 and 90, deg; from -90 to 90.
 
     Raises
     ------
@@ -4593,22 +5210,81 @@ class ImpedanceRegion:
     @property
     def max_ohm(self, /) -> float:
         """
-        Greatest magnitude, ohm.
+        Least and greatest magnitude, ohm; from 1e-30 to 1e30.
         """
     @property
     def max_phase_deg(self, /) -> float:
         """
-        Greatest phase, degrees.
+        Least and greatest phase, degrees, within -90 and 90, deg; from -90 to 90.
         """
     @property
     def min_ohm(self, /) -> float:
         """
-        Least magnitude, ohm.
+        Least and greatest magnitude, ohm; from 1e-30 to 1e30, at most `max_ohm`.
         """
     @property
     def min_phase_deg(self, /) -> float:
         """
-        Least phase, degrees.
+        Least and greatest phase, degrees, within -90 and 90, deg; from -90 to 90, at most `max_phase_deg`.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> ImpedanceRegion:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ImpedanceRegion:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ImpedanceRegion:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -4621,14 +5297,14 @@ class ImpedanceTable:
     Parameters
     ----------
     frequency_hz : sequence of float
-        Frequencies, Hz, increasing, at least two.
+        Frequencies, Hz, Hz. Increasing, at least two.
     transfer_impedance_ohm_m : sequence of float
-        Moduli times length, ohm m, positive.
+        Moduli times length, ohm m, ohm m. Positive, one for each frequency.
     phase_deg : sequence of float, optional
-        Phases, degrees, from -90 to 90. Where not given they follow the slope of the modulus: 0 where it
-        is flat (a resistance), 90 where it rises with f (an inductance).
+        Phases, degrees, from -90 to 90, deg. Where not given they follow the slope of the modulus:
+        0 where it is flat (a resistance), 90 where it rises with f (an inductance).
     scale_db : float, default 0
-        What is added to the moduli, dB: a knob for tolerances.
+        What is added to the moduli, dB; from -300 to 300. A knob for tolerances.
 
     Raises
     ------
@@ -4643,7 +5319,7 @@ class ImpedanceTable:
     Examples
     --------
     >>> import stillroom as sr
-    >>> table = sr.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\\n1e6,1e-5\\n1e8,1e-3\\n")
+    >>> table = sr.joints.ImpedanceTable.from_csv("frequency_hz,transfer_impedance_ohm_m\\n1e6,1e-5\\n1e8,1e-3\\n")
     >>> round(abs(table.impedance_ohm_m(1e7)), 9)
     0.0001
     """
@@ -4665,7 +5341,7 @@ class ImpedanceTable:
     @property
     def frequency_hz(self, /) -> list[float]:
         """
-        Frequencies, Hz.
+        Frequencies, Hz, Hz. Increasing, at least two.
         """
     @staticmethod
     def from_csv(text: str | PathLike[str]) -> ImpedanceTable:
@@ -4701,17 +5377,49 @@ class ImpedanceTable:
         Warns
         -----
         DomainWarning
-            Once, outside the table.
+            Once, outside a table.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def phase_deg(self, /) -> list[float] | None:
         """
-        Phases at these, degrees, or None.
+        Phases, degrees, from -90 to 90, deg. Where not given they follow the slope of the modulus: 0 where it is flat (a resistance), 90 where it rises with f (an inductance).
+        """
+    def replace(self, /, **changes) -> ImpedanceTable:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def scale_db(self, /) -> float:
         """
-        What is added to the moduli, dB.
+        What is added to the moduli, dB; from -300 to 300. A knob for tolerances.
         """
     def to_csv(self, /) -> str:
         """
@@ -4720,7 +5428,34 @@ class ImpedanceTable:
     @property
     def transfer_impedance_ohm_m(self, /) -> list[float]:
         """
-        Moduli at these, ohm m.
+        Moduli times length, ohm m, ohm m. Positive, one for each frequency.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ImpedanceTable:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> ImpedanceTable:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -4773,6 +5508,15 @@ class InEachLine:
         """
         What stands in the lines, one for each.
         """
+    def replace(self, /, **changes) -> InEachLine:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class Inductor:
@@ -4812,7 +5556,7 @@ class Inductor:
     Examples
     --------
     >>> import stillroom as sr
-    >>> coil = sr.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
+    >>> coil = sr.filters.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12)
     >>> round(coil.self_resonance_hz / 1e6, 2)
     4.11
     """
@@ -4905,19 +5649,28 @@ class Inductor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def relaxation_hz(self, /) -> float | None:
         """
         Relaxation frequency of the permeability, Hz, or None.
+        """
+    def replace(self, /, **changes) -> Inductor:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm(self, /) -> float:
@@ -4970,27 +5723,30 @@ class KnifeEdge(Leak):
     Parameters
     ----------
     length_m : float
-        Length around the door, m, positive.
+        Length around the door, m; positive and finite.
     gap_m : float
-        Gap between the blade and either wall of the channel, bridged by the fingers, m, positive, below their free
-        height.
+        Gap between the blade and either wall of the channel, m; positive and finite, at most
+        `length_m`, below the free height. The fingers bridge it.
     blade_depth_m : float
-        Depth that the blade goes into the channel, m, positive.
+        Depth that the blade goes into the channel, m; positive and finite.
     fingers : FingerRow
-        One row. Fingers whose heights are not told are taken as pressed to half of their free height.
+        One row. Fingers whose heights are not told are taken as pressed to half of their free
+        height.
     blade_thickness_m : float, default 0.006
-        Thickness of the blade, m, positive.
+        Thickness of the blade, m; positive and finite. The default is common practice, no source,
+        as are the next ones.
     edge_clearance_m : float, default 0.003
-        Between the edge of the blade and the bottom of the channel, m, positive.
+        Between the edge of the blade and the bottom of the channel, m; positive and finite.
     mouth_depth_m : float, optional
-        From the mouth of the channel to the first row, m, from zero to the depth; 3 mm, at most a quarter of the
-        depth, where not given.
+        From the mouth of the channel to the first row, m; zero or positive, and finite, at most
+        `blade_depth_m`. 3 mm, at most a quarter of the depth, where not given.
     row_count : int, default 1
-        Number of rows on each side of the blade, 1 to 16.
+        Number of rows on each side of the blade; a whole number from 1 to 16.
     row_spacing_m : float, default 0.01
-        Distance between rows of one side, m, zero or positive; all rows lie within the depth.
-    faces : Material, default tin
-        What blade and channel are made of.
+        Distance between rows of one side, m; zero or positive, and finite. All rows lie within the
+        depth of the blade.
+    faces : Material, optional
+        What blade and channel are made of. Tin where not given.
 
     Notes
     -----
@@ -5007,8 +5763,8 @@ class KnifeEdge(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> fingers = sr.FingerRow(4e-3, slot_width_m=0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
-    >>> door = sr.KnifeEdge(6.0, gap_m=2e-3, blade_depth_m=25e-3, fingers=fingers)
+    >>> fingers = sr.joints.FingerRow(4e-3, slot_width_m=0.4e-3, finger_thickness_m=0.1e-3, finger_run_m=8e-3)
+    >>> door = sr.joints.KnifeEdge(6.0, gap_m=2e-3, blade_depth_m=25e-3, fingers=fingers)
     >>> wider = door.with_parameter("fingers.slot_width_m", 0.8e-3)
     >>> wider.cross_section_db(10e9) > door.cross_section_db(10e9) + 25
     True
@@ -5028,7 +5784,7 @@ class KnifeEdge(Leak):
         blade_thickness_m: SupportsFloat | SupportsIndex = 0.006,
         edge_clearance_m: SupportsFloat | SupportsIndex = 0.003,
         mouth_depth_m: SupportsFloat | SupportsIndex | None = None,
-        row_count: SupportsFloat | SupportsIndex = 1.0,
+        row_count: SupportsIndex = 1,
         row_spacing_m: SupportsFloat | SupportsIndex = 0.01,
         faces: Material | None = None,
     ) -> KnifeEdge: ...
@@ -5037,17 +5793,17 @@ class KnifeEdge(Leak):
     @property
     def blade_depth_m(self, /) -> float:
         """
-        Depth that the blade goes into the channel, m.
+        Depth that the blade goes into the channel, m; positive and finite.
         """
     @property
     def blade_thickness_m(self, /) -> float:
         """
-        Thickness of the blade, m.
+        Thickness of the blade, m; positive and finite. The default is common practice, no source, as are the next ones.
         """
     @property
     def edge_clearance_m(self, /) -> float:
         """
-        Between the edge of the blade and the bottom of the channel, m.
+        Between the edge of the blade and the bottom of the channel, m; positive and finite.
         """
     @property
     def edge_pocket_m(self, /) -> float:
@@ -5057,37 +5813,46 @@ class KnifeEdge(Leak):
     @property
     def faces(self, /) -> Material:
         """
-        What blade and channel are made of.
+        What blade and channel are made of. Tin where not given.
         """
     @property
     def fingers(self, /) -> FingerRow:
         """
-        One row.
+        One row. Fingers whose heights are not told are taken as pressed to half of their free height.
         """
     @property
     def gap_m(self, /) -> float:
         """
-        Gap between the blade and either wall of the channel, m.
+        Gap between the blade and either wall of the channel, m; positive and finite, at most `length_m`, below the free height. The fingers bridge it.
         """
     @property
     def length_m(self, /) -> float:
         """
-        Length around the door, m.
+        Length around the door, m; positive and finite.
         """
     @property
     def mouth_depth_m(self, /) -> float:
         """
-        From the mouth of the channel to the first row, m.
+        From the mouth of the channel to the first row, m; zero or positive, and finite, at most `blade_depth_m`. 3 mm, at most a quarter of the depth, where not given.
+        """
+    def replace(self, /, **changes) -> KnifeEdge:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def row_count(self, /) -> int:
         """
-        Number of rows on each side of the blade.
+        Number of rows on each side of the blade; a whole number from 1 to 16.
         """
     @property
     def row_spacing_m(self, /) -> float:
         """
-        Distance between rows of one side, m.
+        Distance between rows of one side, m; zero or positive, and finite. All rows lie within the depth of the blade.
         """
     def transfer_impedance_ohm_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -5114,14 +5879,15 @@ class Ladder:
 
     Parameters
     ----------
-    elements : sequence of Series, Shunt, FeedthroughCapacitor, LossyLine or MeasuredTwoPort
+    elements : sequence of Element
         From the source's side to the load's; at least one.
     load_current_rms_a : float, default 0
-        Load current, effective value, A. Coils that saturate are judged at its crest, so the loss is what may be counted
-        on; without current it is the best that the filter can do.
+        Load current, effective value, A; from 0 to 1e30. Coils that saturate are judged at its
+        crest, so the loss is what may be counted on; without current it is the best that the filter
+        can do.
     crest_factor : float, optional
-        Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
-        2 to 3 for rectifiers.
+        Peak over effective value, one or more: the square root of two (a sine) where not given, 1
+        for direct current, 2 to 3 for rectifiers; from 1 to 1e30.
     housing : Housing, optional
         The can and its bond; ideal where not given.
 
@@ -5138,10 +5904,10 @@ class Ladder:
     Examples
     --------
     >>> import stillroom as sr
-    >>> ladder = sr.Ladder([sr.Series(sr.Inductor(100e-6)), sr.Shunt(sr.Capacitor(1e-6))])
+    >>> ladder = sr.filters.Ladder([sr.filters.Series(sr.filters.Inductor(100e-6)), sr.filters.Shunt(sr.filters.Capacitor(1e-6))])
     >>> round(ladder.insertion_loss_db(100e3), 2)
     27.91
-    >>> round(ladder.insertion_loss_db(15915.5, sr.MeasuringCircuit.low_to_high()), 2)
+    >>> round(ladder.insertion_loss_db(15915.5, sr.filters.MeasuringCircuit.low_to_high()), 2)
     -19.18
     """
     def __copy__(self, /) -> Ladder: ...
@@ -5168,17 +5934,17 @@ class Ladder:
     @property
     def crest_factor(self, /) -> float:
         """
-        Peak of the load current over its effective value.
+        Peak over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current, 2 to 3 for rectifiers; from 1 to 1e30.
         """
     @property
     def elements(self, /) -> list[Series | Shunt | FeedthroughCapacitor | LossyLine | MeasuredTwoPort]:
         """
-        The elements, source side first.
+        From the source's side to the load's; at least one.
         """
     @property
     def housing(self, /) -> Housing | None:
         """
-        The can, or None.
+        The can and its bond; ideal where not given.
         """
     def insertion_loss_db(
         self, /, frequency_hz: ArrayLike, circuit: MeasuringCircuit | None = None
@@ -5206,7 +5972,7 @@ class Ladder:
     @property
     def load_current_rms_a(self, /) -> float:
         """
-        Load current, effective value, A.
+        Load current, effective value, A; from 0 to 1e30. Coils that saturate are judged at its crest, so the loss is what may be counted on; without current it is the best that the filter can do.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -5222,14 +5988,14 @@ class Ladder:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def plot(
         self,
@@ -5276,6 +6042,15 @@ class Ladder:
         -------
         float or ndarray
             Shape of `frequency_hz`.
+        """
+    def replace(self, /, **changes) -> Ladder:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def scattering(
         self,
@@ -5491,14 +6266,14 @@ class Laminate(Sheet):
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def reflection(
         self,
@@ -5523,6 +6298,15 @@ class Laminate(Sheet):
         -------
         complex or ndarray of complex
             Joint shape of the arguments.
+        """
+    def replace(self, /, **changes) -> Laminate:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def reversed(self, /) -> Laminate:
         """
@@ -5652,14 +6436,14 @@ class Leak:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this leak, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def polarizability(self, /, at_frequency_hz: SupportsFloat | SupportsIndex) -> Polarizability | None:
         """
@@ -5757,6 +6541,15 @@ class LeakageCase:
         """
         Whether the neutral is among them.
         """
+    def replace(self, /, **changes) -> LeakageCase:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class LineFilter:
@@ -5770,15 +6563,16 @@ class LineFilter:
     ----------
     lines : int
         Number of lines, 1 to 4.
-    banks : sequence of InEachLine, LinesToCase, BetweenLines, StarPoint or CommonModeChoke
+    banks : sequence of Bank
         From the source's side to the load's.
     load_current_rms_a : float, default 0
-        Load current, effective value, A, out in one line and back in others.
+        Load current, effective value, out in one line and back in others, A; from 0 to 1e30.
     residual_current_rms_a : float, default 0
-        Current in each line that returns elsewhere, effective value, A: it magnetises a current-compensated choke fully.
+        Current in each line that returns elsewhere, effective value: it magnetises a
+        current-compensated choke fully, A; from 0 to 1e30.
     crest_factor : float, optional
-        Peak of both over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current,
-        2 to 3 for rectifiers.
+        Peak of both over effective value, one or more: the square root of two (a sine) where not
+        given, 1 for direct current, 2 to 3 for rectifiers; from 1 to 1e30.
     housing : Housing, optional
         The can and its bond to the wall; ideal where not given. The bond is common to all lines.
 
@@ -5791,9 +6585,9 @@ class LineFilter:
     --------
     >>> import stillroom as sr
     >>> filter = sr.LineFilter(2, [
-    ...     sr.BetweenLines(sr.Capacitor(470e-9)),
-    ...     sr.CommonModeChoke.from_leakage(3e-3, 30e-6),
-    ...     sr.LinesToCase([sr.Capacitor(4.7e-9), sr.Capacitor(4.7e-9)]),
+    ...     sr.filters.BetweenLines(sr.filters.Capacitor(470e-9)),
+    ...     sr.filters.CommonModeChoke.from_leakage(3e-3, 30e-6),
+    ...     sr.filters.LinesToCase([sr.filters.Capacitor(4.7e-9), sr.filters.Capacitor(4.7e-9)]),
     ... ])
     >>> round(filter.insertion_loss_db(1e6), 1)
     56.5
@@ -5819,7 +6613,7 @@ class LineFilter:
     @property
     def banks(self, /) -> list[InEachLine | LinesToCase | BetweenLines | StarPoint | CommonModeChoke]:
         """
-        The banks, source side first.
+        From the source's side to the load's.
         """
     @property
     def caution(self, /) -> str:
@@ -5829,12 +6623,12 @@ class LineFilter:
     @property
     def crest_factor(self, /) -> float:
         """
-        Peak of both over effective value.
+        Peak of both over effective value, one or more: the square root of two (a sine) where not given, 1 for direct current, 2 to 3 for rectifiers; from 1 to 1e30.
         """
     @property
     def housing(self, /) -> Housing | None:
         """
-        The can, or None.
+        The can and its bond to the wall; ideal where not given. The bond is common to all lines.
         """
     def insertion_loss_db(
         self,
@@ -5853,9 +6647,9 @@ class LineFilter:
         frequency_hz : array_like
             Frequency, Hz.
         drive : "common", (int, int) or int, default "common"
-            Mode of the source: all lines together, between two lines, or one line with the others terminated.
+            LineMode of the source: all lines together, between two lines, or one line with the others terminated.
         listen : "common", (int, int) or int, optional
-            Mode at the load; the driven one where not given. For another mode the result is the conversion loss.
+            LineMode at the load; the driven one where not given. For another mode the result is the conversion loss.
         source, load : ModalTermination, optional
             What it works between; 50 ohm from each line to the case where not given.
 
@@ -5873,12 +6667,12 @@ class LineFilter:
     @property
     def lines(self, /) -> int:
         """
-        Number of lines.
+        Number of lines, 1 to 4.
         """
     @property
     def load_current_rms_a(self, /) -> float:
         """
-        Load current, effective value, A.
+        Load current, effective value, out in one line and back in others, A; from 0 to 1e30.
         """
     def mains_duty(
         self,
@@ -5924,14 +6718,14 @@ class LineFilter:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def plot(
         self,
@@ -5959,10 +6753,19 @@ class LineFilter:
             A colour for each pair of terminations; common mode drawn through, between two lines dashed (the least of all
             pairs), from common mode to between two lines dotted (the least of all pairs).
         """
+    def replace(self, /, **changes) -> LineFilter:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def residual_current_rms_a(self, /) -> float:
         """
-        Current in each line that returns elsewhere, effective value, A.
+        Current in each line that returns elsewhere, effective value: it magnetises a current-compensated choke fully, A; from 0 to 1e30.
         """
     def sensitivities(
         self,
@@ -6023,11 +6826,11 @@ class LineFilter:
         --------
         >>> import stillroom as sr
         >>> filter = sr.LineFilter(2, [
-        ...     sr.BetweenLines(sr.Capacitor(2.2e-6)),
-        ...     sr.BetweenLines(sr.Resistor(470e3)),
-        ...     sr.LinesToCase([sr.Capacitor(5e-6), sr.Capacitor(5e-6)]),
+        ...     sr.filters.BetweenLines(sr.filters.Capacitor(2.2e-6)),
+        ...     sr.filters.BetweenLines(sr.filters.Resistor(470e3)),
+        ...     sr.filters.LinesToCase([sr.filters.Capacitor(5e-6), sr.filters.Capacitor(5e-6)]),
         ... ])
-        >>> filter.stored_charge(sr.MainsSupply()).never
+        >>> filter.stored_charge(sr.filters.MainsSupply()).never
         True
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LineFilter:
@@ -6104,6 +6907,15 @@ class LineNetwork:
         """
         Resistance across the whole, ohm.
         """
+    def replace(self, /, **changes) -> LineNetwork:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class LinesToCase:
@@ -6129,6 +6941,15 @@ class LinesToCase:
     def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
         """
         The parts, one for each line.
+        """
+    def replace(self, /, **changes) -> LinesToCase:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -6230,14 +7051,14 @@ class LoopTest:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def receiver_radius_m(self, /) -> float:
@@ -6259,6 +7080,15 @@ class LoopTest:
         -------
         float or ndarray
             Shape of `frequency_hz`; not above 3e-9 inside the domain.
+        """
+    def replace(self, /, **changes) -> LoopTest:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -6322,9 +7152,9 @@ class LossGoal:
     Parameters
     ----------
     frequency_hz : float
-        Frequency, Hz, positive.
+        Frequency, Hz; positive and finite.
     loss_db : float
-        Insertion loss to be met, dB.
+        Insertion loss to be met, dB; finite.
     circuit : MeasuringCircuit, optional
         Where it is stated; 50 ohm each where not given.
     """
@@ -6345,17 +7175,76 @@ class LossGoal:
     @property
     def circuit(self, /) -> MeasuringCircuit:
         """
-        Where it is stated.
+        Where it is stated; 50 ohm each where not given.
         """
     @property
     def frequency_hz(self, /) -> float:
         """
-        Frequency, Hz.
+        Frequency, Hz; positive and finite.
         """
     @property
     def loss_db(self, /) -> float:
         """
-        Insertion loss to be met, dB.
+        Insertion loss to be met, dB; finite.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> LossGoal:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LossGoal:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> LossGoal:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -6393,6 +7282,15 @@ class LossSplit:
         """
         What the two faces turn back, dB.
         """
+    def replace(self, /, **changes) -> LossSplit:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def total_db(self, /) -> float | NDArray[float64]:
         """
@@ -6407,17 +7305,18 @@ class LossyLine:
     Parameters
     ----------
     length_m : float
-        Length, m.
+        Length, m; from 1e-30 to 1e30.
     characteristic_ohm : float
-        Characteristic impedance without loss, ohm.
+        Characteristic impedance without loss, ohm; from 1e-30 to 1e30.
     velocity_m_per_s : float
-        Velocity without loss, m/s.
+        Velocity without loss, m/s; from 1e-30 to 1e30, at most that of light.
     resistance_ohm_per_m : float, default 0
-        Resistance per metre at `reference_hz`, growing as the square root of frequency.
+        Resistance per metre at `reference_hz`, growing as the square root of frequency, ohm/m; from
+        0 to 1e30.
     reference_hz : float, default 1e6
-        Frequency of that resistance, Hz.
+        Reference frequency of the resistance, Hz; from 1e-30 to 1e30.
     loss_tangent : float, default 0
-        Of the dielectric, constant in frequency.
+        Of the dielectric, constant in frequency; from 0 to 1e30.
     """
     def __copy__(self, /) -> LossyLine: ...
     def __deepcopy__(self, /, memo: Any) -> LossyLine: ...
@@ -6440,17 +7339,17 @@ class LossyLine:
     @property
     def characteristic_ohm(self, /) -> float:
         """
-        Characteristic impedance without loss, ohm.
+        Characteristic impedance without loss, ohm; from 1e-30 to 1e30.
         """
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, m; from 1e-30 to 1e30.
         """
     @property
     def loss_tangent(self, /) -> float:
         """
-        Loss tangent of the dielectric.
+        Of the dielectric, constant in frequency; from 0 to 1e30.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -6466,29 +7365,38 @@ class LossyLine:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def reference_hz(self, /) -> float:
         """
-        Reference frequency of the resistance, Hz.
+        Reference frequency of the resistance, Hz; from 1e-30 to 1e30.
+        """
+    def replace(self, /, **changes) -> LossyLine:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm_per_m(self, /) -> float:
         """
-        Resistance per metre at the reference frequency, ohm/m.
+        Resistance per metre at `reference_hz`, growing as the square root of frequency, ohm/m; from 0 to 1e30.
         """
     @property
     def velocity_m_per_s(self, /) -> float:
         """
-        Velocity without loss, m/s.
+        Velocity without loss, m/s; from 1e-30 to 1e30, at most that of light.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> LossyLine:
         """
@@ -6736,7 +7644,7 @@ class MainsSupply:
         Examples
         --------
         >>> import stillroom as sr
-        >>> leakage = sr.MainsSupply("three_phase").earth_leakage([100e-9] * 3)
+        >>> leakage = sr.filters.MainsSupply("three_phase").earth_leakage([100e-9] * 3)
         >>> round(1e3 * leakage.one_line_lost_a, 1), round(1e3 * leakage.worst_a, 2)
         (12.5, 21.68)
         """
@@ -6782,14 +7690,23 @@ class MainsSupply:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> MainsSupply:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def system(self, /) -> str:
@@ -6956,14 +7873,14 @@ class Material:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def range_hz(self, /) -> tuple[float, float] | None:
@@ -6979,6 +7896,15 @@ class Material:
     def relative_permittivity(self, /) -> float | PowerLaw:
         """
         Real part of the relative permittivity without conduction, as it was given.
+        """
+    def replace(self, /, **changes) -> Material:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def skin_depth_m(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -7040,13 +7966,14 @@ class MeasuredLoss:
     Parameters
     ----------
     frequency_hz : sequence of float
-        Frequencies, Hz, increasing.
+        Frequencies, increasing, Hz.
     losses_db : sequence of float
-        Insertion losses, dB; negative is gain.
+        Losses at these, dB.
     circuit : MeasuringCircuit, optional
-        What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
+        What it was measured between; 50 ohm on both sides where not given. The table says little
+        elsewhere.
     offset_db : float, default 0
-        What is added to the table, dB: a tolerance, or a margin on a data sheet.
+        What is added to the table: a tolerance, or a margin on a data sheet, dB; finite.
 
     Raises
     ------
@@ -7071,12 +7998,12 @@ class MeasuredLoss:
     @property
     def circuit(self, /) -> MeasuringCircuit:
         """
-        What it was measured between.
+        What it was measured between; 50 ohm on both sides where not given. The table says little elsewhere.
         """
     @property
     def frequency_hz(self, /) -> list[float]:
         """
-        Frequencies, Hz.
+        Frequencies, increasing, Hz.
         """
     @staticmethod
     def from_csv(text: str | PathLike[str]) -> MeasuredLoss:
@@ -7116,12 +8043,12 @@ class MeasuredLoss:
     @property
     def losses_db(self, /) -> list[float]:
         """
-        Insertion losses at these, dB.
+        Losses at these, dB.
         """
     @property
     def offset_db(self, /) -> float:
         """
-        What is added to the table, dB.
+        What is added to the table: a tolerance, or a margin on a data sheet, dB; finite.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -7137,14 +8064,23 @@ class MeasuredLoss:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> MeasuredLoss:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def to_csv(self, /) -> str:
         """
@@ -7209,6 +8145,15 @@ class MeasuredShield:
     def core_ohm(self, /) -> float:
         """
         Characteristic impedance of the cable, ohm.
+        """
+    def replace(self, /, **changes) -> MeasuredShield:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -7275,6 +8220,15 @@ class MeasuredTwoPort:
         """
         Reference resistance of port 2, ohm.
         """
+    def replace(self, /, **changes) -> MeasuredTwoPort:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def scattering(self, /) -> list[tuple[complex, complex, complex, complex]]:
         """
@@ -7301,7 +8255,7 @@ class MeasuringCircuit:
     Examples
     --------
     >>> import stillroom as sr
-    >>> sr.MeasuringCircuit.low_to_high()
+    >>> sr.filters.MeasuringCircuit.low_to_high()
     MeasuringCircuit(source=(0.1+0j), load=(100+0j))
     """
     def __copy__(self, /) -> MeasuringCircuit: ...
@@ -7367,14 +8321,23 @@ class MeasuringCircuit:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> MeasuringCircuit:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def source(self, /) -> LineNetwork | Wire | complex:
@@ -7463,6 +8426,15 @@ class ModalTermination:
         lines : int
             Number of lines, 1 to 4.
         """
+    def replace(self, /, **changes) -> ModalTermination:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class Mode:
@@ -7490,7 +8462,7 @@ class Mode:
     @property
     def name(self, /) -> str:
         """
-        Family and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
+        ModeFamily and order, such as "TE11"; in a hexagon family and place, such as "TE 1".
         """
 
 @final
@@ -7526,6 +8498,15 @@ class Panel(Leak):
         """
         Area, m^2.
         """
+    def replace(self, /, **changes) -> Panel:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def sheet(self, /) -> Sheet:
         """
@@ -7540,13 +8521,13 @@ class PerforatedSheet:
     Parameters
     ----------
     hole_diameter_m : float
-        Diameter of the holes, m, smaller than the pitch.
+        Diameter of the holes, smaller than the pitch, m; positive and finite, less than `pitch_m`.
     pitch_m : float
-        Distance of nearest holes, centre to centre, m.
-    pattern : {"square", "hexagonal"}, default "square"
+        Distance of nearest holes, centre to centre, m; positive and finite.
+    pattern : str, default "square"
         How the holes are arranged.
     thickness_m : float, default 0
-        Thickness of the sheet, m.
+        Thickness of the sheet, m; zero or positive, and finite.
 
     Notes
     -----
@@ -7571,7 +8552,7 @@ class PerforatedSheet:
     @property
     def hole_diameter_m(self, /) -> float:
         """
-        Diameter of the holes, m.
+        Diameter of the holes, smaller than the pitch, m; positive and finite, less than `pitch_m`.
         """
     @property
     def open_fraction(self, /) -> float:
@@ -7592,14 +8573,14 @@ class PerforatedSheet:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def pattern(self, /) -> str:
@@ -7609,7 +8590,16 @@ class PerforatedSheet:
     @property
     def pitch_m(self, /) -> float:
         """
-        Distance of nearest holes, centre to centre, m.
+        Distance of nearest holes, centre to centre, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> PerforatedSheet:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def rule_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -7628,7 +8618,7 @@ class PerforatedSheet:
     @property
     def thickness_m(self, /) -> float:
         """
-        Thickness of the sheet, m.
+        Thickness of the sheet, m; zero or positive, and finite.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> PerforatedSheet:
         """
@@ -7724,6 +8714,15 @@ class PermeabilityTable:
         """
         Real parts.
         """
+    def replace(self, /, **changes) -> PermeabilityTable:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def tolerance(self, /) -> float:
         """
@@ -7786,6 +8785,15 @@ class PlaneWave:
     def polarization(self, /) -> str:
         """
         Which field lies in the wall.
+        """
+    def replace(self, /, **changes) -> PlaneWave:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -7885,6 +8893,15 @@ class Polarizability:
         length_m, width_m : float
             Whole length and width, m, positive, the width at most the length.
         """
+    def replace(self, /, **changes) -> Polarizability:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class PowerLaw:
@@ -7921,6 +8938,15 @@ class PowerLaw:
         """
         Exponent of the frequency.
         """
+    def replace(self, /, **changes) -> PowerLaw:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class PreferredSeries:
@@ -7935,7 +8961,7 @@ class PreferredSeries:
     Examples
     --------
     >>> import stillroom as sr
-    >>> sr.PreferredSeries("E12").nearest(4.6e-9)
+    >>> sr.filters.PreferredSeries("E12").nearest(4.6e-9)
     4.7e-09
     """
     def __copy__(self, /) -> PreferredSeries: ...
@@ -7968,6 +8994,15 @@ class PreferredSeries:
         """
         The preferred value nearest by ratio to a positive value.
         """
+    def replace(self, /, **changes) -> PreferredSeries:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def tolerance(self, /) -> float:
         """
@@ -7989,7 +9024,7 @@ class Prototype:
     Examples
     --------
     >>> import stillroom as sr
-    >>> [round(value, 4) for value in sr.Prototype.chebyshev(3, 0.1).values]
+    >>> [round(value, 4) for value in sr.filters.Prototype.chebyshev(3, 0.1).values]
     [1.0316, 1.1474, 1.0316]
     """
     def __eq__(self, value: object, /) -> bool: ...
@@ -8098,14 +9133,23 @@ class RandomHoles:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> RandomHoles:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def seed(self, /) -> int:
@@ -8261,14 +9305,14 @@ class RectangularGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     def propagation_per_m(
         self, /, frequency_hz: ArrayLike, mode: str | None = None
@@ -8298,6 +9342,15 @@ class RectangularGuide:
     def relative_permittivity(self, /) -> float:
         """
         Relative permittivity of the filling.
+        """
+    def replace(self, /, **changes) -> RectangularGuide:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -8345,11 +9398,11 @@ class RectangularSlot(Leak):
     Parameters
     ----------
     length_m : float
-        Longer side, m, positive.
+        Length, the longer side, m; positive and finite.
     width_m : float
-        Shorter side, m, positive.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
     wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
 
     Notes
     -----
@@ -8438,17 +9491,26 @@ class RectangularSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, the longer side, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> RectangularSlot:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_thickness_m(self, /) -> float:
         """
-        Thickness of the wall, m.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
         """
     @property
     def width_m(self, /) -> float:
         """
-        Width, m.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
         """
 
 @final
@@ -8482,6 +9544,15 @@ class RelaxingPermeability:
     def relaxation_hz(self, /) -> float:
         """
         Frequency of the relaxation, Hz.
+        """
+    def replace(self, /, **changes) -> RelaxingPermeability:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @final
@@ -8526,6 +9597,15 @@ class Requirement:
         """
         The points: frequency in Hz and shielding in dB.
         """
+    def replace(self, /, **changes) -> Requirement:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     def required_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
         What is required, dB; -inf where nothing is.
@@ -8544,11 +9624,11 @@ class Resistor:
     Parameters
     ----------
     resistance_ohm : float
-        Resistance, ohm, positive.
+        Resistance, ohm; from 1e-30 to 1e30.
     series_inductance_h : float, default 0
-        Series inductance, H.
+        Series inductance, H; from 0 to 1e30.
     parallel_capacitance_f : float, default 0
-        Capacitance across it, F.
+        Capacitance across it, F; from 0 to 1e30.
 
     Raises
     ------
@@ -8587,7 +9667,7 @@ class Resistor:
     @property
     def parallel_capacitance_f(self, /) -> float:
         """
-        Capacitance across it, F.
+        Capacitance across it, F; from 0 to 1e30.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -8603,24 +9683,33 @@ class Resistor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> Resistor:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def resistance_ohm(self, /) -> float:
         """
-        Resistance, ohm.
+        Resistance, ohm; from 1e-30 to 1e30.
         """
     @property
     def series_inductance_h(self, /) -> float:
         """
-        Series inductance, H.
+        Series inductance, H; from 0 to 1e30.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Resistor:
         """
@@ -8661,14 +9750,19 @@ class Rod:
     Parameters
     ----------
     diameter_m : float
-        Diameter, m.
+        Diameter, m; from 1e-10 to 1e7.
     relative_permittivity : float
-        At least 1.
+        Relative permittivity ε'; from 1 to 1e5.
     loss_tangent : float, default 0
-        Zero or positive.
-    outside_m, inside_m : float, default 0
-        Lengths that stand out of the tube's outer and inner end, m; 0 where the rod is cut flush. A fibre that runs on stands out by its
-        length; what lies farther out than a few widths of the tube adds nothing.
+        Zero or positive; from 0 to 1e5.
+    outside_m : float, default 0
+        Lengths that stand out of the tube's outer and inner end; 0 where the rod is cut flush, m;
+        from 0 to 1e7. A fibre that runs on stands out by its length; what lies farther out than a
+        few widths of the tube adds nothing.
+    inside_m : float, default 0
+        Lengths that stand out of the tube's outer and inner end; 0 where the rod is cut flush, m;
+        from 0 to 1e7. A fibre that runs on stands out by its length; what lies farther out than a
+        few widths of the tube adds nothing.
 
     Notes
     -----
@@ -8678,7 +9772,7 @@ class Rod:
     Examples
     --------
     >>> import stillroom as sr
-    >>> fed = sr.Tube(sr.CircularGuide(6e-3), 36e-3, sr.Rod(3e-3, 5.0))
+    >>> fed = sr.Tube(sr.tubes.CircularGuide(6e-3), 36e-3, sr.tubes.Rod(3e-3, 5.0))
     >>> round(fed.attenuation_db(1e9)), round(fed.attenuation_db(1e9, order=1))
     (144, 192)
     """
@@ -8729,22 +9823,22 @@ class Rod:
     @property
     def diameter_m(self, /) -> float:
         """
-        Diameter, m.
+        Diameter, m; from 1e-10 to 1e7.
         """
     @property
     def inside_m(self, /) -> float:
         """
-        Length that stands out of the inner end, m.
+        Lengths that stand out of the tube's outer and inner end; 0 where the rod is cut flush, m; from 0 to 1e7. A fibre that runs on stands out by its length; what lies farther out than a few widths of the tube adds nothing.
         """
     @property
     def loss_tangent(self, /) -> float:
         """
-        Loss tangent.
+        Zero or positive; from 0 to 1e5.
         """
     @property
     def outside_m(self, /) -> float:
         """
-        Length that stands out of the outer end, m.
+        Lengths that stand out of the tube's outer and inner end; 0 where the rod is cut flush, m; from 0 to 1e7. A fibre that runs on stands out by its length; what lies farther out than a few widths of the tube adds nothing.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -8760,19 +9854,28 @@ class Rod:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def relative_permittivity(self, /) -> float:
         """
-        Relative permittivity.
+        Relative permittivity ε'; from 1 to 1e5.
+        """
+    def replace(self, /, **changes) -> Rod:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Rod:
         """
@@ -8810,13 +9913,15 @@ class RodTest:
     Parameters
     ----------
     source_length_m : float, default 0
-        Whole length of the source, m; 0 is a point dipole.
+        Whole length of the source; zero for a point dipole, m; zero or positive, and finite, less
+        than 1.98 times its distance.
     receiver_length_m : float, default 0
-        Whole length of the receiver, m.
+        Whole length of the receiver; zero for a point dipole, m; zero or positive, and finite, less
+        than 1.98 times its distance.
     outside_m : float, default 0.3
-        Distance of the source's centre from the wall, m.
+        Distance of the source's centre from the wall, m; positive and finite.
     inside_m : float, default 0.3
-        Distance of the receiver's centre from the wall, m.
+        Distance of the receiver's centre from the wall, m; positive and finite.
 
     Notes
     -----
@@ -8840,7 +9945,7 @@ class RodTest:
     @property
     def inside_m(self, /) -> float:
         """
-        Distance of the receiver's centre from the wall, m.
+        Distance of the receiver's centre from the wall, m; positive and finite.
         """
     def ln_ratio(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -8861,7 +9966,7 @@ class RodTest:
     @property
     def outside_m(self, /) -> float:
         """
-        Distance of the source's centre from the wall, m.
+        Distance of the source's centre from the wall, m; positive and finite.
         """
     def parameter(self, /, path: str) -> float:
         """
@@ -8877,19 +9982,19 @@ class RodTest:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def receiver_length_m(self, /) -> float:
         """
-        Whole length of the receiver, m.
+        Whole length of the receiver; zero for a point dipole, m; zero or positive, and finite, less than 1.98 times its distance.
         """
     def relative_error(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -8906,6 +10011,15 @@ class RodTest:
         -------
         float or ndarray
             Shape of `frequency_hz`; not above 3e-9 inside the domain.
+        """
+    def replace(self, /, **changes) -> RodTest:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def shielding_db(self, /, sheet: Sheet, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -8931,7 +10045,7 @@ class RodTest:
     @property
     def source_length_m(self, /) -> float:
         """
-        Whole length of the source, m.
+        Whole length of the source; zero for a point dipole, m; zero or positive, and finite, less than 1.98 times its distance.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> RodTest:
         """
@@ -8990,6 +10104,15 @@ class RoomEstimate:
     def lowest_db(self, /) -> float | NDArray[float64]:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
+        """
+    def replace(self, /, **changes) -> RoomEstimate:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def shielding_db(self, /) -> float | NDArray[float64]:
@@ -9054,14 +10177,23 @@ class RoundCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> RoundCell:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_conductivity_s_per_m(self, /) -> float | None:
@@ -9109,11 +10241,11 @@ class RoundedSlot(Leak):
     Parameters
     ----------
     length_m : float
-        Whole length, m, positive.
+        Length, the longer side, m; positive and finite.
     width_m : float
-        Width, m, positive; the ends have half of it as radius.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
     wall_thickness_m : float, default 0
-        Thickness of the wall, m, zero or positive.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
 
     Notes
     -----
@@ -9123,7 +10255,7 @@ class RoundedSlot(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> slot = sr.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
+    >>> slot = sr.apertures.RoundedSlot(length_m=40e-3, width_m=5e-3, wall_thickness_m=2e-3)
     >>> sharp = sr.RectangularSlot(40e-3, 5e-3, 2e-3)
     >>> slot.cross_section_m2(1e9) < sharp.cross_section_m2(1e9)
     True
@@ -9201,17 +10333,26 @@ class RoundedSlot(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, the longer side, m; positive and finite.
+        """
+    def replace(self, /, **changes) -> RoundedSlot:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def wall_thickness_m(self, /) -> float:
         """
-        Thickness of the wall, m.
+        Thickness of the wall, m; zero or positive, and finite. Zero for an infinitely thin one.
         """
     @property
     def width_m(self, /) -> float:
         """
-        Width, m.
+        Width, the shorter side, m; positive and finite, at most `length_m`.
         """
 
 @final
@@ -9222,45 +10363,52 @@ class Seam(Leak):
     Parameters
     ----------
     length_m : float
-        Length of the seam, m, positive.
+        Length of the seam, m; positive and finite.
     fastener_pitch_m : float
-        Distance between fasteners, m, positive, at most the length.
+        Distance between fasteners, m; positive and finite, at most `length_m`.
     gap_m : float
-        Gap between the faces, m, positive, smaller than the pitch.
+        Gap between the faces, m; positive and finite, less than `fastener_pitch_m`.
     overlap_m : float
-        Depth of the overlap, m, zero or positive.
+        Depth of the overlap, m; zero or positive, and finite.
     contact_conductance_s_per_m : float, default 0
-        Conductance between the faces per length of seam, S/m. Zero (no contact between the
-        fasteners) is the cautious assumption.
+        Conductance between the faces per length of seam, S/m; zero or positive, and finite. Zero
+        (no contact between the fasteners) is the cautious assumption.
     contact_inductance_h_m : float, optional
-        Inductance of that contact times length of seam, H m, zero or positive, at most 1. Where
-        not given it is that of contact spots, L/n with L = (mu0 g/2 pi) ln(s/2 pi a) and n spots a
-        metre on the whole depth.
+        Inductance of that contact times length of seam, H m; from 0 to 1. Where not given it is
+        that of contact spots, L/n with L = (mu0 g/2 pi) ln(s/2 pi a) and n spots a metre on the
+        whole depth.
     contact_spot_radius_m : float, optional
-        Radius a of a contact spot, m, positive, at most a tenth of the spacing; 0.1 mm where not
-        given. For a flat contact of a width w along the seam, w/4.
+        Radius a of a contact spot, m; positive and finite, at most a tenth of the spacing. 0.1 mm
+        where not given; for a flat contact of a width w along the seam, w/4.
     contact_spot_spacing_m : float, optional
-        Distance s between spots along the seam and into its depth, m; 10 mm where not given.
+        Distance s between spots along the seam and into its depth, m; positive and finite. 10 mm
+        where not given.
     contact_gap_m : float, optional
-        Gap for which contact and fasteners are stated, m; `gap_m` where not given. In another gap,
-        their resistance and inductance follow the gap in proportion.
+        Gap for which contact and fasteners are stated, m; positive and finite. That of the first
+        joint that it is put into where not given; in another gap, their resistance and inductance
+        follow the gap in proportion.
     fastener_resistance_ohm : float, optional
-        What one fastener leaves between the faces, ohm, zero or positive; 0.25 mohm where not given.
+        What one fastener leaves between the faces, ohm; zero or positive, and finite. 0.25 mohm
+        where not given.
     fastener_inductance_h : float, optional
-        Inductance of that, H, zero or positive, at most 1; 0 where not given.
+        Inductance of that, H; from 0 to 1. Zero where not given.
     faces : Material, optional
-        The metal of the faces; where neither this nor a coating is given, steel under 20 um of zinc.
+        The metal of the faces. Where neither this nor a coating is given, steel under 20 um of
+        zinc.
     coating : Material, optional
-        What they are coated with; zinc where only its thickness is given.
+        What they are coated with. Zinc where only its thickness is given.
     coating_thickness_m : float, optional
-        Thickness of the coating, m, zero or positive; 20 um where only the coating is given.
+        Thickness of the coating, m; zero or positive, and finite. 20 um where only the coating is
+        given.
     sheet_thickness_m : float, optional
-        Thickness of the sheets, m, positive; far beyond the skin depth where not given.
-    open_fasteners : sequence of int, default ()
-        Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one
-        less than the number of bays. Each makes one bay of its two, without contact.
+        Thickness of the sheets, with free space behind them, m; positive and finite. Far beyond the
+        skin depth where not given.
+    open_fasteners : sequence of int, optional
+        Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to
+        one less than the number of bays. Each makes one bay of its two, without contact.
     open_gap_m : float, optional
-        Gap beside those, m, at least `gap_m`; `gap_m` where not given.
+        Gap beside those, m; positive and finite, less than `fastener_pitch_m`, at least the gap.
+        That of the seam where not given.
 
     Notes
     -----
@@ -9308,7 +10456,7 @@ class Seam(Leak):
         coating: Material | None = None,
         coating_thickness_m: SupportsFloat | SupportsIndex | None = None,
         sheet_thickness_m: SupportsFloat | SupportsIndex | None = None,
-        open_fasteners: SupportsGetItem[int, SupportsIndex] = ...,
+        open_fasteners: SupportsGetItem[int, SupportsIndex] | None = None,
         open_gap_m: SupportsFloat | SupportsIndex | None = None,
     ) -> Seam: ...
     def __repr__(self, /) -> str: ...
@@ -9321,87 +10469,96 @@ class Seam(Leak):
     @property
     def coating(self, /) -> Material | None:
         """
-        What they are coated with.
+        What they are coated with. Zinc where only its thickness is given.
         """
     @property
     def coating_thickness_m(self, /) -> float | None:
         """
-        Thickness of the coating, m.
+        Thickness of the coating, m; zero or positive, and finite. 20 um where only the coating is given.
         """
     @property
     def contact_conductance_s_per_m(self, /) -> float:
         """
-        Conductance between the faces per length of seam, S/m.
+        Conductance between the faces per length of seam, S/m; zero or positive, and finite. Zero (no contact between the fasteners) is the cautious assumption.
         """
     @property
     def contact_gap_m(self, /) -> float | None:
         """
-        Gap for which the contact is stated, m.
+        Gap for which contact and fasteners are stated, m; positive and finite. That of the first joint that it is put into where not given; in another gap, their resistance and inductance follow the gap in proportion.
         """
     @property
     def contact_inductance_h_m(self, /) -> float | None:
         """
-        Inductance of that contact times length of seam, H m, where it is stated.
+        Inductance of that contact times length of seam, H m; from 0 to 1. Where not given it is that of contact spots, L/n with L = (mu0 g/2 pi) ln(s/2 pi a) and n spots a metre on the whole depth.
         """
     @property
     def contact_spot_radius_m(self, /) -> float | None:
         """
-        Radius of a contact spot, m, where spots are stated.
+        Radius a of a contact spot, m; positive and finite, at most a tenth of the spacing. 0.1 mm where not given; for a flat contact of a width w along the seam, w/4.
         """
     @property
     def contact_spot_spacing_m(self, /) -> float | None:
         """
-        Distance between contact spots, m, where spots are stated.
+        Distance s between spots along the seam and into its depth, m; positive and finite. 10 mm where not given.
         """
     @property
     def faces(self, /) -> Material:
         """
-        The metal of the faces.
+        The metal of the faces. Where neither this nor a coating is given, steel under 20 um of zinc.
         """
     @property
     def fastener_inductance_h(self, /) -> float | None:
         """
-        Inductance of one fastener, H, where its impedance is stated.
+        Inductance of that, H; from 0 to 1. Zero where not given.
         """
     @property
     def fastener_pitch_m(self, /) -> float:
         """
-        Distance between fasteners, m.
+        Distance between fasteners, m; positive and finite, at most `length_m`.
         """
     @property
     def fastener_resistance_ohm(self, /) -> float | None:
         """
-        Resistance of one fastener, ohm, where its impedance is stated.
+        What one fastener leaves between the faces, ohm; zero or positive, and finite. 0.25 mohm where not given.
         """
     @property
     def gap_m(self, /) -> float:
         """
-        Gap between the faces, m.
+        Gap between the faces, m; positive and finite, less than `fastener_pitch_m`.
         """
     @property
     def length_m(self, /) -> float:
         """
-        Length of the seam, m.
+        Length of the seam, m; positive and finite.
         """
     @property
     def open_fasteners(self, /) -> list[int]:
         """
-        Numbers of the fasteners that are loose or missing.
+        Numbers of the fasteners that are loose or missing, from 1 (the first after the start) to one less than the number of bays. Each makes one bay of its two, without contact.
         """
     @property
-    def open_gap_m(self, /) -> float:
+    def open_gap_m(self, /) -> float | None:
         """
-        Gap beside those, m.
+        Gap beside those, m; positive and finite, less than `fastener_pitch_m`, at least the gap. That of the seam where not given.
         """
     @property
     def overlap_m(self, /) -> float:
         """
-        Depth of the overlap, m.
+        Depth of the overlap, m; zero or positive, and finite.
+        """
+    def replace(self, /, **changes) -> Seam:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def sheet_thickness_m(self, /) -> float | None:
         """
-        Thickness of the sheets, m, where they are not thick by far.
+        Thickness of the sheets, with free space behind them, m; positive and finite. Far beyond the skin depth where not given.
         """
 
 @final
@@ -9426,6 +10583,15 @@ class Series:
     def part(self, /) -> Inductor | Capacitor | Resistor | FerriteBead:
         """
         The part.
+        """
+    def replace(self, /, **changes) -> Series:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
 
 @disjoint_base
@@ -9511,6 +10677,15 @@ class Shunt:
         """
         The part.
         """
+    def replace(self, /, **changes) -> Shunt:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
 
 @final
 class Sizing:
@@ -9542,6 +10717,15 @@ class Sizing:
     def margin_db(self, /) -> float:
         """
         What is left over at the worst frequency, dB.
+        """
+    def replace(self, /, **changes) -> Sizing:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def value(self, /) -> float:
@@ -9606,14 +10790,23 @@ class SquareCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> SquareCell:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def side_m(self, /) -> float:
@@ -9687,6 +10880,15 @@ class StarPoint:
     def parts(self, /) -> list[Inductor | Capacitor | Resistor | FerriteBead]:
         """
         The parts, one for each line.
+        """
+    def replace(self, /, **changes) -> StarPoint:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def to_case(self, /) -> Inductor | Capacitor | Resistor | FerriteBead | None:
@@ -9780,7 +10982,7 @@ class StripEquivalent:
     Examples
     --------
     >>> import stillroom as sr
-    >>> circuit = sr.StripEquivalent((0.3, 0.12, 0.3), (0.1, 5e-3), wall_thickness_m=1.5e-3)
+    >>> circuit = sr.boxes.StripEquivalent((0.3, 0.12, 0.3), (0.1, 5e-3), wall_thickness_m=1.5e-3)
     >>> round(circuit.electric_shielding_db(400e6, distance_m=0.15), 1)
     36.8
     """
@@ -9858,14 +11060,23 @@ class StripEquivalent:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> StripEquivalent:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def slot_m(self, /) -> tuple[float, float]:
@@ -9927,11 +11138,14 @@ class Study:
     -----
     Each number tells whether it is inside the domain of its model (`valid`). The whole is valid where what contributes
     to it is (`total_valid`): where all leaks outside their domain together read at least 40 dB above it.
+
+    A study keeps its numbers when it is pickled or sent to another process, and tells which version of the library made
+    them (`version`): nothing is computed again when it is loaded. The room and the exposure go with it and are made again
+    when they are asked for.
     """
     def __copy__(self, /) -> Study: ...
     def __deepcopy__(self, /, memo: Any) -> Study: ...
     def __eq__(self, other: object, /) -> bool: ...
-    def __getnewargs_ex__(self, /) -> "tuple[tuple[()], dict[str, object]]": ...
     def __new__(
         cls,
         /,
@@ -9940,7 +11154,13 @@ class Study:
         exposure: AntennaTest | PlaneWave | LoopTest | RodTest,
         masked: bool = False,
     ) -> Study: ...
+    def __reduce__(self, /) -> "tuple[object, tuple[dict[str, object]]]": ...
     def __repr__(self, /) -> str: ...
+    @staticmethod
+    def _kept(numbers: "dict[str, object]") -> Study:
+        """
+        A study from the numbers that pickling kept, whatever version of the library kept them.
+        """
     def _repr_html_(self, /) -> str: ...
     @property
     def cautions(self, /) -> list[str]:
@@ -9975,9 +11195,10 @@ class Study:
         """
         The same as runs of neighbouring frequencies: (from_hz, to_hz, leak, least total dB).
         """
-    def limits(self, /, leak: str) -> list[tuple[float, str]]:
+    def limits(self, /, leak: str) -> list[tuple[float, float, str]]:
         """
-        Limits passed by one leak: pairs of frequency (Hz) and what was passed, in words.
+        Limits passed by one leak, as runs of neighbouring frequencies: (from_hz, to_hz, words), such as
+        "1 MHz to 30 MHz: ...", with the value farthest beyond the limit.
 
         Parameters
         ----------
@@ -10082,6 +11303,11 @@ class Study:
         Whether each number is one, and inside the domain of its model; shape (leaks, frequencies).
         """
     @property
+    def version(self, /) -> str:
+        """
+        Version of the library that made the numbers.
+        """
+    @property
     def worst_case_db(self, /) -> NDArray[float64]:
         """
         The same with the elements of each leak adding in amplitude, dB.
@@ -10105,11 +11331,11 @@ class TabulatedLeak(Leak):
     Parameters
     ----------
     frequency_hz : sequence of float
-        Frequencies, Hz, increasing.
+        Frequencies of the table, Hz.
     values_m2 : sequence of float
-        Transmission cross-sections, m^2, positive.
+        Transmission cross-sections, m^2, m2.
     scale_db : float, default 0
-        What is added to the table, dB.
+        What is added to the table: a knob for tolerances, dB; finite.
     """
     def __copy__(self, /) -> TabulatedLeak: ...
     def __deepcopy__(self, /, memo: Any) -> TabulatedLeak: ...
@@ -10128,7 +11354,7 @@ class TabulatedLeak(Leak):
     @property
     def frequency_hz(self, /) -> list[float]:
         """
-        Frequencies, Hz.
+        Frequencies of the table, Hz.
         """
     @staticmethod
     def from_csv(text: str | PathLike[str]) -> "TabulatedLeak":
@@ -10194,10 +11420,19 @@ class TabulatedLeak(Leak):
         >>> test = sr.AntennaTest(outside_m=1.0, inside_m=0.5)
         >>> hatch = sr.TabulatedLeak.from_shielding_db([1e8, 1e9], [110.0, 92.0], test)
         """
+    def replace(self, /, **changes) -> TabulatedLeak:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def scale_db(self, /) -> float:
         """
-        What is added to the table, dB.
+        What is added to the table: a knob for tolerances, dB; finite.
         """
     def to_csv(self, /) -> str:
         """
@@ -10206,7 +11441,7 @@ class TabulatedLeak(Leak):
     @property
     def values_m2(self, /) -> list[float]:
         """
-        Cross-sections, m^2.
+        Transmission cross-sections, m^2, m2.
         """
 
 @final
@@ -10280,14 +11515,23 @@ class ThroughWire:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
+        """
+    def replace(self, /, **changes) -> ThroughWire:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> ThroughWire:
         """
@@ -10332,7 +11576,7 @@ class Touchstone:
     Examples
     --------
     >>> import stillroom as sr
-    >>> file = sr.Touchstone.parse("# MHz S RI R 50\\n10 0.1 0 0.9 0 0.9 0 0.1 0\\n", 2)
+    >>> file = sr.filters.Touchstone.parse("# MHz S RI R 50\\n10 0.1 0 0.9 0 0.9 0 0.1 0\\n", 2)
     >>> file.scattering()[0, 1, 0]
     np.complex128(0.9+0j)
     """
@@ -10498,10 +11742,10 @@ class Tube(Leak):
 
     Parameters
     ----------
-    guide : CircularGuide or RectangularGuide or HexagonalGuide
+    guide : Guide
         Its cross-section.
     length_m : float
-        Its length, m.
+        Its length, m; from 1e-10 to 1e7.
     rod : Rod, optional
         A dielectric rod inside; thinner than the tube.
     conductor : ThroughWire, optional
@@ -10522,7 +11766,7 @@ class Tube(Leak):
     Examples
     --------
     >>> import stillroom as sr
-    >>> tube = sr.Tube(sr.CircularGuide(6e-3), length_m=36e-3)
+    >>> tube = sr.Tube(sr.tubes.CircularGuide(6e-3), length_m=36e-3)
     >>> round(tube.attenuation_db(1e9), 1)
     191.8
     """
@@ -10562,7 +11806,7 @@ class Tube(Leak):
     @property
     def conductor(self, /) -> ThroughWire | None:
         """
-        A conductor through it, or None.
+        A conductor through it: the fault that undoes a tube. Not touching the wall.
         """
     @property
     def cutoff_hz(self, /) -> float:
@@ -10611,7 +11855,7 @@ class Tube(Leak):
         Parameters
         ----------
         frequency_hz : array_like
-            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is led over into the geometric
+            Frequency, Hz. Above ten times the cutoff of the empty tube, of a hexagon 2.5 times, it is blended into the geometric
             limit and a warning says so.
         angle_deg : float, default 0
             Angle from the normal, degrees, 0 to less than 90.
@@ -10667,7 +11911,7 @@ class Tube(Leak):
     @property
     def length_m(self, /) -> float:
         """
-        Its length, m.
+        Its length, m; from 1e-10 to 1e7.
         """
     def matched_cross_section_db(self, /, frequency_hz: ArrayLike) -> float | NDArray[float64]:
         """
@@ -10713,10 +11957,19 @@ class Tube(Leak):
         float or ndarray
             Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
+    def replace(self, /, **changes) -> Tube:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def rod(self, /) -> Rod | None:
         """
-        What lies inside, or None.
+        A dielectric rod inside; thinner than the tube.
         """
     def with_conductor(self, /, conductor: ThroughWire) -> Tube:
         """
@@ -10789,19 +12042,28 @@ class UnbondedNodes:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def relative_permittivity(self, /) -> float:
         """
         Relative permittivity of the glue.
+        """
+    def replace(self, /, **changes) -> UnbondedNodes:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> UnbondedNodes:
         """
@@ -10858,6 +12120,15 @@ class WallBond:
         """
         Inductance of the bond, H.
         """
+    def replace(self, /, **changes) -> WallBond:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
     @property
     def resistance_ohm(self, /) -> float:
         """
@@ -10872,9 +12143,9 @@ class Wire:
     Parameters
     ----------
     length_m : float
-        Length, m.
+        Length, m; from 1e-30 to 1e30.
     radius_m : float
-        Radius, m, below a tenth of the length.
+        Radius, below a tenth of the length, m; from 1e-30 to 1e30, less than a tenth of the length.
 
     Notes
     -----
@@ -10894,12 +12165,71 @@ class Wire:
     @property
     def length_m(self, /) -> float:
         """
-        Length, m.
+        Length, m; from 1e-30 to 1e30.
+        """
+    def parameter(self, /, path: str) -> float:
+        """
+        The value of one parameter.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        """
+    def parameters(self, /) -> "dict[str, Parameter]":
+        """
+        All numbers that define this object, by path.
+
+        Returns
+        -------
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def radius_m(self, /) -> float:
         """
-        Radius, m.
+        Radius, below a tenth of the length, m; from 1e-30 to 1e30, less than a tenth of the length.
+        """
+    def replace(self, /, **changes) -> Wire:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
+        """
+    def with_parameter(self, /, path: str, value: SupportsFloat | SupportsIndex) -> Wire:
+        """
+        The same object with one parameter changed.
+
+        Parameters
+        ----------
+        path : str
+            As listed by `parameters`.
+        value : float
+            In the unit that ends the path.
+
+        Raises
+        ------
+        UnknownParameterError
+            If there is no such path.
+        StillroomError
+            If the value is outside its domain.
+        """
+    def with_parameters(self, /, changes: dict[str, SupportsFloat | SupportsIndex]) -> Wire:
+        """
+        The same object with several parameters changed at once.
+
+        Parameters
+        ----------
+        changes : dict[str, float]
+            Path to new value.
         """
 
 @final
@@ -10910,9 +12240,9 @@ class WireMesh:
     Parameters
     ----------
     pitch_m : float
-        Distance of wires, centre to centre, m.
+        Distance of wires, centre to centre, m; from 1e-9 to 1e6.
     wire_diameter_m : float
-        Diameter of the wire, m, smaller than the pitch.
+        Diameter of the wire, smaller than the pitch, m; from 1e-9 to 1e6, less than `pitch_m`.
     wire : Material
         What the wire is made of; it must conduct.
 
@@ -10925,7 +12255,7 @@ class WireMesh:
     Examples
     --------
     >>> import stillroom as sr
-    >>> screen = sr.Laminate([sr.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
+    >>> screen = sr.Laminate([sr.sheets.WireMesh(1.3e-3, 0.25e-3, sr.materials.copper)])
     >>> round(screen.shielding_db(100e6), 2)
     62.99
     """
@@ -10957,19 +12287,28 @@ class WireMesh:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, float]":
+    def parameters(self, /) -> "dict[str, Parameter]":
         """
         All numbers that define this object, by path.
 
         Returns
         -------
-        dict[str, float]
-            Path to value, in the order of the constructor.
+        dict[str, Parameter]
+            Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
     @property
     def pitch_m(self, /) -> float:
         """
-        Distance of wires, centre to centre, m.
+        Distance of wires, centre to centre, m; from 1e-9 to 1e6.
+        """
+    def replace(self, /, **changes) -> WireMesh:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def sheet_inductance_h(self, /) -> float:
@@ -10979,12 +12318,12 @@ class WireMesh:
     @property
     def wire(self, /) -> Material:
         """
-        What the wire is made of.
+        What the wire is made of; it must conduct.
         """
     @property
     def wire_diameter_m(self, /) -> float:
         """
-        Diameter of the wire, m.
+        Diameter of the wire, smaller than the pitch, m; from 1e-9 to 1e6, less than `pitch_m`.
         """
     def wire_impedance_ohm_per_m(self, /, frequency_hz: ArrayLike) -> complex | NDArray[complex128]:
         """
@@ -11058,6 +12397,15 @@ class WorstTerminations:
     def load_ohm(self, /) -> complex:
         """
         Load impedance, ohm.
+        """
+    def replace(self, /, **changes) -> WorstTerminations:
+        """
+        The same with other arguments: any of the constructor's, by name, numbers or not.
+
+        Parameters
+        ----------
+        **changes
+            New values of arguments of the constructor.
         """
     @property
     def source_ohm(self, /) -> complex:
@@ -11150,7 +12498,7 @@ def galvanised_steel(
     Examples
     --------
     >>> import stillroom as sr
-    >>> wall = sr.Laminate(sr.galvanised_steel(0.5e-3))
+    >>> wall = sr.Laminate(sr.sheets.galvanised_steel(0.5e-3))
     """
 
 def handbook_reflection_db(
@@ -11412,8 +12760,8 @@ def size_laminate(
     Examples
     --------
     >>> import stillroom as sr
-    >>> film = sr.Laminate([sr.Film(100.0)])
-    >>> found = sr.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
+    >>> film = sr.Laminate([sr.sheets.Film(100.0)])
+    >>> found = sr.sheets.size_laminate(film, "layers.0.sheet_resistance_ohm", [1e6, 1e9], 40.0,
     ...                          lowest=1e-3, highest=1e3, prefer="largest")
     >>> round(found.value, 4)
     1.9027
@@ -11513,7 +12861,7 @@ def slot_rule_of_thumb_db(length_m: ArrayLike, frequency_hz: ArrayLike) -> float
     Examples
     --------
     >>> import stillroom as sr
-    >>> round(sr.slot_rule_of_thumb_db(0.15, 100e6), 1)
+    >>> round(sr.apertures.slot_rule_of_thumb_db(0.15, 100e6), 1)
     20.0
     """
 

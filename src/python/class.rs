@@ -2,8 +2,12 @@
 //! from one list of its constructor's arguments.
 
 use pyo3::PyClass;
+#[cfg(feature = "stubs")]
+use pyo3::inspect::PyStaticExpr;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
+#[cfg(feature = "stubs")]
+use pyo3::{type_hint_identifier, type_hint_subscript};
 
 use crate::parameter::Parameter;
 
@@ -79,7 +83,7 @@ macro_rules! value_class {
             /// ----------
             /// **changes
             ///     New values of arguments of the constructor.
-            #[pyo3(signature = (**changes))]
+            #[pyo3(signature = (**changes: "object"))]
             fn replace<'py>(
                 slf: &pyo3::Bound<'py, Self>,
                 changes: Option<&pyo3::Bound<'py, pyo3::types::PyDict>>,
@@ -105,15 +109,34 @@ macro_rules! value_class {
 }
 pub(crate) use value_class;
 
+/// What `parameters()` gives: a dictionary of floats that know their unit and domain.
+pub struct ParameterDict<'py>(Bound<'py, PyDict>);
+
+impl<'py> IntoPyObject<'py> for ParameterDict<'py> {
+    type Target = PyDict;
+    type Output = Bound<'py, PyDict>;
+    type Error = std::convert::Infallible;
+    #[cfg(feature = "stubs")]
+    const OUTPUT_TYPE: PyStaticExpr = type_hint_subscript!(
+        type_hint_identifier!("builtins", "dict"),
+        type_hint_identifier!("builtins", "str"),
+        type_hint_identifier!("stillroom._parameter", "Parameter")
+    );
+
+    fn into_pyobject(self, _: Python<'py>) -> Result<Self::Output, Self::Error> {
+        Ok(self.0)
+    }
+}
+
 /// Numbers that know their unit and domain, by path, in the order of the walk.
-pub fn parameter_dict<'py>(py: Python<'py>, parameters: &[Parameter]) -> PyResult<Bound<'py, PyDict>> {
+pub fn parameter_dict<'py>(py: Python<'py>, parameters: &[Parameter]) -> PyResult<ParameterDict<'py>> {
     let class = py.import("stillroom._parameter")?.getattr("Parameter")?;
     let values = PyDict::new(py);
     for Parameter { path, unit, value, domain } in parameters {
         let bounds = (domain.low(), domain.high(), domain.is_low_included(), domain.is_high_included());
         values.set_item(path, class.call1((*value, *unit, bounds, domain.is_whole(), domain.to_string()))?)?;
     }
-    Ok(values)
+    Ok(ParameterDict(values))
 }
 
 /// Adds `parameters`, `parameter`, `with_parameter` and `with_parameters` to a class whose core type
@@ -128,8 +151,10 @@ macro_rules! parameter_methods {
             /// -------
             /// dict[str, Parameter]
             ///     Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
-            #[pyo3(signature = () -> "dict[str, Parameter]")]
-            fn parameters<'py>(&self, py: pyo3::Python<'py>) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::types::PyDict>> {
+            fn parameters<'py>(
+                &self,
+                py: pyo3::Python<'py>,
+            ) -> pyo3::PyResult<$crate::python::class::ParameterDict<'py>> {
                 $crate::python::class::parameter_dict(py, &$crate::Parameters::parameters(&self.0)?)
             }
 

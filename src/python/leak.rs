@@ -4,11 +4,10 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
 
 use super::aperture::{PyCircularHole, PyCrossSlot, PyEllipticHole, PyRectangularSlot, PyRoundedSlot};
 use super::array::{Out, RealArg, batch};
-use super::class::{leak_class, parameter_dict, value_class};
+use super::class::{ParameterDict, leak_class, parameter_dict, value_class};
 use super::csv::TableText;
 use super::enclosure::ExposureArg;
 use super::error::warn_outside;
@@ -97,8 +96,7 @@ impl PyLeak {
     /// -------
     /// dict[str, Parameter]
     ///     Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
-    #[pyo3(signature = () -> "dict[str, Parameter]")]
-    fn parameters<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+    fn parameters<'py>(&self, py: Python<'py>) -> PyResult<ParameterDict<'py>> {
         parameter_dict(py, &self.listed()?)
     }
 
