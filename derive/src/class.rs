@@ -319,7 +319,7 @@ impl Class {
             impl #name {
                 #[new]
                 #[pyo3(signature = (#(#signature),*))]
-                #[allow(clippy::too_many_arguments)]
+                #[allow(clippy::too_many_arguments, clippy::needless_question_mark)]
                 fn new(#(#arguments),*) -> #new_type {
                     let element = #element::from_fields(#(#values),*)?;
                     #wrapped
