@@ -8,6 +8,7 @@ from numpy import bool_, complex128, float64
 from numpy.typing import ArrayLike, NDArray
 from os import PathLike
 from pandas import DataFrame
+from stillroom._parameter import Parameter
 from typing import Any, Literal, SupportsFloat, SupportsIndex, final
 from typing_extensions import disjoint_base
 from xarray import Dataset
@@ -172,7 +173,7 @@ class Air:
         """
         Density, kg/m^3.
         """
-    def replace(self, /, **changes) -> Air:
+    def replace(self, /, **changes: "object") -> Air:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -224,7 +225,7 @@ class AntennaTest:
         """
         Distance of the source from the wall, m.
         """
-    def replace(self, /, **changes) -> AntennaTest:
+    def replace(self, /, **changes: "object") -> AntennaTest:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -428,7 +429,7 @@ class BenchBox:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -437,7 +438,7 @@ class BenchBox:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> BenchBox:
+    def replace(self, /, **changes: "object") -> BenchBox:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -531,7 +532,7 @@ class BetweenLines:
         """
         The part.
         """
-    def replace(self, /, **changes) -> BetweenLines:
+    def replace(self, /, **changes: "object") -> BetweenLines:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -579,7 +580,7 @@ class BondedShield:
         """
         Characteristic impedance of the cable, ohm.
         """
-    def replace(self, /, **changes) -> BondedShield:
+    def replace(self, /, **changes: "object") -> BondedShield:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -634,7 +635,7 @@ class BoxHole:
         """
         Diameter, m.
         """
-    def replace(self, /, **changes) -> BoxHole:
+    def replace(self, /, **changes: "object") -> BoxHole:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -674,7 +675,7 @@ class BoxSlot:
         """
         Its centre along width and height, m.
         """
-    def replace(self, /, **changes) -> BoxSlot:
+    def replace(self, /, **changes: "object") -> BoxSlot:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -754,7 +755,7 @@ class BraidTable:
         """
         Phases at these, degrees, or None.
         """
-    def replace(self, /, **changes) -> BraidTable:
+    def replace(self, /, **changes: "object") -> BraidTable:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -870,7 +871,7 @@ class Capacitor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -879,7 +880,7 @@ class Capacitor:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Capacitor:
+    def replace(self, /, **changes: "object") -> Capacitor:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1053,7 +1054,7 @@ class CircularGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -1091,7 +1092,7 @@ class CircularGuide:
         """
         Relative permittivity of the filling.
         """
-    def replace(self, /, **changes) -> CircularGuide:
+    def replace(self, /, **changes: "object") -> CircularGuide:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1233,7 +1234,7 @@ class CircularHole(Leak):
         """
         Diameter, m; positive and finite.
         """
-    def replace(self, /, **changes) -> CircularHole:
+    def replace(self, /, **changes: "object") -> CircularHole:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1313,7 +1314,7 @@ class ClosedShell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -1322,7 +1323,7 @@ class ClosedShell:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> ClosedShell:
+    def replace(self, /, **changes: "object") -> ClosedShell:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1509,7 +1510,7 @@ class CoaxialGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -1541,7 +1542,7 @@ class CoaxialGuide:
         """
         Relative permittivity of the filling.
         """
-    def replace(self, /, **changes) -> CoaxialGuide:
+    def replace(self, /, **changes: "object") -> CoaxialGuide:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1713,7 +1714,7 @@ class CommonModeChoke:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -1727,7 +1728,7 @@ class CommonModeChoke:
         """
         Relaxation frequency of the permeability, Hz, or None.
         """
-    def replace(self, /, **changes) -> CommonModeChoke:
+    def replace(self, /, **changes: "object") -> CommonModeChoke:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -1837,7 +1838,7 @@ class Conductor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -1846,7 +1847,7 @@ class Conductor:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Conductor:
+    def replace(self, /, **changes: "object") -> Conductor:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2030,7 +2031,7 @@ class ContactLine(Leak):
         """
         Length of the line, m; positive and finite.
         """
-    def replace(self, /, **changes) -> ContactLine:
+    def replace(self, /, **changes: "object") -> ContactLine:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2132,7 +2133,7 @@ class ContactsBeside:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -2146,7 +2147,7 @@ class ContactsBeside:
         """
         What stands side by side: at least one gasket, table, row of fingers or several beside each other.
         """
-    def replace(self, /, **changes) -> ContactsBeside:
+    def replace(self, /, **changes: "object") -> ContactsBeside:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2287,7 +2288,7 @@ class CrossSlot(Leak):
         """
         Length, the longer side, m; positive and finite.
         """
-    def replace(self, /, **changes) -> CrossSlot:
+    def replace(self, /, **changes: "object") -> CrossSlot:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2466,7 +2467,7 @@ class DesignLimits:
         """
         Number of parts.
         """
-    def replace(self, /, **changes) -> DesignLimits:
+    def replace(self, /, **changes: "object") -> DesignLimits:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2589,7 +2590,7 @@ class Door(Leak):
         """
         Length of all joints together, m.
         """
-    def replace(self, /, **changes) -> Door:
+    def replace(self, /, **changes: "object") -> Door:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2642,7 +2643,7 @@ class EarthLeakage:
         """
         The largest current with a single conductor lost, A.
         """
-    def replace(self, /, **changes) -> EarthLeakage:
+    def replace(self, /, **changes: "object") -> EarthLeakage:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2764,7 +2765,7 @@ class EllipticHole(Leak):
         """
         Length, the longer side, m; positive and finite.
         """
-    def replace(self, /, **changes) -> EllipticHole:
+    def replace(self, /, **changes: "object") -> EllipticHole:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2878,7 +2879,7 @@ class Enclosure:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -2887,7 +2888,7 @@ class Enclosure:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Enclosure:
+    def replace(self, /, **changes: "object") -> Enclosure:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -2927,7 +2928,7 @@ class Enclosure:
         """
         What the six sides are made of.
         """
-    def with_opening(self, /, name: str, leak: Leak, count: "int" = 1.0) -> Enclosure:
+    def with_opening(self, /, name: str, leak: Leak, count: int = 1) -> Enclosure:
         """
         The same room with one more leak, after the others; one of the same name gives up its place to it.
 
@@ -3043,7 +3044,7 @@ class Fabric:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -3052,7 +3053,7 @@ class Fabric:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Fabric:
+    def replace(self, /, **changes: "object") -> Fabric:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3230,7 +3231,7 @@ class FeedthroughCapacitor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -3239,7 +3240,7 @@ class FeedthroughCapacitor:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> FeedthroughCapacitor:
+    def replace(self, /, **changes: "object") -> FeedthroughCapacitor:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3352,7 +3353,7 @@ class FerriteBead:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -3366,7 +3367,7 @@ class FerriteBead:
         """
         Reactances of the table, ohm.
         """
-    def replace(self, /, **changes) -> FerriteBead:
+    def replace(self, /, **changes: "object") -> FerriteBead:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3431,7 +3432,7 @@ class Film:
     def __new__(cls, /, sheet_resistance_ohm: SupportsFloat | SupportsIndex) -> Film: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
-    def replace(self, /, **changes) -> Film:
+    def replace(self, /, **changes: "object") -> Film:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3544,7 +3545,7 @@ class FilteredLine(Leak):
         """
         The conductor outside.
         """
-    def replace(self, /, **changes) -> FilteredLine:
+    def replace(self, /, **changes: "object") -> FilteredLine:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3701,7 +3702,7 @@ class FingerRow:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -3710,7 +3711,7 @@ class FingerRow:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> FingerRow:
+    def replace(self, /, **changes: "object") -> FingerRow:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3819,7 +3820,7 @@ class FoilPanel(Leak):
         """
         One layer as if its nodes were bonded; of hexagonal cells.
         """
-    def replace(self, /, **changes) -> FoilPanel:
+    def replace(self, /, **changes: "object") -> FoilPanel:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -3913,7 +3914,7 @@ class FrameJoint:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -3922,7 +3923,7 @@ class FrameJoint:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> FrameJoint:
+    def replace(self, /, **changes: "object") -> FrameJoint:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4038,7 +4039,7 @@ class Gasket:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -4047,7 +4048,7 @@ class Gasket:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Gasket:
+    def replace(self, /, **changes: "object") -> Gasket:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4153,7 +4154,7 @@ class GasketLine(Leak):
         """
         Length of the joint, m; positive and finite.
         """
-    def replace(self, /, **changes) -> GasketLine:
+    def replace(self, /, **changes: "object") -> GasketLine:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4238,7 +4239,7 @@ class HexagonalCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -4247,7 +4248,7 @@ class HexagonalCell:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> HexagonalCell:
+    def replace(self, /, **changes: "object") -> HexagonalCell:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4409,7 +4410,7 @@ class HexagonalGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -4447,7 +4448,7 @@ class HexagonalGuide:
         """
         Relative permittivity of the filling.
         """
-    def replace(self, /, **changes) -> HexagonalGuide:
+    def replace(self, /, **changes: "object") -> HexagonalGuide:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4624,7 +4625,7 @@ class HoleArray(Leak):
         """
         Where they are.
         """
-    def replace(self, /, **changes) -> HoleArray:
+    def replace(self, /, **changes: "object") -> HoleArray:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4684,7 +4685,7 @@ class HoleGrid:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -4703,7 +4704,7 @@ class HoleGrid:
         """
         Distance of nearest holes, centre to centre, m.
         """
-    def replace(self, /, **changes) -> HoleGrid:
+    def replace(self, /, **changes: "object") -> HoleGrid:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4779,7 +4780,7 @@ class HolePlaces:
         """
         Centre of each hole, m.
         """
-    def replace(self, /, **changes) -> HolePlaces:
+    def replace(self, /, **changes: "object") -> HolePlaces:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -4987,7 +4988,7 @@ class HoneycombPanel(Leak):
             `entrance_pa`, `friction_pa` (along the cells, the developing profile included), `exit_pa`, and `reynolds`, the Reynolds
             number in the cells on their hydraulic diameter.
         """
-    def replace(self, /, **changes) -> HoneycombPanel:
+    def replace(self, /, **changes: "object") -> HoneycombPanel:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5119,7 +5120,7 @@ class Housing:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -5128,7 +5129,7 @@ class Housing:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Housing:
+    def replace(self, /, **changes: "object") -> Housing:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5241,7 +5242,7 @@ class ImpedanceRegion:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -5250,7 +5251,7 @@ class ImpedanceRegion:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> ImpedanceRegion:
+    def replace(self, /, **changes: "object") -> ImpedanceRegion:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5393,7 +5394,7 @@ class ImpedanceTable:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -5407,7 +5408,7 @@ class ImpedanceTable:
         """
         Phases, degrees, from -90 to 90, deg. Where not given they follow the slope of the modulus: 0 where it is flat (a resistance), 90 where it rises with f (an inductance).
         """
-    def replace(self, /, **changes) -> ImpedanceTable:
+    def replace(self, /, **changes: "object") -> ImpedanceTable:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5508,7 +5509,7 @@ class InEachLine:
         """
         What stands in the lines, one for each.
         """
-    def replace(self, /, **changes) -> InEachLine:
+    def replace(self, /, **changes: "object") -> InEachLine:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5649,7 +5650,7 @@ class Inductor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -5663,7 +5664,7 @@ class Inductor:
         """
         Relaxation frequency of the permeability, Hz, or None.
         """
-    def replace(self, /, **changes) -> Inductor:
+    def replace(self, /, **changes: "object") -> Inductor:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5835,7 +5836,7 @@ class KnifeEdge(Leak):
         """
         From the mouth of the channel to the first row, m; zero or positive, and finite, at most `blade_depth_m`. 3 mm, at most a quarter of the depth, where not given.
         """
-    def replace(self, /, **changes) -> KnifeEdge:
+    def replace(self, /, **changes: "object") -> KnifeEdge:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -5988,7 +5989,7 @@ class Ladder:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -6043,7 +6044,7 @@ class Ladder:
         float or ndarray
             Shape of `frequency_hz`.
         """
-    def replace(self, /, **changes) -> Ladder:
+    def replace(self, /, **changes: "object") -> Ladder:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -6266,7 +6267,7 @@ class Laminate(Sheet):
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -6299,7 +6300,7 @@ class Laminate(Sheet):
         complex or ndarray of complex
             Joint shape of the arguments.
         """
-    def replace(self, /, **changes) -> Laminate:
+    def replace(self, /, **changes: "object") -> Laminate:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -6436,7 +6437,7 @@ class Leak:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this leak, by path.
 
@@ -6541,7 +6542,7 @@ class LeakageCase:
         """
         Whether the neutral is among them.
         """
-    def replace(self, /, **changes) -> LeakageCase:
+    def replace(self, /, **changes: "object") -> LeakageCase:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -6718,7 +6719,7 @@ class LineFilter:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -6753,7 +6754,7 @@ class LineFilter:
             A colour for each pair of terminations; common mode drawn through, between two lines dashed (the least of all
             pairs), from common mode to between two lines dotted (the least of all pairs).
         """
-    def replace(self, /, **changes) -> LineFilter:
+    def replace(self, /, **changes: "object") -> LineFilter:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -6907,7 +6908,7 @@ class LineNetwork:
         """
         Resistance across the whole, ohm.
         """
-    def replace(self, /, **changes) -> LineNetwork:
+    def replace(self, /, **changes: "object") -> LineNetwork:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -6942,7 +6943,7 @@ class LinesToCase:
         """
         The parts, one for each line.
         """
-    def replace(self, /, **changes) -> LinesToCase:
+    def replace(self, /, **changes: "object") -> LinesToCase:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7051,7 +7052,7 @@ class LoopTest:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -7081,7 +7082,7 @@ class LoopTest:
         float or ndarray
             Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
-    def replace(self, /, **changes) -> LoopTest:
+    def replace(self, /, **changes: "object") -> LoopTest:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7201,7 +7202,7 @@ class LossGoal:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -7210,7 +7211,7 @@ class LossGoal:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> LossGoal:
+    def replace(self, /, **changes: "object") -> LossGoal:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7282,7 +7283,7 @@ class LossSplit:
         """
         What the two faces turn back, dB.
         """
-    def replace(self, /, **changes) -> LossSplit:
+    def replace(self, /, **changes: "object") -> LossSplit:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7365,7 +7366,7 @@ class LossyLine:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -7379,7 +7380,7 @@ class LossyLine:
         """
         Reference frequency of the resistance, Hz; from 1e-30 to 1e30.
         """
-    def replace(self, /, **changes) -> LossyLine:
+    def replace(self, /, **changes: "object") -> LossyLine:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7690,7 +7691,7 @@ class MainsSupply:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -7699,7 +7700,7 @@ class MainsSupply:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> MainsSupply:
+    def replace(self, /, **changes: "object") -> MainsSupply:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -7873,7 +7874,7 @@ class Material:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -7897,7 +7898,7 @@ class Material:
         """
         Real part of the relative permittivity without conduction, as it was given.
         """
-    def replace(self, /, **changes) -> Material:
+    def replace(self, /, **changes: "object") -> Material:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8064,7 +8065,7 @@ class MeasuredLoss:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -8073,7 +8074,7 @@ class MeasuredLoss:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> MeasuredLoss:
+    def replace(self, /, **changes: "object") -> MeasuredLoss:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8146,7 +8147,7 @@ class MeasuredShield:
         """
         Characteristic impedance of the cable, ohm.
         """
-    def replace(self, /, **changes) -> MeasuredShield:
+    def replace(self, /, **changes: "object") -> MeasuredShield:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8220,7 +8221,7 @@ class MeasuredTwoPort:
         """
         Reference resistance of port 2, ohm.
         """
-    def replace(self, /, **changes) -> MeasuredTwoPort:
+    def replace(self, /, **changes: "object") -> MeasuredTwoPort:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8321,7 +8322,7 @@ class MeasuringCircuit:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -8330,7 +8331,7 @@ class MeasuringCircuit:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> MeasuringCircuit:
+    def replace(self, /, **changes: "object") -> MeasuringCircuit:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8426,7 +8427,7 @@ class ModalTermination:
         lines : int
             Number of lines, 1 to 4.
         """
-    def replace(self, /, **changes) -> ModalTermination:
+    def replace(self, /, **changes: "object") -> ModalTermination:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8498,7 +8499,7 @@ class Panel(Leak):
         """
         Area, m^2.
         """
-    def replace(self, /, **changes) -> Panel:
+    def replace(self, /, **changes: "object") -> Panel:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8573,7 +8574,7 @@ class PerforatedSheet:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -8592,7 +8593,7 @@ class PerforatedSheet:
         """
         Distance of nearest holes, centre to centre, m; positive and finite.
         """
-    def replace(self, /, **changes) -> PerforatedSheet:
+    def replace(self, /, **changes: "object") -> PerforatedSheet:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8714,7 +8715,7 @@ class PermeabilityTable:
         """
         Real parts.
         """
-    def replace(self, /, **changes) -> PermeabilityTable:
+    def replace(self, /, **changes: "object") -> PermeabilityTable:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8786,7 +8787,7 @@ class PlaneWave:
         """
         Which field lies in the wall.
         """
-    def replace(self, /, **changes) -> PlaneWave:
+    def replace(self, /, **changes: "object") -> PlaneWave:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8893,7 +8894,7 @@ class Polarizability:
         length_m, width_m : float
             Whole length and width, m, positive, the width at most the length.
         """
-    def replace(self, /, **changes) -> Polarizability:
+    def replace(self, /, **changes: "object") -> Polarizability:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8938,7 +8939,7 @@ class PowerLaw:
         """
         Exponent of the frequency.
         """
-    def replace(self, /, **changes) -> PowerLaw:
+    def replace(self, /, **changes: "object") -> PowerLaw:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -8994,7 +8995,7 @@ class PreferredSeries:
         """
         The preferred value nearest by ratio to a positive value.
         """
-    def replace(self, /, **changes) -> PreferredSeries:
+    def replace(self, /, **changes: "object") -> PreferredSeries:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9133,7 +9134,7 @@ class RandomHoles:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -9142,7 +9143,7 @@ class RandomHoles:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> RandomHoles:
+    def replace(self, /, **changes: "object") -> RandomHoles:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9305,7 +9306,7 @@ class RectangularGuide:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -9343,7 +9344,7 @@ class RectangularGuide:
         """
         Relative permittivity of the filling.
         """
-    def replace(self, /, **changes) -> RectangularGuide:
+    def replace(self, /, **changes: "object") -> RectangularGuide:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9493,7 +9494,7 @@ class RectangularSlot(Leak):
         """
         Length, the longer side, m; positive and finite.
         """
-    def replace(self, /, **changes) -> RectangularSlot:
+    def replace(self, /, **changes: "object") -> RectangularSlot:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9545,7 +9546,7 @@ class RelaxingPermeability:
         """
         Frequency of the relaxation, Hz.
         """
-    def replace(self, /, **changes) -> RelaxingPermeability:
+    def replace(self, /, **changes: "object") -> RelaxingPermeability:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9597,7 +9598,7 @@ class Requirement:
         """
         The points: frequency in Hz and shielding in dB.
         """
-    def replace(self, /, **changes) -> Requirement:
+    def replace(self, /, **changes: "object") -> Requirement:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9683,7 +9684,7 @@ class Resistor:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -9692,7 +9693,7 @@ class Resistor:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> Resistor:
+    def replace(self, /, **changes: "object") -> Resistor:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9854,7 +9855,7 @@ class Rod:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -9868,7 +9869,7 @@ class Rod:
         """
         Relative permittivity ε'; from 1 to 1e5.
         """
-    def replace(self, /, **changes) -> Rod:
+    def replace(self, /, **changes: "object") -> Rod:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -9982,7 +9983,7 @@ class RodTest:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -10012,7 +10013,7 @@ class RodTest:
         float or ndarray
             Shape of `frequency_hz`; not above 3e-9 inside the domain.
         """
-    def replace(self, /, **changes) -> RodTest:
+    def replace(self, /, **changes: "object") -> RodTest:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10105,7 +10106,7 @@ class RoomEstimate:
         """
         The lowest of the spheres from the inscribed to the circumscribed one, dB.
         """
-    def replace(self, /, **changes) -> RoomEstimate:
+    def replace(self, /, **changes: "object") -> RoomEstimate:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10177,7 +10178,7 @@ class RoundCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -10186,7 +10187,7 @@ class RoundCell:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> RoundCell:
+    def replace(self, /, **changes: "object") -> RoundCell:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10335,7 +10336,7 @@ class RoundedSlot(Leak):
         """
         Length, the longer side, m; positive and finite.
         """
-    def replace(self, /, **changes) -> RoundedSlot:
+    def replace(self, /, **changes: "object") -> RoundedSlot:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10546,7 +10547,7 @@ class Seam(Leak):
         """
         Depth of the overlap, m; zero or positive, and finite.
         """
-    def replace(self, /, **changes) -> Seam:
+    def replace(self, /, **changes: "object") -> Seam:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10584,7 +10585,7 @@ class Series:
         """
         The part.
         """
-    def replace(self, /, **changes) -> Series:
+    def replace(self, /, **changes: "object") -> Series:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10677,7 +10678,7 @@ class Shunt:
         """
         The part.
         """
-    def replace(self, /, **changes) -> Shunt:
+    def replace(self, /, **changes: "object") -> Shunt:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10718,7 +10719,7 @@ class Sizing:
         """
         What is left over at the worst frequency, dB.
         """
-    def replace(self, /, **changes) -> Sizing:
+    def replace(self, /, **changes: "object") -> Sizing:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10790,7 +10791,7 @@ class SquareCell:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -10799,7 +10800,7 @@ class SquareCell:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> SquareCell:
+    def replace(self, /, **changes: "object") -> SquareCell:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -10881,7 +10882,7 @@ class StarPoint:
         """
         The parts, one for each line.
         """
-    def replace(self, /, **changes) -> StarPoint:
+    def replace(self, /, **changes: "object") -> StarPoint:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -11060,7 +11061,7 @@ class StripEquivalent:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -11069,7 +11070,7 @@ class StripEquivalent:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> StripEquivalent:
+    def replace(self, /, **changes: "object") -> StripEquivalent:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -11420,7 +11421,7 @@ class TabulatedLeak(Leak):
         >>> test = sr.AntennaTest(outside_m=1.0, inside_m=0.5)
         >>> hatch = sr.TabulatedLeak.from_shielding_db([1e8, 1e9], [110.0, 92.0], test)
         """
-    def replace(self, /, **changes) -> TabulatedLeak:
+    def replace(self, /, **changes: "object") -> TabulatedLeak:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -11515,7 +11516,7 @@ class ThroughWire:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -11524,7 +11525,7 @@ class ThroughWire:
         dict[str, Parameter]
             Path to value, in the order of the constructor; each value is a float that knows its unit and domain.
         """
-    def replace(self, /, **changes) -> ThroughWire:
+    def replace(self, /, **changes: "object") -> ThroughWire:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -11957,7 +11958,7 @@ class Tube(Leak):
         float or ndarray
             Shape of `frequency_hz`; infinite where the geometric limit stands in.
         """
-    def replace(self, /, **changes) -> Tube:
+    def replace(self, /, **changes: "object") -> Tube:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -12042,7 +12043,7 @@ class UnbondedNodes:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -12056,7 +12057,7 @@ class UnbondedNodes:
         """
         Relative permittivity of the glue.
         """
-    def replace(self, /, **changes) -> UnbondedNodes:
+    def replace(self, /, **changes: "object") -> UnbondedNodes:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -12120,7 +12121,7 @@ class WallBond:
         """
         Inductance of the bond, H.
         """
-    def replace(self, /, **changes) -> WallBond:
+    def replace(self, /, **changes: "object") -> WallBond:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -12181,7 +12182,7 @@ class Wire:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -12195,7 +12196,7 @@ class Wire:
         """
         Radius, below a tenth of the length, m; from 1e-30 to 1e30, less than a tenth of the length.
         """
-    def replace(self, /, **changes) -> Wire:
+    def replace(self, /, **changes: "object") -> Wire:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -12287,7 +12288,7 @@ class WireMesh:
         UnknownParameterError
             If there is no such path.
         """
-    def parameters(self, /) -> "dict[str, Parameter]":
+    def parameters(self, /) -> dict[str, Parameter]:
         """
         All numbers that define this object, by path.
 
@@ -12301,7 +12302,7 @@ class WireMesh:
         """
         Distance of wires, centre to centre, m; from 1e-9 to 1e6.
         """
-    def replace(self, /, **changes) -> WireMesh:
+    def replace(self, /, **changes: "object") -> WireMesh:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 
@@ -12398,7 +12399,7 @@ class WorstTerminations:
         """
         Load impedance, ohm.
         """
-    def replace(self, /, **changes) -> WorstTerminations:
+    def replace(self, /, **changes: "object") -> WorstTerminations:
         """
         The same with other arguments: any of the constructor's, by name, numbers or not.
 

@@ -229,9 +229,9 @@ impl PyEnclosure {
     /// -------
     /// Enclosure
     ///     Everything else stays as it is, with all that it has worked out.
-    #[pyo3(signature = (name, leak, count: "int" = 1.0))]
-    fn with_opening(&self, name: String, leak: PyRef<'_, PyLeak>, count: f64) -> PyResult<Self> {
-        Ok(Self(self.0.clone().with_opening(opening(name, leak.0.clone(), count)?)))
+    #[pyo3(signature = (name, leak, count=1))]
+    fn with_opening(&self, name: String, leak: PyRef<'_, PyLeak>, count: i64) -> PyResult<Self> {
+        Ok(Self(self.0.clone().with_opening(opening(name, leak.0.clone(), count as f64)?)))
     }
 
     /// The same room without one of its leaks.
