@@ -20,7 +20,9 @@ ROUNDS = 15
 
 def ladder(parts: int) -> sr.filters.Ladder:
     """Shunt and series parts in turn, each with its parasitics."""
-    capacitor = sr.filters.Shunt(sr.filters.Capacitor(1e-6, series_resistance_ohm=0.01, series_inductance_h=10e-9))
+    capacitor = sr.filters.Shunt(
+        sr.filters.Capacitor(1e-6, series_resistance_ohm=0.01, series_inductance_h=10e-9)
+    )
     coil = sr.filters.Series(sr.filters.Inductor(100e-6, resistance_ohm=0.02, parallel_capacitance_f=15e-12))
     return sr.filters.Ladder([capacitor if k % 2 == 0 else coil for k in range(parts)])
 
@@ -143,14 +145,22 @@ def main() -> None:
     lumped = list(filter_.elements)
     points = np.geomspace(10e3, 30e6, 201)
     file = sr.filters.Touchstone.from_scattering(points, ladder(2).scattering(points))
-    members: dict[str, sr.filters.FeedthroughCapacitor | sr.filters.LossyLine | sr.filters.MeasuredTwoPort | sr.filters.Series] = {
+    members: dict[
+        str,
+        sr.filters.FeedthroughCapacitor
+        | sr.filters.LossyLine
+        | sr.filters.MeasuredTwoPort
+        | sr.filters.Series,
+    ] = {
         "a feedthrough capacitor": sr.filters.FeedthroughCapacitor(10e-9, conductor_inductance_h=2e-9),
         "2 m of cable": sr.filters.LossyLine(2.0, 50.0, 2e8, resistance_ohm_per_m=0.1),
         "a measured two-port": sr.filters.MeasuredTwoPort.from_touchstone(file, tolerance=1e-9),
         "a ferrite bead": sr.filters.Series(sr.filters.FerriteBead([1e6, 1e8], [5.0, 100.0], [10.0, -20.0])),
     }
     others = {f"with {name} in it": sr.filters.Ladder([*lumped, member]) for name, member in members.items()}
-    others["in a can on a strap"] = sr.filters.Ladder(lumped, housing=sr.filters.Housing(0.1, bond_inductance_h=1e-9))
+    others["in a can on a strap"] = sr.filters.Ladder(
+        lumped, housing=sr.filters.Housing(0.1, bond_inductance_h=1e-9)
+    )
 
     def timed(other: sr.filters.Ladder) -> Callable[[], object]:
         return lambda: other.insertion_loss_db(frequency_hz)
@@ -169,7 +179,10 @@ def main() -> None:
         several_lines().insertion_loss_db(frequency_hz), numpy_lines(frequency_hz), rtol=1e-9
     )
     few = np.geomspace(10e3, 30e6, 100)
-    source, load = sr.filters.ImpedanceRegion(1.0, 300.0, -80.0, 80.0), sr.filters.ImpedanceRegion(10.0, 1e3, -80.0, 80.0)
+    source, load = (
+        sr.filters.ImpedanceRegion(1.0, 300.0, -80.0, 80.0),
+        sr.filters.ImpedanceRegion(10.0, 1e3, -80.0, 80.0),
+    )
     filter_.region_insertion_loss_db(few, source, load)
     each = seconds(lambda: filter_.region_insertion_loss_db(few, source, load)) / few.size
     print(f"worst over two regions, certified: {each * 1e6:.0f} us for each frequency")

@@ -33,7 +33,11 @@ def ladder(count: int) -> sr.filters.Ladder:
     elements: list[sr.filters.Series | sr.filters.Shunt] = []
     for place, scale in enumerate(scales(count)):
         if place % 2:
-            elements.append(sr.filters.Series(sr.filters.Inductor(**{**COIL, "inductance_h": COIL["inductance_h"] * scale})))
+            elements.append(
+                sr.filters.Series(
+                    sr.filters.Inductor(**{**COIL, "inductance_h": COIL["inductance_h"] * scale})
+                )
+            )
         else:
             part = {**CAPACITOR, "capacitance_f": CAPACITOR["capacitance_f"] * scale}
             elements.append(sr.filters.Shunt(sr.filters.Capacitor(**part)))
