@@ -2928,7 +2928,7 @@ class Enclosure:
         """
         What the six sides are made of.
         """
-    def with_opening(self, /, name: str, leak: Leak, count: int = 1) -> Enclosure:
+    def with_opening(self, /, name: str, leak: Leak, count: SupportsIndex = 1) -> Enclosure:
         """
         The same room with one more leak, after the others; one of the same name gives up its place to it.
 
